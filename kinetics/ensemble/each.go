@@ -1,0 +1,36 @@
+package ensemble
+
+import (
+	"runtime"
+	"sync"
+	"sync/atomic"
+)
+
+// Each calls work for every i below n, on as many goroutines as there are
+// processors, and returns the error of the lowest i that failed. Each i runs
+// exactly once, so a work that stores under its own i gives the same result in
+// any order; newWorker makes what one goroutine needs for itself.
+func Each[W any](n int, newWorker func() W, work func(w W, i int) error) error {
+	errs := make([]error, n)
+	var next atomic.Int64
+	var group sync.WaitGroup
+	for range min(n, runtime.GOMAXPROCS(0)) {
+		group.Go(func() {
+			w := newWorker()
+			for {
+				i := int(next.Add(1)) - 1
+				if i >= n {
+					return
+				}
+				errs[i] = work(w, i)
+			}
+		})
+	}
+	group.Wait()
+	for _, err := range errs {
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}

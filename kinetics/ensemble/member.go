@@ -1,0 +1,87 @@
+package ensemble
+
+import (
+	"math"
+	"math/rand/v2"
+
+	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/stat/distmv"
+	"gonum.org/v1/gonum/stat/distuv"
+	"gonum.org/v1/gonum/stat/samplemv"
+)
+
+// Spread holds the factors within which 90 % of each unknown lies; 1 is
+// certainty.
+type Spread struct {
+	Time      float64 // of every time the cure law gives
+	Viscosity float64
+	Loss      float64 // of the vessel's loss coefficients
+}
+
+// UsualSpread is the factor of an unmeasured loss coefficient, and of time and
+// viscosity where a record states none.
+const UsualSpread = 1.3
+
+// z95 is the 95 % quantile of the standard normal distribution.
+const z95 = 1.6448536269514722
+
+// Sigma is the standard deviation of ln x for a spread f, (1) of the package
+// comment; 0 for f ≤ 1.
+func Sigma(f float64) float64 {
+	if !(f > 1) {
+		return 0
+	}
+	return math.Log(f) / z95
+}
+
+// A Member is one possible bath: factors on the record's rate, viscosity and
+// heat loss, and a weight, 1 before any reading.
+type Member struct {
+	Rate, Viscosity, Loss float64
+	Weight                float64
+}
+
+// Nominal is the bath exactly as the record says.
+func Nominal() Member { return Member{Rate: 1, Viscosity: 1, Loss: 1, Weight: 1} }
+
+// Draw returns n members, reproducible by seed.
+func Draw(s Spread, n int, seed uint64) []Member {
+	if n <= 0 {
+		return nil
+	}
+	points := mat.NewDense(n, 3, nil)
+	source := rand.NewPCG(seed, 0x9e3779b97f4a7c15)
+	samplemv.LatinHypercube{Q: distmv.NewUnitUniform(3, nil), Src: source}.Sample(points)
+	sigmas := [3]float64{Sigma(s.Time), Sigma(s.Viscosity), Sigma(s.Loss)}
+	members := make([]Member, n)
+	for i := range members {
+		var factor [3]float64
+		for j, sigma := range sigmas {
+			factor[j] = math.Exp(sigma * distuv.UnitNormal.Quantile(points.At(i, j)))
+		}
+		members[i] = Member{Rate: 1 / factor[0], Viscosity: factor[1], Loss: factor[2], Weight: 1}
+	}
+	return members
+}
+
+// Shares of the three unknowns in how much a spread shortens a working life,
+// roughly: time counts in full, viscosity by half, loss by a third. They only
+// aim the sure bath; the ensemble judges what it gives.
+var shares = [3]float64{1, 0.5, 0.3}
+
+// Sure returns the bath that lies z standard deviations on the bad side: it
+// cures faster, is thicker and loses less heat, each by the part that its
+// spread has in the whole.
+func Sure(s Spread, z float64) Member {
+	pull := [3]float64{Sigma(s.Time) * shares[0], Sigma(s.Viscosity) * shares[1], Sigma(s.Loss) * shares[2]}
+	length := math.Sqrt(pull[0]*pull[0] + pull[1]*pull[1] + pull[2]*pull[2])
+	if length == 0 {
+		return Nominal()
+	}
+	return Member{
+		Rate:      math.Exp(Sigma(s.Time) * z * pull[0] / length),
+		Viscosity: math.Exp(Sigma(s.Viscosity) * z * pull[1] / length),
+		Loss:      math.Exp(-Sigma(s.Loss) * z * pull[2] / length),
+		Weight:    1,
+	}
+}

@@ -1,0 +1,231 @@
+package vessel
+
+import (
+	"math"
+
+	"potlife/kinetics"
+	"potlife/kinetics/ode"
+	"potlife/kinetics/quantity"
+)
+
+// Precision is how finely a bath is integrated.
+type Precision struct {
+	Rel         float64                        // relative error of a step
+	Alpha       float64                        // absolute error of α and φ in a step
+	Temperature quantity.TemperatureDifference // absolute error of T in a step
+}
+
+var (
+	// Working precision finds gel within 1e-5 of its time.
+	Working = Precision{Alpha: 3e-6, Temperature: 3e-3}
+	// Strict precision is for whoever checks the former.
+	Strict = Precision{Alpha: 1e-10, Temperature: 1e-7}
+)
+
+// A Bath is resin in a vessel in its surroundings, ready to be followed. It
+// holds no state of the resin, but buffers: one goroutine at a time.
+type Bath struct {
+	resin  kinetics.Resin
+	vessel Vessel
+	room   Series
+	wall   Series
+	breaks []float64
+
+	solver  *ode.Solver
+	y       []float64
+	scratch []float64
+
+	// What the right-hand side needs of the stretch being integrated.
+	law           kinetics.RateLaw
+	phi           bool
+	mass0, t0     float64
+	draw          float64
+	towLoss       float64 // ṁ_f·c_f, W/K
+	surfaceLoss   float64 // h_s·A, W/K
+	floorLoss     float64 // h_w·A, W/K
+	wallLoss      float64 // h_w·perimeter/(ρA), W/(K·kg)
+	rise          float64 // H/cp, K
+	heatCapacity  float64
+	roomK, roomKs float64 // at t0, and its slope
+	wallK, wallKs float64
+	logExcess     float64
+}
+
+// New returns a bath of resin in a vessel. wall is the jacket's temperature; a
+// vessel without a jacket has the room's.
+func New(resin kinetics.Resin, v Vessel, room, wall Series, p Precision) *Bath {
+	abs := []float64{p.Alpha, float64(p.Temperature)}
+	phi := resin.Viscosity.HasPhi()
+	if phi {
+		abs = append(abs, p.Alpha)
+	}
+	b := &Bath{
+		resin: resin, vessel: v, room: room, wall: wall,
+		breaks: resin.Cure.Breaks(), phi: phi,
+		y: make([]float64, len(abs)), scratch: make([]float64, len(abs)),
+	}
+	b.surfaceLoss = float64(v.SurfaceLoss) * v.Area
+	b.floorLoss = float64(v.WallLoss) * v.Area
+	b.wallLoss = float64(v.WallLoss) * float64(v.Perimeter) / (float64(resin.Density) * v.Area)
+	b.rise = float64(resin.AdiabaticRise())
+	b.heatCapacity = float64(resin.HeatCapacity)
+	b.solver = ode.New(b, ode.Tolerance{Rel: p.Rel, Abs: abs})
+	return b
+}
+
+// Resin returns the resin in the bath.
+func (b *Bath) Resin() *kinetics.Resin { return &b.resin }
+
+// Room returns the room's temperature over time.
+func (b *Bath) Room() Series { return b.room }
+
+// Evaluations is the number of right-hand sides computed so far.
+func (b *Bath) Evaluations() int { return b.solver.Evaluations() }
+
+// Derivative is (1) and (2) of the package comment with y = α, T in K and,
+// where the viscosity needs it, φ. It serves the integrator.
+func (b *Bath) Derivative(t float64, y, dydt []float64) {
+	kelvin := y[1]
+	rate := b.law.Rate(y[0], kelvin)
+	if b.resin.Vitrification != nil {
+		rate *= kinetics.Slowing(b.resin.Vitrification, y[0], kelvin)
+	}
+	dt := t - b.t0
+	mass := b.mass0 - b.draw*dt
+	loss := (b.surfaceLoss+b.towLoss)*(kelvin-b.roomK-b.roomKs*dt) +
+		(b.floorLoss+b.wallLoss*mass)*(kelvin-b.wallK-b.wallKs*dt)
+	dydt[0] = rate
+	dydt[1] = b.rise*rate - loss/(mass*b.heatCapacity)
+	if b.phi {
+		dydt[2] = b.resin.Viscosity.PhiRate(kelvin)
+	}
+}
+
+// An observer sees each accepted step of a run and may end it.
+type observer interface {
+	// begin is called at the start of every smooth stretch.
+	begin(b *Bath, t float64, y []float64)
+	// step is called after every step; the run ends when it returns true.
+	step(b *Bath) (stop bool)
+}
+
+// run follows s from t0 to t1 and leaves the state at the end, or at the step
+// in which the observer stopped it, in s; it returns the time reached.
+func (b *Bath) run(s *State, t0, t1 float64, tow Tow, watch observer) (float64, error) {
+	b.y[0], b.y[1] = s.Alpha, float64(s.Temperature)
+	if b.phi {
+		b.y[2] = s.Phi
+	}
+	b.logExcess = s.LogExcess
+	b.draw = tow.Draw
+	b.towLoss = tow.FibreFlow * float64(tow.HeatCapacity)
+	piece := 0
+	for piece < len(b.breaks) && b.y[0] >= b.breaks[piece] {
+		piece++
+	}
+	mass := float64(s.Mass)
+	b.law = b.resin.Cure.Piece(piece)
+	for t := t0; ; {
+		end := math.Min(t1, math.Min(b.room.next(t), b.wall.next(t)))
+		b.t0, b.mass0 = t, mass
+		b.roomK, b.roomKs = b.room.line(t)
+		b.wallK, b.wallKs = b.wall.line(t)
+		b.solver.Start(t, b.y)
+		if watch != nil {
+			watch.begin(b, t, b.y)
+		}
+		reached, stopped, err := b.stretch(end, piece, watch)
+		mass = b.mass0 - b.draw*(reached-b.t0)
+		t = reached
+		if err != nil || stopped || t >= t1 {
+			b.store(s, mass)
+			return t, err
+		}
+		if t < end { // at a break of the rate law
+			piece++
+			b.law = b.resin.Cure.Piece(piece)
+		}
+	}
+}
+
+// stretch integrates to end or to the next break of the rate law, whichever
+// comes first, and leaves the state there in b.y.
+func (b *Bath) stretch(end float64, piece int, watch observer) (reached float64, stopped bool, err error) {
+	if piece < len(b.breaks) {
+		return b.stretchToBreak(end, b.breaks[piece], watch)
+	}
+	for b.solver.T() < end {
+		if err = b.solver.Step(end); err != nil {
+			break
+		}
+		if watch != nil && watch.step(b) {
+			stopped = true
+			break
+		}
+	}
+	copy(b.y, b.solver.Y())
+	return b.solver.T(), stopped, err
+}
+
+func (b *Bath) stretchToBreak(end, level float64, watch observer) (reached float64, stopped bool, err error) {
+	beyond := func(_ float64, y []float64) float64 { return y[0] - level }
+	for b.solver.T() < end {
+		if err = b.solver.Step(end); err != nil {
+			break
+		}
+		before, now := b.solver.YBefore()[0]-level, b.solver.Y()[0]-level
+		if at, found := b.solver.Crossing(beyond, before, now, b.scratch); found {
+			// Step again exactly to the break, so that the observer sees no
+			// state beyond it.
+			from := b.solver.Before()
+			copy(b.y, b.solver.YBefore())
+			b.solver.Start(from, b.y)
+			for b.solver.T() < at && err == nil && !stopped {
+				err = b.solver.Step(at)
+				stopped = err == nil && watch != nil && watch.step(b)
+			}
+			copy(b.y, b.solver.Y())
+			if !stopped {
+				b.y[0] = math.Max(b.y[0], level)
+			}
+			return b.solver.T(), stopped, err
+		}
+		if watch != nil && watch.step(b) {
+			stopped = true
+			break
+		}
+	}
+	copy(b.y, b.solver.Y())
+	return b.solver.T(), stopped, err
+}
+
+func (b *Bath) store(s *State, mass float64) {
+	s.Alpha, s.Temperature, s.Mass = b.y[0], quantity.Temperature(b.y[1]), quantity.Mass(mass)
+	if b.phi {
+		s.Phi = b.y[2]
+	}
+}
+
+// massAt returns the bath's mass in kg at time t of the present stretch.
+func (b *Bath) massAt(t float64) float64 { return b.mass0 - b.draw*(t-b.t0) }
+
+// stateAt returns the state at time t inside the last step.
+func (b *Bath) stateAt(t float64) State {
+	b.solver.At(t, b.scratch)
+	s := State{
+		Mass: quantity.Mass(b.massAt(t)), Alpha: b.scratch[0],
+		Temperature: quantity.Temperature(b.scratch[1]), LogExcess: b.logExcess,
+	}
+	if b.phi {
+		s.Phi = b.scratch[2]
+	}
+	return s
+}
+
+// Advance follows s from one elapsed time to another and returns the state
+// there, whatever limits it passes. The tow must not draw the bath empty: the
+// error of an integration that fails is an [*ode.Error].
+func (b *Bath) Advance(s State, from, to quantity.Time, tow Tow) (State, error) {
+	_, err := b.run(&s, float64(from), float64(to), tow, nil)
+	return s, err
+}

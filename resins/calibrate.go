@@ -1,0 +1,144 @@
+package resins
+
+import (
+	"fmt"
+	"maps"
+	"math"
+
+	"potlife/kinetics/ode"
+)
+
+// Spreads of a record that a label has narrowed, factors 9 times in 10: a pot
+// life with its container, one without, and a viscosity.
+const (
+	labelledTime        = 1.2
+	containerlessTime   = 1.35
+	labelledViscosity   = 1.15
+	greatestLabelFactor = 1000.0 // beyond it the label is of another kind of resin
+)
+
+// A Calibration is a record rescaled to a label.
+type Calibration struct {
+	Record          *Record
+	TimeFactor      float64 // of every time of the cure law; 1 without a pot life
+	ViscosityFactor float64 // of the viscosity; 1 without one
+	Warnings        []string
+}
+
+// Calibrate returns a copy of the record whose rate and viscosity are scaled so
+// that a simulation of the label's own test, in a stirred vessel, gives the
+// label's figures, and whose spreads are narrowed to what such figures are
+// good for. A factor outside the record's own spread is a warning with both
+// figures. The error is a label that no rate can satisfy.
+func (r *Record) Calibrate(l *Label) (*Calibration, error) {
+	c := &Calibration{TimeFactor: 1, ViscosityFactor: 1}
+	copied := *r
+	copied.Evidence = maps.Clone(r.Evidence)
+	c.Record = &copied
+	if l.HasViscosity {
+		c.viscosity(r, l)
+	}
+	if l.HasPotLife {
+		if err := c.potLife(r, l); err != nil {
+			return nil, err
+		}
+	}
+	return c, nil
+}
+
+func (c *Calibration) viscosity(from *Record, l *Label) {
+	said := float64(l.Viscosity)
+	generic := float64(from.Kinetics.ViscosityAt(0, 0, l.ViscosityAt))
+	c.ViscosityFactor = said / generic
+	c.warnOutside("viscosity", from.Spread.Viscosity, c.ViscosityFactor,
+		fmt.Sprintf("%.0f mPa·s at %v", said*1e3, l.ViscosityAt), fmt.Sprintf("%.0f mPa·s", generic*1e3))
+	c.Record.Kinetics = c.Record.Kinetics.Adjusted(1, c.ViscosityFactor)
+	c.Record.Spread.Viscosity = labelledViscosity
+	c.Record.Evidence["viscosity"] = Evidence{Measured, fmt.Sprintf("scaled to the label: %v at %v", l.Viscosity, l.ViscosityAt)}
+	c.Record.Calibrated = append(c.Record.Calibrated, fmt.Sprintf("viscosity %v at %v", l.Viscosity, l.ViscosityAt))
+}
+
+func (c *Calibration) potLife(from *Record, l *Label) error {
+	resin := c.Record.Kinetics
+	rate, err := solveRate(func(factor float64) (float64, error) {
+		t, err := l.predict(resin, factor, 4*l.Time)
+		return math.Log(float64(t / l.Time)), err
+	})
+	if err != nil {
+		return err
+	}
+	if math.IsNaN(rate) {
+		return fmt.Errorf("no rate of %s makes the label true: %s\n   check the mass, the container and the end-point against the data sheet", from.Name, l)
+	}
+	c.TimeFactor = 1 / rate
+	generic, err := l.predict(resin, 1, 7*86400)
+	if err != nil {
+		return err
+	}
+	c.warnOutside("pot life", from.Spread.Time, c.TimeFactor, l.Time.String(), fmt.Sprintf("%.0f min", generic.In("min")))
+	spread := labelledTime
+	if !l.HasIn {
+		spread = containerlessTime
+		c.Warnings = append(c.Warnings, fmt.Sprintf(
+			"the label names no container: a cup as deep as wide is assumed (%.0f mm for %v), spread %s instead of %s; write in: {cup: 70 mm} once you know it",
+			l.vessel(resin.Density).Perimeter.In("mm")/math.Pi, l.Mass, factor(containerlessTime), factor(labelledTime)))
+	}
+	c.Record.Kinetics = resin.Adjusted(rate, 1)
+	c.Record.Spread.Time = spread
+	c.Record.Evidence["cure"] = Evidence{Measured, "rate scaled to the label: " + l.String()}
+	c.Record.Calibrated = append(c.Record.Calibrated, "pot life "+l.String())
+	return nil
+}
+
+func (c *Calibration) warnOutside(what string, spread, f float64, said, generic string) {
+	if f <= spread && f >= 1/spread {
+		return
+	}
+	c.Warnings = append(c.Warnings, fmt.Sprintf(
+		"the label's %s is %s, the record alone gives %s: a factor of %s where the record claims %s; is it the right system?",
+		what, said, generic, factor(math.Max(f, 1/f)), factor(spread)))
+}
+
+// solveRate finds the rate factor at which miss, the logarithm of predicted
+// over stated time, is zero. miss falls with the rate and may be +Inf. The
+// result is NaN when there is none within [greatestLabelFactor].
+func solveRate(miss func(factor float64) (float64, error)) (float64, error) {
+	var failed error
+	at := func(logFactor float64) float64 {
+		m, err := miss(math.Exp(logFactor))
+		if err != nil && failed == nil {
+			failed = err
+		}
+		return math.Min(m, 1e3) // an end never reached: far too slow
+	}
+	low, high := 0.0, 0.0
+	now := at(0)
+	below, above := now, now
+	bound := math.Log(greatestLabelFactor)
+	for below < 0 && low > -bound {
+		high, above = low, below
+		low -= math.Ln2
+		below = at(low)
+	}
+	for above > 0 && high < bound {
+		low, below = high, above
+		high += math.Ln2
+		above = at(high)
+	}
+	if failed != nil {
+		return 0, failed
+	}
+	if below < 0 || above > 0 {
+		return math.NaN(), nil
+	}
+	root := ode.Root(at, low, high, below, above)
+	if failed != nil {
+		return 0, failed
+	}
+	// Where the end is reached or not at the turn of a hair, times jump and the
+	// bracket closes on the jump instead of a zero.
+	if !(math.Abs(at(root)) < 1e-3) {
+		return math.NaN(), nil
+	}
+	return math.Exp(root), nil
+}

@@ -1,0 +1,72 @@
+package resins
+
+import (
+	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
+	"potlife/resins/document"
+)
+
+// A Container is a tray or a cup as a file or a flag gives it: {cup: 90 mm} or
+// {length: 300 mm, width: 120 mm}, with its loss coefficients if known.
+type Container struct {
+	Cup           quantity.Length // diameter; 0 for a tray
+	Length, Width quantity.Length // of a tray
+	Stirred       bool
+	SurfaceLoss   quantity.HeatTransfer // 0: the usual one
+	WallLoss      quantity.HeatTransfer // 0: the usual one
+}
+
+// Fields describes the container's keys; a caller may add keys of its own and
+// must call [Container.Check] after reading.
+func (c *Container) Fields() []document.Field {
+	return []document.Field{
+		document.Quantity("cup", &c.Cup, document.Positive(), document.AtMost[quantity.Length](2), document.Doc("inner diameter of a round vessel"), document.Example("90 mm")),
+		document.Quantity("length", &c.Length, document.Positive(), document.AtMost[quantity.Length](20), document.Doc("inner length of a tray"), document.Example("300 mm")),
+		document.Quantity("width", &c.Width, document.Positive(), document.AtMost[quantity.Length](20), document.Doc("inner width of a tray"), document.Example("120 mm")),
+		document.Bool("stirred", &c.Stirred, document.Doc("a turning drum keeps the resin at one temperature")),
+		document.Quantity("surface_loss", &c.SurfaceLoss, document.Positive(), document.AtMost[quantity.HeatTransfer](5000), document.Doc("heat loss at the free surface"), document.Example("10 W/(m²·K)")),
+		document.Quantity("wall_loss", &c.WallLoss, document.Positive(), document.AtMost[quantity.HeatTransfer](5000), document.Doc("heat loss through walls and floor"), document.Example("6 W/(m²·K)")),
+	}
+}
+
+// Check adds the faults that tie the container's keys together; at is the
+// path of the mapping that holds them.
+func (c *Container) Check(doc *document.Document, at string) {
+	key := func(name string) string {
+		if at == "" {
+			return name
+		}
+		return at + "." + name
+	}
+	tray := doc.Has(key("length")) || doc.Has(key("width"))
+	switch {
+	case doc.Has(key("cup")) && tray:
+		doc.FaultAt(key("cup"), "a vessel is a cup or a tray, not both", "keep either cup, or length and width")
+	case doc.Has(key("cup")):
+	case !doc.Has(key("length")) || !doc.Has(key("width")):
+		doc.FaultAt(at, "the vessel has no size", "write {cup: 90 mm}, or {length: 300 mm, width: 120 mm}")
+	}
+}
+
+// Vessel returns the container for the simulation; a jacketed one has the usual
+// loss to water at its wall unless the file says otherwise.
+func (c Container) Vessel(jacketed bool) vessel.Vessel {
+	or := func(value, usual quantity.HeatTransfer) quantity.HeatTransfer {
+		if value > 0 {
+			return value
+		}
+		return usual
+	}
+	surface, wall := vessel.UsualTraySurfaceLoss, vessel.UsualTrayWallLoss
+	if c.Cup > 0 {
+		surface, wall = vessel.UsualCupLoss, vessel.UsualCupLoss
+	}
+	if jacketed {
+		wall = vessel.UsualJacketLoss
+	}
+	surface, wall = or(c.SurfaceLoss, surface), or(c.WallLoss, wall)
+	if c.Cup > 0 {
+		return vessel.Cup(c.Cup, surface, wall)
+	}
+	return vessel.Tray(c.Length, c.Width, surface, wall)
+}

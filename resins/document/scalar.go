@@ -1,0 +1,150 @@
+package document
+
+import (
+	"errors"
+	"math"
+	"strconv"
+	"strings"
+
+	"potlife/kinetics/quantity"
+)
+
+// Quantity is a number with a unit.
+func Quantity[Q quantity.Quantity](name string, into *Q, options ...Option) Field {
+	f := build(Field{
+		Name: name, Kind: KindQuantity, Measures: quantity.Name[Q](),
+		Units: quantity.Units[Q](), example: quantity.Example[Q](),
+	}, options)
+	f.read = func(n Node) {
+		text, ok := n.Scalar()
+		if !ok {
+			return
+		}
+		value, err := quantity.Parse[Q](text)
+		if err != nil {
+			n.Refuse(err)
+		} else if f.within(n, text, float64(value)) {
+			*into = value
+		}
+	}
+	return f
+}
+
+// Number is a plain decimal number.
+func Number(name string, into *float64, options ...Option) Field {
+	f := build(Field{Name: name, Kind: KindNumber, Measures: "a plain number", example: "1.5"}, options)
+	f.read = func(n Node) {
+		text, ok := n.Scalar()
+		if !ok {
+			return
+		}
+		value, err := quantity.ParseNumber(text)
+		if err != nil {
+			n.Refuse(err)
+		} else if f.within(n, text, value) {
+			*into = value
+		}
+	}
+	return f
+}
+
+// largestInteger is the end of the whole numbers that float64 holds without gaps.
+const largestInteger = 1 << 53
+
+// Integer is a whole number.
+func Integer(name string, into *int, options ...Option) Field {
+	f := build(Field{Name: name, Kind: KindInteger, Measures: "a whole number", example: "1"}, options)
+	f.read = func(n Node) {
+		text, ok := n.Scalar()
+		if !ok {
+			return
+		}
+		value, err := quantity.ParseNumber(text)
+		switch {
+		case err != nil:
+			n.Refuse(err)
+		case value != math.Trunc(value):
+			n.Fault(shown(text)+" is not a whole number", "write it like this: "+strconv.FormatFloat(math.Round(value), 'f', -1, 64))
+		case math.Abs(value) > largestInteger:
+			n.Fault(shown(text)+" is too large", "check the number of digits")
+		case f.within(n, text, value):
+			*into = int(value)
+		}
+	}
+	return f
+}
+
+// Bool is true or false; the yes and no of older YAML are refused.
+func Bool(name string, into *bool, options ...Option) Field {
+	f := build(Field{Name: name, Kind: KindBool, Measures: "true or false", example: "true"}, options)
+	f.read = func(n Node) {
+		text, ok := n.Scalar()
+		if !ok {
+			return
+		}
+		switch strings.ToLower(text) {
+		case "true":
+			*into = true
+		case "false":
+			*into = false
+		case "yes", "on", "y":
+			n.Fault(shown(text)+" is neither true nor false", "write true")
+		case "no", "off", "n":
+			n.Fault(shown(text)+" is neither true nor false", "write false")
+		default:
+			n.Fault(shown(text)+" is neither true nor false", "write true or false")
+		}
+	}
+	return f
+}
+
+// Text is any text that is not empty.
+func Text(name string, into *string, options ...Option) Field {
+	f := build(Field{Name: name, Kind: KindText, Measures: "a text"}, options)
+	f.read = func(n Node) {
+		text, ok := n.Scalar()
+		if !ok {
+			return
+		}
+		if strings.TrimSpace(text) == "" {
+			n.Fault("the text is empty", "write a text or leave the key out")
+			return
+		}
+		*into = text
+	}
+	return f
+}
+
+// Choice is one of some words.
+func Choice(name string, into *string, choices []string, options ...Option) Field {
+	f := build(Field{Name: name, Kind: KindChoice, Measures: "one of " + strings.Join(choices, ", "), Choices: choices}, options)
+	f.read = func(n Node) {
+		text, ok := n.Scalar()
+		if !ok {
+			return
+		}
+		for _, choice := range choices {
+			if text == choice {
+				*into = choice
+				return
+			}
+		}
+		mend := "write one of: " + strings.Join(choices, ", ")
+		if near := nearest(text, choices); near != "" {
+			mend = "write " + near
+		}
+		n.Fault(shown(text)+" is not "+f.Measures, mend)
+	}
+	return f
+}
+
+// Refuse records an error of parsing n's text, with its mend if it is of the quantity
+// package.
+func (n Node) Refuse(err error) {
+	var refusal *quantity.Error
+	if errors.As(err, &refusal) {
+		n.Fault(refusal.Problem, refusal.Mend)
+		return
+	}
+	n.Fault(err.Error(), "write it like this: "+n.field.Example())
+}

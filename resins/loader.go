@@ -1,0 +1,178 @@
+package resins
+
+import (
+	"fmt"
+	"os"
+	"strings"
+
+	"potlife/kinetics"
+	"potlife/kinetics/ensemble"
+	"potlife/kinetics/quantity"
+	"potlife/resins/catalogue"
+	"potlife/resins/document"
+)
+
+// Load returns the record of a built-in system by its name, or of a file by
+// its path: whatever has a slash or ends in .yaml is a path. The error is a
+// [*document.Faults], an [*UnknownSystem] or one of reading the file.
+func Load(name string) (*Record, error) {
+	if IsPath(name) {
+		source, err := os.ReadFile(name)
+		if err != nil {
+			return nil, fmt.Errorf("cannot read the resin record: %w", err)
+		}
+		return Read(name, source)
+	}
+	source, found := catalogue.System(name)
+	if !found {
+		return nil, &UnknownSystem{Name: name}
+	}
+	return Read("catalogue/systems/"+name+".yaml", source)
+}
+
+// IsPath tells whether a resin's name is the path of a file.
+func IsPath(name string) bool {
+	return strings.ContainsAny(name, `/\`) || strings.HasSuffix(name, ".yaml") || strings.HasSuffix(name, ".yml")
+}
+
+// An UnknownSystem is a name that the catalogue does not have.
+type UnknownSystem struct{ Name string }
+
+func (e *UnknownSystem) Error() string {
+	return fmt.Sprintf("no built-in system is called %q\n   write one of %s, or the path of a record: ./my-resin.yaml",
+		e.Name, strings.Join(catalogue.Systems(), ", "))
+}
+
+// file is a record as written.
+type file struct {
+	name, description, caution string
+	mix                        Mix
+	resinVolume                float64
+	hardenerVolume             float64
+	cure                       cureBlock
+	glass                      kinetics.DiBenedetto
+	viscosity                  viscosityBlock
+	vitrification              vitrificationBlock
+	hasVitrification           bool
+	density                    quantity.Density
+	heatCapacity               quantity.HeatCapacity
+	conductivity               quantity.Conductivity
+	spread                     ensemble.Spread
+	evidence                   map[string]Evidence
+}
+
+func (f *file) fields() []document.Field {
+	part := func(name string, p *Part, volume *float64) document.Field {
+		return document.Mapping(name, []document.Field{
+			document.Number("by_mass", &p.ByMass, document.Positive(), document.Example("100")),
+			document.Number("by_volume", volume, document.Positive(), document.Example("100")),
+			document.Quantity("density", &p.Density, document.Required(), document.Between[quantity.Density](500, 3000), document.Example("1.13 g/cm³")),
+		}, document.Required())
+	}
+	return []document.Field{
+		document.Text("name", &f.name, document.Required(), document.Example("club-epoxy-medium")),
+		document.Text("description", &f.description, document.Doc("one line")),
+		document.Text("caution", &f.caution, document.Doc("of this system, printed with the usual ones")),
+		document.Mapping("parts", []document.Field{
+			part("resin", &f.mix.Resin, &f.resinVolume), part("hardener", &f.mix.Hardener, &f.hardenerVolume),
+		}, document.Required()),
+		document.Mapping("cure", f.cure.fields(), document.Required()),
+		document.Mapping("vitrification", f.vitrification.fields(), document.Seen(&f.hasVitrification)),
+		document.Mapping("glass", []document.Field{
+			document.Quantity("uncured", &f.glass.Uncured, document.Required(), document.Between(quantity.Celsius(-120), quantity.Celsius(60)), document.Example("-35 °C")),
+			document.Quantity("cured", &f.glass.Cured, document.Required(), document.Between(quantity.Celsius(0), quantity.Celsius(400)), document.Example("120 °C")),
+			document.Number("lambda", &f.glass.Lambda, document.Required(), document.Positive(), document.AtMost(1.0), document.Example("0.4")),
+		}, document.Required()),
+		document.Mapping("viscosity", f.viscosity.fields(), document.Required()),
+		document.Mapping("thermal", []document.Field{
+			document.Quantity("density", &f.density, document.Required(), document.Between[quantity.Density](500, 3000), document.Example("1.11 g/cm³")),
+			document.Quantity("heat_capacity", &f.heatCapacity, document.Required(), document.Between[quantity.HeatCapacity](500, 5000), document.Example("2.2 J/(g·K)")),
+			document.Quantity("conductivity", &f.conductivity, document.Required(), document.Between[quantity.Conductivity](0.02, 5), document.Example("0.2 W/(m·K)")),
+		}, document.Required()),
+		document.Mapping("spread", []document.Field{
+			document.Number("time", &f.spread.Time, document.Between(1.0, 10.0), document.Example("1.6")),
+			document.Number("viscosity", &f.spread.Viscosity, document.Between(1.0, 10.0), document.Example("1.3")),
+		}, document.Doc("factors, 9 times in 10")),
+		evidenceField(Blocks, f.evidence),
+	}
+}
+
+// Read returns the record in source; filename stands in messages. The error is
+// a [*document.Faults] with every fault of the file.
+func Read(filename string, source []byte) (*Record, error) {
+	f := file{
+		evidence: map[string]Evidence{},
+		spread:   ensemble.Spread{Time: ensemble.UsualSpread, Viscosity: ensemble.UsualSpread, Loss: ensemble.UsualSpread},
+	}
+	// Faults of single fields come back here and again, with those that tie
+	// fields together, from doc.Err below.
+	doc, _ := document.Read(filename, source, f.fields())
+	f.check(doc)
+	if err := doc.Err(); err != nil {
+		return nil, err
+	}
+	return f.record(doc, source), nil
+}
+
+func (f *file) check(doc *document.Document) {
+	f.checkParts(doc)
+	if doc.Has("cure") {
+		f.cure.check(doc)
+	}
+	if doc.Has("viscosity") {
+		lawKeys(doc, "viscosity", f.viscosity.law, viscosityKeys)
+	}
+	if f.hasVitrification {
+		f.vitrification.check(doc)
+	}
+	if doc.Sound("glass") && f.glass.Cured <= f.glass.Uncured {
+		doc.FaultAt("glass.cured", "curing must raise the glass temperature", "give cured above uncured")
+	}
+	for _, block := range Blocks {
+		if block != "heat" && block != "gel" && doc.Has(block) && doc.Has("evidence") && !doc.Has("evidence."+block) {
+			doc.FaultAt("evidence", "nothing says what "+block+" rests on",
+				`add `+block+`: {kind: typical, note: "…"}; kinds are `+strings.Join(Kinds, ", "))
+		}
+	}
+}
+
+// checkParts settles the ratio: by mass, or by volume through the densities.
+func (f *file) checkParts(doc *document.Document) {
+	volume := false
+	for _, name := range []string{"resin", "hardener"} {
+		path := "parts." + name
+		mass, byVolume := doc.Has(path+".by_mass"), doc.Has(path+".by_volume")
+		volume = volume || byVolume
+		switch {
+		case !doc.Has(path):
+		case mass && byVolume:
+			doc.FaultAt(path+".by_volume", "the ratio is given twice", "keep by_mass or by_volume")
+		case !mass && !byVolume:
+			doc.FaultAt(path, "the part has no share", "add by_mass: 100, or by_volume: 100")
+		}
+	}
+	if !volume {
+		return
+	}
+	if doc.Has("parts.resin.by_mass") || doc.Has("parts.hardener.by_mass") {
+		doc.FaultAt("parts", "one part by mass, the other by volume", "give both by mass or both by volume")
+	}
+	f.mix.Resin.ByMass = f.resinVolume * float64(f.mix.Resin.Density) / 1000
+	f.mix.Hardener.ByMass = f.hardenerVolume * float64(f.mix.Hardener.Density) / 1000
+}
+
+func (f *file) record(doc *document.Document, source []byte) *Record {
+	r := &Record{
+		Name: f.name, Description: f.description, Caution: f.caution, Mix: f.mix,
+		Kinetics: kinetics.Resin{
+			Name: f.name, Cure: f.cure.rateLaw(), Glass: f.glass,
+			Viscosity: f.viscosity.form(f.cure.gel), Gel: f.cure.gel, Heat: f.cure.heat,
+			Density: f.density, HeatCapacity: f.heatCapacity, Conductivity: f.conductivity,
+		},
+		Valid: f.cure.valid, Spread: f.spread, Evidence: f.evidence, Source: source,
+	}
+	if f.hasVitrification {
+		r.Kinetics.Vitrification = f.vitrification.form(doc, f.glass)
+	}
+	return r
+}

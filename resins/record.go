@@ -1,0 +1,71 @@
+package resins
+
+import (
+	"slices"
+
+	"potlife/kinetics"
+	"potlife/kinetics/ensemble"
+	"potlife/kinetics/quantity"
+)
+
+// A Record is one resin system: what it does, what it is mixed from and what
+// all that rests on.
+type Record struct {
+	Name        string
+	Description string
+	Caution     string // of its own, beside the usual ones; mostly empty
+	Mix         Mix
+	Kinetics    kinetics.Resin
+	Valid       Range // temperatures within which the cure law may be trusted
+	Spread      ensemble.Spread
+	Evidence    map[string]Evidence // by block
+	Calibrated  []string            // labels and tests that the record was rescaled to
+	Source      []byte              // the file it was read from
+}
+
+// A Range of temperatures, both ends included.
+type Range struct{ From, To quantity.Temperature }
+
+// Holds tells whether t lies in the range.
+func (r Range) Holds(t quantity.Temperature) bool { return t >= r.From && t <= r.To }
+
+// Evidence says what a block of a record rests on.
+type Evidence struct {
+	Kind Kind
+	Note string
+}
+
+// Kind grades evidence.
+type Kind string
+
+// The grades, the strongest first.
+const (
+	Measured  Kind = "measured"  // on this very system
+	Published Kind = "published" // printed in the source named
+	Derived   Kind = "derived"   // computed from other values
+	Typical   Kind = "typical"   // usual for its kind, or recalled
+)
+
+// Kinds are the grades as a record may name them.
+var Kinds = []string{string(Measured), string(Published), string(Derived), string(Typical)}
+
+// Generic tells whether nothing about the speed of this record was measured on
+// the system itself, so that it needs a pot life or a cup test.
+func (r *Record) Generic() bool {
+	return r.Evidence["cure"].Kind != Measured
+}
+
+// Doubt is the line that every answer from a generic record carries; it is
+// empty for a measured or calibrated one.
+func (r *Record) Doubt() string {
+	if !r.Generic() {
+		return ""
+	}
+	return r.Name + " is generic data, good to a factor of " + factor(r.Spread.Time) +
+		" in time: give the label's pot life under datasheet, or do a cup test"
+}
+
+// Blocks are the blocks of a record that need evidence, in the order shown.
+var Blocks = []string{"parts", "cure", "heat", "gel", "vitrification", "glass", "viscosity", "thermal"}
+
+func isBlock(name string) bool { return slices.Contains(Blocks, name) }
