@@ -21,7 +21,7 @@ type Vitrification interface {
 // temperature 15 to 37 K above the cure temperature (common practice; derived).
 const (
 	DefaultShift     quantity.TemperatureDifference = 10
-	DefaultSharpness                                = 60.0
+	DefaultSharpness float64                        = 60
 )
 
 // GlassShift puts vitrification where Tg(α) = T + Shift.

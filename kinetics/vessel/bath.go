@@ -16,8 +16,9 @@ type Precision struct {
 }
 
 var (
-	// Working precision finds gel within 1e-5 of its time.
-	Working = Precision{Alpha: 3e-6, Temperature: 3e-3}
+	// Working precision finds the gel of a runaway within 1e-5 of its time and
+	// whatever comes slowly within 1e-4.
+	Working = Precision{Alpha: 2e-6, Temperature: 1e-3}
 	// Strict precision is for whoever checks the former.
 	Strict = Precision{Alpha: 1e-10, Temperature: 1e-7}
 )
@@ -119,13 +120,13 @@ func (b *Bath) run(s *State, t0, t1 float64, tow Tow, watch observer) (float64, 
 	b.logExcess = s.LogExcess
 	b.draw = tow.Draw
 	b.towLoss = tow.FibreFlow * float64(tow.HeatCapacity)
-	piece := 0
-	for piece < len(b.breaks) && b.y[0] >= b.breaks[piece] {
-		piece++
-	}
-	mass := float64(s.Mass)
-	b.law = b.resin.Cure.Piece(piece)
+	mass, piece := float64(s.Mass), 0
 	for t := t0; ; {
+		// A break of the rate law may lie at the very end of a stretch.
+		for piece < len(b.breaks) && b.y[0] >= b.breaks[piece] {
+			piece++
+		}
+		b.law = b.resin.Cure.Piece(piece)
 		end := math.Min(t1, math.Min(b.room.next(t), b.wall.next(t)))
 		b.t0, b.mass0 = t, mass
 		b.roomK, b.roomKs = b.room.line(t)
@@ -140,10 +141,6 @@ func (b *Bath) run(s *State, t0, t1 float64, tow Tow, watch observer) (float64, 
 		if err != nil || stopped || t >= t1 {
 			b.store(s, mass)
 			return t, err
-		}
-		if t < end { // at a break of the rate law
-			piece++
-			b.law = b.resin.Cure.Piece(piece)
 		}
 	}
 }

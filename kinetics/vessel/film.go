@@ -50,7 +50,7 @@ func (f *Film) level(i int) float64 { return f.resin.Gel * float64(i) / f.cells 
 func (f *Film) age(from, to float64) float64 {
 	return quad.Fixed(func(alpha float64) float64 {
 		return 1 / f.resin.CureRate(alpha, f.kelvin)
-	}, from, to, 3, quad.Legendre{}, 1)
+	}, from, to, 3, quad.Legendre{}, 0)
 }
 
 func (f *Film) derivative(t float64, y, dydt []float64) {

@@ -21,18 +21,22 @@ func Constant(t quantity.Temperature) Series {
 }
 
 // NewSeries takes the points in ascending order of time. It refuses an empty
-// list, times that do not ascend and temperatures that are not above 0 K.
+// list, times that do not ascend or are not finite and temperatures that are not
+// above 0 K.
 func NewSeries(at []quantity.Time, is []quantity.Temperature) (Series, error) {
 	if len(at) == 0 || len(at) != len(is) {
 		return Series{}, fmt.Errorf("a temperature series needs as many times as temperatures and at least one; got %d and %d", len(at), len(is))
 	}
 	var s Series
 	for i := range at {
+		if math.IsNaN(float64(at[i])) || math.IsInf(float64(at[i]), 0) {
+			return Series{}, fmt.Errorf("the time of point %d of a temperature series is not finite; give each point a time", i+1)
+		}
 		if i > 0 && !(at[i] > at[i-1]) {
-			return Series{}, fmt.Errorf("the times of a temperature series must ascend; point %d does not come after point %d", i+1, i)
+			return Series{}, fmt.Errorf("the times of a temperature series must ascend; point %d does not come after point %d: put them in order", i+1, i)
 		}
 		if !(is[i] > 0) || math.IsInf(float64(is[i]), 1) {
-			return Series{}, fmt.Errorf("point %d of a temperature series is not above absolute zero", i+1)
+			return Series{}, fmt.Errorf("point %d of a temperature series is not a temperature above absolute zero", i+1)
 		}
 		s.at, s.is = append(s.at, float64(at[i])), append(s.is, float64(is[i]))
 	}

@@ -1,0 +1,57 @@
+package batches
+
+import (
+	"math"
+
+	"potlife/kinetics/ensemble"
+	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
+)
+
+// Sure is the bath that a plan is made for.
+type Sure = ensemble.Member
+
+// A crew is one possible world: the task with one member's resin and losses. It
+// holds buffers: one goroutine at a time.
+type crew struct {
+	task   *Task
+	bath   *vessel.Bath
+	cup    *vessel.Bath
+	film   *vessel.Film
+	limits vessel.Limits
+	watch  *vessel.Watch
+	// lifeHorizon is how far ahead a life is followed, in s; 0: as far as the
+	// reserve asks.
+	lifeHorizon float64
+	moments     int // of a unit at which the life left is asked for, the last at its end
+}
+
+// lifeHorizon is as far as a life is followed, in s: two days.
+const lifeHorizon = 48 * 3600.0
+
+func newCrew(t *Task, m ensemble.Member) *crew {
+	resin := t.Resin.Adjusted(m.Rate, m.Viscosity)
+	c := &crew{
+		task:   t,
+		bath:   vessel.New(resin, t.Bath.Vessel.LossesTimes(m.Loss), t.Room, t.Wall, vessel.Working),
+		cup:    vessel.New(resin, t.Pots.Cup.LossesTimes(m.Loss), t.Room, t.Room, vessel.Working),
+		film:   vessel.NewFilm(resin, t.Limits.Mandrel),
+		limits: t.Limits, lifeHorizon: lifeHorizon, moments: 1,
+	}
+	c.watch = vessel.NewWatch(c.bath, c.limits)
+	return c
+}
+
+// inCup is a pot as it leaves its cup at pourAt.
+func (c *crew) inCup(p MixedPot, pourAt float64) (vessel.State, error) {
+	fresh := vessel.State{Mass: p.Mass(), Temperature: c.task.mixedAt(float64(p.MixAt))}
+	s, err := c.cup.Advance(fresh, p.MixAt, quantity.Time(pourAt), vessel.Tow{})
+	s.Mass *= quantity.Mass(1 - c.task.Pots.LeftInCup)
+	return s, err
+}
+
+// life is the standing life of s in s, and what ends it.
+func (c *crew) life(s vessel.State, at, horizon float64) (left float64, by vessel.Limit, err error) {
+	l, err := c.bath.Life(s, quantity.Time(at), vessel.Tow{}, 0, c.limits, quantity.Time(horizon))
+	return math.Min(float64(l.Left), horizon), l.EndsBy, err
+}

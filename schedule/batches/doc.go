@@ -1,0 +1,43 @@
+// Package batches splits a winding into pots: how much to mix when, and at
+// which layer end to pour it, so that the bath never passes a limit and the
+// reserve stands at every moment.
+//
+// # Family of plans
+//
+// The bath is filled before the first layer. At every stop - a layer's end, or
+// a circuit's where the job allows it - nothing happens, or the bath is topped
+// up, or it is changed (dumped, wiped, filled). What is poured is just enough:
+// the bath is down to its lowest mass at the next pour or at the end, each pot
+// rounded up to the scale and to the smallest pot. What one pot cannot hold is
+// split into equal pots, mixed one after another and poured at one stop, the
+// first mixed first.
+//
+// # Clock of a stop
+//
+// With a helper, pots are mixed while the machine winds, the last being ready
+// when it is poured, and a stop lasts for the longest of the pause between
+// layers, the change, and the pouring. Without one, everything is done in turn:
+// the pause, the mixing, then the change or the pouring. Resin is poured at the
+// end of the stop. Pots age in their cups from the minute that mixing starts.
+//
+// # What a plan must keep
+//
+// Bath mass between lowest and highest; no limit of package vessel crossed and
+// no winding from a bath that is too thick; the reserve, at every moment;
+// no top-up onto a heel beyond [HeelLimit] of gel; pots within their bounds and
+// the ratio within its tolerance.
+//
+// # What it wants, in this order
+//
+// Fewest changes; fewest layers laid on gelled ones; fewest pots; least waste,
+// compared in steps of what rounding to the scale can cost; most spare, the
+// least by which the life left ever exceeds the reserve.
+//
+// # Search
+//
+// [Solve] searches on one sure bath, best first, and then lets an ensemble
+// judge; where fewer than [EnoughMembers] of it keep the plan, the sure bath is
+// made worse and the search repeated. Positions at the same stop are pruned in
+// buckets, see [position.covers]; nothing is pruned for being merely younger and
+// cooler, since cooler is thicker.
+package batches

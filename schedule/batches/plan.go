@@ -1,0 +1,83 @@
+package batches
+
+import (
+	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
+	"potlife/resins"
+)
+
+// Into tells what a pour does to the bath.
+type Into string
+
+// The three ways of pouring.
+const (
+	Fill   Into = "fill"
+	TopUp  Into = "top-up"
+	Change Into = "change"
+)
+
+// A Pour is what happens at one stop.
+type Pour struct {
+	Stop  int // units wound before it
+	Into  Into
+	Pots  []MixedPot
+	At    quantity.Time // when the pots go in
+	Winds quantity.Time // when winding goes on
+}
+
+// A MixedPot is one cup: when its mixing begins and what is weighed into it.
+type MixedPot struct {
+	MixAt quantity.Time
+	resins.Pot
+}
+
+// Mass is the mass of all pots of the pour.
+func (p *Pour) Mass() quantity.Mass {
+	sum := quantity.Mass(0)
+	for i := range p.Pots {
+		sum += p.Pots[i].Mass()
+	}
+	return sum
+}
+
+// A Plan is a winding with its pours and what it promises on the sure bath.
+type Plan struct {
+	Pours  []Pour
+	Start  []quantity.Time // of each unit
+	End    []quantity.Time
+	Score  Score
+	Member Sure // the bath it was made for
+}
+
+// Score is what plans are compared by, in this order.
+type Score struct {
+	Changes int
+	Gelled  int // layers laid on a gelled one
+	Pots    int
+	Waste   quantity.Mass // left in cups, dumped, and in the bath at the end
+	Spare   quantity.Time // least of life left beyond the reserve
+}
+
+// A Breach is why a plan cannot go on: at which unit and when, and which limit,
+// see [Reason].
+type Breach struct {
+	Unit   int // the unit being wound or about to be; len(units): the end
+	At     quantity.Time
+	Why    Reason
+	Limit  vessel.Limit // what ends the life, where the reserve or a limit broke
+	Left   quantity.Time
+	Needed quantity.Time // the reserve asked for, where that broke
+}
+
+// Reason names what a plan broke.
+type Reason string
+
+// The reasons.
+const (
+	ByLimit   Reason = "limit"   // a limit of the bath
+	ByReserve Reason = "reserve" // the reserve
+	ByHighest Reason = "highest" // the bath cannot hold what is needed
+	ByHeel    Reason = "heel"    // the heel is too old to be topped up
+	ByReferee Reason = "referee" // the strict simulation does not confirm it
+	ByChance  Reason = "chance"  // fewer members of the ensemble keep the plan than must
+)

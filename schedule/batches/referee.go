@@ -1,0 +1,296 @@
+package batches
+
+import (
+	"fmt"
+	"math"
+
+	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
+)
+
+// A referee simulates a plan again, apart from the search: with its own
+// bookkeeping, at strict tolerance, and asking for the life left at many more
+// moments.
+type referee struct {
+	task  *Task
+	plan  *Plan
+	bath  *vessel.Bath
+	cup   *vessel.Bath
+	tally *Tally
+
+	state    vessel.State
+	watch    *vessel.Watch
+	reserve  float64
+	short    bool // the reserve was broken since the last pour
+	now      float64
+	film     *vessel.Film
+	gels     map[int]float64 // by layer: when its film first gels
+	gelledOn map[int]bool
+}
+
+// A Tally is what the referee saw of a plan.
+type Tally struct {
+	Pours  []PourTally
+	Units  []UnitTally
+	Score  Score
+	Broken []string // promises that do not hold; empty for a sound plan
+}
+
+// A PourTally tells what a pour gave.
+type PourTally struct {
+	Life    quantity.Time // of the bath at the pour
+	Reserve quantity.Time // asked for until the next pour
+	Least   quantity.Time // life left, at its lowest until the next pour
+	LeastAt quantity.Time
+	EndsBy  vessel.Limit // what ends the life where it is lowest
+	Bath    quantity.Mass
+}
+
+// A UnitTally is the bath as a unit leaves it.
+type UnitTally struct {
+	Bath      vessel.State
+	Viscosity quantity.Viscosity
+	WetOnWet  bool // the layer, so far, is laid on one that has not gelled
+}
+
+// How finely the referee looks, and what it lets pass: differences that only
+// the tolerance of the integration makes.
+const (
+	refereeMoments           = 8    // moments in a unit at which the life left is asked for
+	slackTime                = 1.0  // s, of a reserve of ten minutes or more
+	slackMass                = 1e-9 // kg
+	refereeHorizon           = lifeHorizon
+	clockSlack               = 1e-6 // s
+	relativeMassSlackOfScale = 1e-6
+)
+
+// Referee simulates the plan on the bath it was made for and checks each
+// promise of the package comment. What does not hold stands in Tally.Broken.
+func Referee(t *Task, plan *Plan) (*Tally, error) {
+	m := plan.Member
+	resin := t.Resin.Adjusted(m.Rate, m.Viscosity)
+	r := &referee{
+		task: t, plan: plan, tally: &Tally{Score: Score{Spare: quantity.Time(math.Inf(1))}},
+		bath: vessel.New(resin, t.Bath.Vessel.LossesTimes(m.Loss), t.Room, t.Wall, vessel.Strict),
+		cup:  vessel.New(resin, t.Pots.Cup.LossesTimes(m.Loss), t.Room, t.Room, vessel.Strict),
+		film: vessel.NewFilm(resin, t.Limits.Mandrel), gels: map[int]float64{}, gelledOn: map[int]bool{},
+	}
+	r.watch = vessel.NewWatch(r.bath, t.Limits)
+	if len(plan.Start) != len(t.Units) || len(plan.End) != len(t.Units) {
+		r.broken("the plan winds %d of %d units", min(len(plan.Start), len(plan.End)), len(t.Units))
+		return r.tally, nil
+	}
+	next := 0
+	for u := range t.Units {
+		if next < len(plan.Pours) && plan.Pours[next].Stop == u {
+			if err := r.pour(&plan.Pours[next]); err != nil {
+				return nil, err
+			}
+			next++
+		}
+		if err := r.unit(u); err != nil {
+			return nil, err
+		}
+	}
+	if next != len(plan.Pours) {
+		r.broken("%d pours are never reached", len(plan.Pours)-next)
+	}
+	r.tally.Score.Waste += r.state.Mass
+	r.compare()
+	return r.tally, nil
+}
+
+func (r *referee) broken(format string, args ...any) {
+	r.tally.Broken = append(r.tally.Broken, fmt.Sprintf(format, args...))
+}
+
+// pour checks the pots and the clock of a stop and pours.
+func (r *referee) pour(p *Pour) error {
+	r.checkPots(p)
+	switch p.Into {
+	case TopUp:
+		if err := r.advance(float64(p.At), vessel.Tow{}, "standing before a top-up"); err != nil {
+			return err
+		}
+		if r.state.Alpha > HeelLimit*r.task.Resin.Gel {
+			r.broken("the heel topped up after unit %d is at %.3f of gel", p.Stop, r.state.Alpha/r.task.Resin.Gel)
+		}
+	case Fill, Change:
+		if (p.Into == Fill) != (p.Stop == 0) {
+			r.broken("a %s at stop %d", p.Into, p.Stop)
+		}
+		if p.Into == Change {
+			r.tally.Score.Changes++
+			r.tally.Score.Waste += r.state.Mass
+			if p.At < quantity.Time(r.now)+r.task.Bath.Change-r.task.Bath.Pour*quantity.Time(len(p.Pots))-clockSlack {
+				r.broken("the change after unit %d leaves no time to wipe the bath", p.Stop)
+			}
+		}
+		r.watch.Fresh()
+		r.state = vessel.State{}
+		r.now = float64(p.At)
+	}
+	for _, pot := range p.Pots {
+		cup := vessel.State{Mass: pot.Mass(), Temperature: r.task.mixedAt(float64(pot.MixAt))}
+		poured, err := r.cup.Advance(cup, pot.MixAt, p.At, vessel.Tow{})
+		if err != nil {
+			return err
+		}
+		left := poured.Mass * quantity.Mass(r.task.Pots.LeftInCup)
+		poured.Mass -= left
+		r.tally.Score.Waste += left
+		r.state = vessel.Pour(r.bath.Resin(), r.state, poured)
+	}
+	r.tally.Score.Pots += len(p.Pots)
+	if r.state.Mass > r.task.Bath.Highest+slackMass {
+		r.broken("the bath holds %v after the pour at unit %d", r.state.Mass, p.Stop)
+	}
+	left, by, err := r.left()
+	if err != nil {
+		return err
+	}
+	r.reserve, r.short = r.task.reserve(left), false
+	r.tally.Pours = append(r.tally.Pours, PourTally{
+		Life: quantity.Time(left), Reserve: quantity.Time(r.reserve), Bath: r.state.Mass, Least: quantity.Time(math.Inf(1)),
+	})
+	r.ask(left, by)
+	return r.advance(float64(p.Winds), vessel.Tow{}, "standing after a pour")
+}
+
+// checkPots checks sizes, the scale, the ratio and that cups follow each other.
+func (r *referee) checkPots(p *Pour) {
+	t := r.task
+	for i, pot := range p.Pots {
+		mass := pot.Mass()
+		if mass < t.Pots.Smallest-slackMass || mass > t.Pots.Largest*(1+relativeMassSlackOfScale) {
+			r.broken("a pot of %v", mass)
+		}
+		for _, part := range []quantity.Mass{pot.Resin, pot.Hardener} {
+			steps := float64(part / t.Pots.Step)
+			if math.Abs(steps-math.Round(steps)) > relativeMassSlackOfScale*steps {
+				r.broken("%v is not a reading of the scale", part)
+			}
+		}
+		ready := pot.MixAt + t.Pots.Mixing
+		if i+1 < len(p.Pots) && ready > p.Pots[i+1].MixAt+clockSlack || ready > p.At+clockSlack {
+			r.broken("a pot is poured before it is mixed")
+		}
+		if pot.MixAt < 0 {
+			r.broken("a pot is mixed before the job starts")
+		}
+	}
+	if p.Winds < p.At+t.Bath.Pour*quantity.Time(len(p.Pots))-clockSlack {
+		r.broken("no time to pour %d pots", len(p.Pots))
+	}
+}
+
+// unit winds one unit in short stretches and asks for the life left after each.
+func (r *referee) unit(u int) error {
+	t, unit := r.task, &r.task.Units[u]
+	start, end := float64(r.plan.Start[u]), float64(r.plan.End[u])
+	if start < r.now-clockSlack || math.Abs(end-start-float64(unit.Time)) > clockSlack {
+		r.broken("unit %d winds from %.1f to %.1f s", u, start, end)
+	}
+	if err := r.advance(start, vessel.Tow{}, "the pause"); err != nil {
+		return err
+	}
+	if r.watch.TooThick() {
+		r.broken("unit %d is wound from a bath that is too thick", u)
+	}
+	first := r.state.Alpha
+	for i := 1; i <= refereeMoments; i++ {
+		if err := r.advance(start+(end-start)*float64(i)/refereeMoments, t.tow(unit), "winding"); err != nil {
+			return err
+		}
+		left, by, err := r.left()
+		if err != nil {
+			return err
+		}
+		r.ask(left, by)
+	}
+	if r.state.Mass < t.Bath.Lowest-slackMass {
+		r.broken("the bath is down to %v after unit %d", r.state.Mass, u)
+	}
+	return r.lay(u, start, first)
+}
+
+// lay follows the films by layer.
+func (r *referee) lay(u int, start, alpha float64) error {
+	layer := r.task.Units[u].Layer
+	for _, laid := range []struct{ at, alpha float64 }{{start, alpha}, {r.now, r.state.Alpha}} {
+		gel, err := r.film.GelAt(laid.alpha, quantity.Time(laid.at))
+		if err != nil {
+			return err
+		}
+		if known, found := r.gels[layer]; !found || float64(gel) < known {
+			r.gels[layer] = float64(gel)
+		}
+	}
+	below, found := r.gels[layer-1]
+	if found && r.now > below && !r.gelledOn[layer] {
+		r.gelledOn[layer] = true
+		r.tally.Score.Gelled++
+	}
+	r.tally.Units = append(r.tally.Units, UnitTally{
+		Bath: r.state, Viscosity: r.state.Viscosity(r.bath.Resin()), WetOnWet: !r.gelledOn[layer],
+	})
+	return nil
+}
+
+// advance follows the bath to the time given and reports a limit passed.
+func (r *referee) advance(until float64, tow vessel.Tow, doing string) error {
+	ended := r.watch.Ended()
+	state, reached, err := r.watch.Advance(r.state, quantity.Time(r.now), quantity.Time(until), tow)
+	if err != nil {
+		return err
+	}
+	if r.watch.Ended() {
+		if !ended {
+			by, at := r.watch.End()
+			r.broken("the bath passes its limit %s at %.0f s, %s", by, float64(at), doing)
+		}
+		// The watch stops where the limit is; the bath goes on.
+		if state, err = r.bath.Advance(state, reached, quantity.Time(until), tow); err != nil {
+			return err
+		}
+	}
+	r.state, r.now = state, until
+	if tow.Draw == 0 && len(r.tally.Pours) > 0 {
+		left, by, err := r.left()
+		if err != nil {
+			return err
+		}
+		r.ask(left, by)
+	}
+	return nil
+}
+
+func (r *referee) left() (float64, vessel.Limit, error) {
+	l, err := r.bath.Life(r.state, quantity.Time(r.now), vessel.Tow{}, 0, r.task.Limits, refereeHorizon)
+	return math.Min(float64(l.Left), refereeHorizon), l.EndsBy, err
+}
+
+// ask checks the reserve at this moment and keeps the lowest life left.
+func (r *referee) ask(left float64, by vessel.Limit) {
+	p := &r.tally.Pours[len(r.tally.Pours)-1]
+	if quantity.Time(left) < p.Least {
+		p.Least, p.LeastAt, p.EndsBy = quantity.Time(left), quantity.Time(r.now), by
+	}
+	if left < r.reserve-slackTime && !r.short {
+		r.short = true // once a pour
+		r.broken("at %.0f s %.0f s are left where the reserve asks %.0f s", r.now, left, r.reserve)
+	}
+	r.tally.Score.Spare = min(r.tally.Score.Spare, quantity.Time(left-r.reserve))
+}
+
+// compare holds the plan's own score against what was seen.
+func (r *referee) compare() {
+	said, seen := r.plan.Score, r.tally.Score
+	if said.Changes != seen.Changes || said.Gelled != seen.Gelled || said.Pots != seen.Pots {
+		r.broken("the plan says %d changes, %d layers on gelled ones, %d pots; there are %d, %d, %d",
+			said.Changes, said.Gelled, said.Pots, seen.Changes, seen.Gelled, seen.Pots)
+	}
+	if math.Abs(float64(said.Waste-seen.Waste)) > 1e-6 {
+		r.broken("the plan says %v of waste, there are %v", said.Waste, seen.Waste)
+	}
+}

@@ -1,0 +1,183 @@
+package batches
+
+import (
+	"potlife/kinetics/ensemble"
+	"potlife/kinetics/quantity"
+)
+
+// EnoughMembers is the share of the ensemble that must keep every limit and the
+// reserve for a plan to be feasible.
+const EnoughMembers = 0.9
+
+// Seed is what every ensemble of a plan is drawn from.
+const Seed = 1
+
+// Sizes of the ensemble that judges a plan: a long winding is judged by fewer,
+// so that judging costs no more than searching.
+const (
+	mostMembers   = 240
+	fewestMembers = 60
+	memberUnits   = 36_000 // members times units
+)
+
+// Members draws the ensemble that judges plans of the task.
+func (t *Task) Members() []ensemble.Member {
+	n := min(mostMembers, max(fewestMembers, memberUnits/len(t.Units)))
+	return ensemble.Draw(t.Spread, n, Seed)
+}
+
+// sureSteps are the distances of the sure bath, in standard deviations, that
+// are tried in turn: the first is the 90 % quantile along the worst direction,
+// the others make up for what a single direction misses.
+var sureSteps = []float64{1.2815515655446004, 1.6, 2.0, 2.5}
+
+// A Solution is what [Solve] finds.
+type Solution struct {
+	Plan   *Plan   // nil: none
+	Breach *Breach // why there is none, or why the plan is not feasible
+	Chance Chance  // of the plan
+	Tally  *Tally  // what the referee saw of it
+}
+
+// Feasible tells whether there is a plan that enough of the ensemble keeps.
+func (s *Solution) Feasible() bool { return s.Plan != nil && s.Breach == nil }
+
+// Chance is what an ensemble thinks of a plan.
+type Chance struct {
+	KeepsLimits float64 // share of members that pass no limit
+	KeepsAll    float64 // share that keeps the limits and the reserve
+}
+
+// Solve returns the best plan of the family that enough of the ensemble keeps.
+// Without one, the solution has the breach that went furthest and, where only
+// the ensemble objects, the last plan. An error is a simulation that failed.
+func Solve(t *Task) (*Solution, error) {
+	members := t.Members()
+	last := &Solution{}
+	for _, z := range sureSteps {
+		sure := ensemble.Sure(t.Spread, z)
+		plan, tally, breach, err := confirmed(t, sure)
+		if err != nil {
+			return nil, err
+		}
+		if plan == nil {
+			if last.Plan == nil {
+				last.Breach = breach
+			}
+			return last, nil
+		}
+		chance, worst, err := Judge(t, plan, members)
+		if err != nil {
+			return nil, err
+		}
+		last = &Solution{Plan: plan, Chance: chance, Tally: tally}
+		switch {
+		case chance.KeepsAll >= EnoughMembers && len(tally.Broken) == 0:
+			return last, nil
+		case chance.KeepsAll < EnoughMembers:
+			worst.Why, last.Breach = ByChance, worst
+		default:
+			last.Breach = &Breach{Why: ByReferee}
+		}
+		if t.Spread == (ensemble.Spread{Time: 1, Viscosity: 1, Loss: 1}) {
+			return last, nil
+		}
+	}
+	return last, nil
+}
+
+// confirmed returns the best plan for one bath, with what the referee saw of it.
+// The search asks for the life left at the end of each unit; where the referee
+// finds that it dips below the reserve in between, as it can where the tow warms
+// or thins the bath, the search is repeated with the referee's own moments.
+func confirmed(t *Task, sure Sure) (*Plan, *Tally, *Breach, error) {
+	for _, moments := range []int{1, refereeMoments} {
+		s := newSearch(t, sure)
+		s.crew.moments = moments
+		best, breach, err := s.run()
+		if best == nil || err != nil {
+			return nil, nil, breach, err
+		}
+		plan := best.plan(t, sure)
+		tally, err := Referee(t, plan)
+		if err != nil || len(tally.Broken) == 0 || moments == refereeMoments {
+			return plan, tally, nil, err
+		}
+	}
+	return nil, nil, nil, nil // not reached: the loop ends by its last round
+}
+
+// plan collects the pours and times that led to a complete position.
+func (p *position) plan(t *Task, sure Sure) *Plan {
+	plan := &Plan{Score: p.score, Member: sure}
+	var legs []*position
+	for q := p; q.parent != nil; q = q.parent {
+		legs = append(legs, q)
+	}
+	for i := len(legs) - 1; i >= 0; i-- {
+		plan.Pours = append(plan.Pours, legs[i].pour)
+		for _, unit := range legs[i].times {
+			plan.Start = append(plan.Start, quantity.Time(unit.start))
+			plan.End = append(plan.End, quantity.Time(unit.end))
+		}
+	}
+	return plan
+}
+
+// Judge follows the plan, pours and times as they are, with each member. The
+// breach is the one that most of the failing members share first in time, nil
+// when none fails.
+func Judge(t *Task, plan *Plan, members []ensemble.Member) (Chance, *Breach, error) {
+	breaches := make([]*Breach, len(members))
+	err := ensemble.Each(len(members), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
+		c := newCrew(t, members[i])
+		c.lifeHorizon = 0
+		var err error
+		breaches[i], err = c.follow(plan)
+		return err
+	})
+	if err != nil {
+		return Chance{}, nil, err
+	}
+	var chance Chance
+	var first *Breach
+	share := 1 / float64(len(members))
+	for _, b := range breaches {
+		switch {
+		case b == nil:
+			chance.KeepsAll += share
+			chance.KeepsLimits += share
+			continue
+		case b.Why == ByReserve:
+			chance.KeepsLimits += share
+		}
+		if first == nil || b.At < first.At {
+			first = b
+		}
+	}
+	return chance, first, nil
+}
+
+// follow repeats a plan with this crew. A reserve that is broken does not end
+// it: a limit passed later weighs more.
+func (c *crew) follow(plan *Plan) (*Breach, error) {
+	at := begin()
+	var reserve *Breach
+	for i, pour := range plan.Pours {
+		to := len(c.task.Units)
+		if i+1 < len(plan.Pours) {
+			to = plan.Pours[i+1].Stop
+		}
+		l := leg{crew: c, from: at, into: pour.Into, to: to, lenient: true}
+		breach, err := l.run(pour)
+		if err != nil || breach != nil {
+			return breach, err
+		}
+		if reserve == nil {
+			reserve = l.reserveBroken
+		}
+		next := l.p
+		at = &next
+	}
+	return reserve, nil
+}

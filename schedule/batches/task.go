@@ -1,0 +1,103 @@
+package batches
+
+import (
+	"potlife/kinetics"
+	"potlife/kinetics/ensemble"
+	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
+	"potlife/resins"
+)
+
+// A Task is a winding to be split into pots. Times are elapsed seconds from the
+// start of the job, which is when the first pot is begun.
+type Task struct {
+	Resin  kinetics.Resin
+	Mix    resins.Mix
+	Spread ensemble.Spread
+
+	Room, Wall vessel.Series        // wall: the jacket's, or the room's
+	ResinAt    quantity.Temperature // of the parts before mixing; 0: the room's
+	Limits     vessel.Limits
+	Reserve    quantity.Time // the least; see [Task.reserve]
+
+	Bath  Bath
+	Pots  Pots
+	Pause quantity.Time // between layers
+	Units []Unit
+	Fibre quantity.HeatCapacity
+}
+
+// Bath is the vessel that the tow runs through.
+type Bath struct {
+	Vessel          vessel.Vessel
+	Lowest, Highest quantity.Mass
+	Change          quantity.Time // dump, wipe and fill
+	Pour            quantity.Time // of one pot
+}
+
+// Pots are the cups in which resin is mixed.
+type Pots struct {
+	Smallest, Largest quantity.Mass
+	Step              quantity.Mass // resolution of the scale
+	Mixing            quantity.Time
+	Cup               vessel.Vessel
+	LeftInCup         float64 // share of each pot that stays in its cup
+	Helper            bool    // someone mixes while the machine winds
+}
+
+// A Unit is what is wound between two places where it could stop: a layer, or a
+// circuit of one.
+type Unit struct {
+	Layer       int // index of the layer it belongs to
+	EndsLayer   bool
+	Time        quantity.Time
+	Resin       quantity.Mass // carried off the bath
+	FibreWeight quantity.Mass
+}
+
+// HeelLimit is the share of the gel conversion beyond which a heel is no longer
+// topped up: its aged resin would thicken the fresh.
+const HeelLimit = 0.6
+
+// ReserveShare is the share of the working life at the last pour that is kept
+// unspent (common practice).
+const ReserveShare = 0.2
+
+// reserve is what must be left at every moment after a pour at which the bath
+// had the working life given, in s.
+func (t *Task) reserve(life float64) float64 {
+	return max(float64(t.Reserve), ReserveShare*life)
+}
+
+// mixedAt is the temperature of fresh resin mixed at elapsed time at.
+func (t *Task) mixedAt(at float64) quantity.Temperature {
+	if t.ResinAt > 0 {
+		return t.ResinAt
+	}
+	return t.Room.At(quantity.Time(at))
+}
+
+// pauseAfter is the pause at the stop after n units, in s: between layers only.
+func (t *Task) pauseAfter(n int) float64 {
+	if n == 0 || n == len(t.Units) || !t.Units[n-1].EndsLayer {
+		return 0
+	}
+	return float64(t.Pause)
+}
+
+// carried is the resin carried off by the units from..to−1, in kg.
+func (t *Task) carried(from, to int) float64 {
+	sum := 0.0
+	for _, u := range t.Units[from:to] {
+		sum += float64(u.Resin)
+	}
+	return sum
+}
+
+func (t *Task) tow(u *Unit) vessel.Tow {
+	return vessel.Tow{
+		Draw:         float64(u.Resin) / float64(u.Time),
+		FibreFlow:    float64(u.FibreWeight) / float64(u.Time),
+		HeatCapacity: t.Fibre,
+	}
+}
