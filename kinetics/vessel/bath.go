@@ -1,6 +1,8 @@
 package vessel
 
 import (
+	"errors"
+	"fmt"
 	"math"
 
 	"potlife/kinetics"
@@ -102,6 +104,21 @@ func (b *Bath) Derivative(t float64, y, dydt []float64) {
 	}
 }
 
+// ErrEmpty tells that a run was to draw more resin than the bath holds.
+var ErrEmpty = errors.New("the tow draws the bath empty")
+
+// almostDry is the part of a bath that may be drawn before [ErrEmpty]: towards no
+// mass at all (2) of the package comment has no solution to follow.
+const almostDry = 0.999
+
+// dryAt is when a mass in kg that loses draw in kg/s from t on is used up.
+func dryAt(t, mass, draw float64) float64 {
+	if draw > 0 {
+		return t + mass/draw
+	}
+	return math.Inf(1)
+}
+
 // An observer sees each accepted step of a run and may end it.
 type observer interface {
 	// begin is called at the start of every smooth stretch.
@@ -121,13 +138,17 @@ func (b *Bath) run(s *State, t0, t1 float64, tow Tow, watch observer) (float64, 
 	b.draw = tow.Draw
 	b.towLoss = tow.FibreFlow * float64(tow.HeatCapacity)
 	mass, piece := float64(s.Mass), 0
+	last, dry := t1, dryAt(t0, mass, b.draw)
+	if dry <= t1 {
+		last = t0 + almostDry*(dry-t0)
+	}
 	for t := t0; ; {
 		// A break of the rate law may lie at the very end of a stretch.
 		for piece < len(b.breaks) && b.y[0] >= b.breaks[piece] {
 			piece++
 		}
 		b.law = b.resin.Cure.Piece(piece)
-		end := math.Min(t1, math.Min(b.room.next(t), b.wall.next(t)))
+		end := math.Min(last, math.Min(b.room.next(t), b.wall.next(t)))
 		b.t0, b.mass0 = t, mass
 		b.roomK, b.roomKs = b.room.line(t)
 		b.wallK, b.wallKs = b.wall.line(t)
@@ -138,8 +159,11 @@ func (b *Bath) run(s *State, t0, t1 float64, tow Tow, watch observer) (float64, 
 		reached, stopped, err := b.stretch(end, piece, watch)
 		mass = b.mass0 - b.draw*(reached-b.t0)
 		t = reached
-		if err != nil || stopped || t >= t1 {
+		if err != nil || stopped || t >= last {
 			b.store(s, mass)
+			if err == nil && !stopped && last < t1 {
+				err = fmt.Errorf("%w after %g s; stop the tow before, or draw less", ErrEmpty, dry-t0)
+			}
 			return t, err
 		}
 	}
@@ -220,8 +244,8 @@ func (b *Bath) stateAt(t float64) State {
 }
 
 // Advance follows s from one elapsed time to another and returns the state
-// there, whatever limits it passes. The tow must not draw the bath empty: the
-// error of an integration that fails is an [*ode.Error].
+// there, whatever limits it passes. A tow that would draw the bath empty gives an
+// [ErrEmpty], an integration that fails an [*ode.Error].
 func (b *Bath) Advance(s State, from, to quantity.Time, tow Tow) (State, error) {
 	_, err := b.run(&s, float64(from), float64(to), tow, nil)
 	return s, err

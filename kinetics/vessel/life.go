@@ -56,7 +56,6 @@ func (b *Bath) Life(s State, from quantity.Time, tow Tow, lowest quantity.Mass, 
 type Watch struct {
 	bath   *Bath
 	limits measured
-	began  bool
 	inside bool // within all limits since some moment
 	now    margins
 
@@ -101,24 +100,19 @@ func (w *Watch) begin(b *Bath, t float64, y []float64) {
 	}
 	over := w.now.worst()
 	switch {
-	case w.inside || w.waiting:
-		// A pour or a kink: the state may have jumped.
-		if w.inside && over >= 0 {
-			w.end(limitNames[over], t)
-		} else if w.waiting && over < 0 {
-			w.thinned(t, y[1])
-		}
+	case over < 0 && w.waiting:
+		// A pour: the state may have jumped.
+		w.thinned(t, y[1])
 	case over < 0:
 		w.inside = true
-	case w.now[byBathViscosity] >= 0 && w.now[byLaidViscosity] < 0 && w.now[byBathTemperature] < 0 && w.now[byGel] < 0:
+	case w.inside:
+		w.end(limitNames[over], t)
+	case w.now.onlyTooThick():
 		w.waiting = true
+	case w.waiting:
+		w.end(TooThick, t)
 	default:
-		for i := byLaidViscosity; i < limitCount; i++ {
-			if w.now[i] >= 0 {
-				w.end(limitNames[i], t)
-				return
-			}
-		}
+		w.end(w.now.fromTheStart(), t)
 	}
 }
 
@@ -140,91 +134,110 @@ func (w *Watch) step(b *Bath) bool {
 	w.now = b.all(&w.limits, s.T(), s.Y())
 	if w.waiting {
 		w.stepWaiting(b, before)
-		return w.Ended()
-	}
-	first, at := -1, math.Inf(1)
-	for i := range limitCount {
-		if t, found := w.crossing(b, i, before[i]); found && t < at {
-			first, at = i, t
-		}
-	}
-	if first >= 0 {
+	} else if first, at := w.first(b, byBathViscosity, before); first >= 0 {
 		w.end(limitNames[first], at)
 	}
 	return w.Ended()
 }
 
-// crossing looks for the limit i in the last step.
-func (w *Watch) crossing(b *Bath, i int, before float64) (float64, bool) {
-	// Far below and not a fast climb: no evaluation inside the step.
-	if w.now[i] < 0 && before < 0 && calm(i, before, w.now[i]) {
-		return 0, false
+// first finds which of the limits from index from on is crossed first in the
+// last step, and when; -1 and +Inf if none is.
+func (w *Watch) first(b *Bath, from int, before margins) (first int, at float64) {
+	s := b.solver
+	middle := (s.Before() + s.T()) / 2
+	s.At(middle, b.scratch)
+	between := b.all(&w.limits, middle, b.scratch)
+	first, at = -1, math.Inf(1)
+	for i := from; i < limitCount; i++ {
+		if i == byLaidViscosity && w.limits.mandrel.next(s.Before()) < s.T() {
+			if t, found := w.crossingAtKinks(b, before[i]); found && t < at {
+				first, at = i, t
+			}
+			continue
+		}
+		if calm(before[i], between[i], w.now[i]) {
+			continue
+		}
+		margin := func(t float64, y []float64) float64 { return b.one(&w.limits, i, t, y) }
+		if t, found := s.Crossing(margin, before[i], w.now[i], b.scratch); found && t < at {
+			first, at = i, t
+		}
 	}
-	margin := func(t float64, y []float64) float64 { return b.one(&w.limits, i, t, y) }
-	return b.solver.Crossing(margin, before, w.now[i], b.scratch)
+	return first, at
 }
 
-// calm tells that a margin cannot have reached zero inside a step that resolves
-// the solution: conversion never falls, and the others are further below zero
-// than they moved in the whole step.
-func calm(i int, before, now float64) bool {
-	if i == byGel {
-		return true
+// calm tells that a margin, of which the values at the start, in the middle and
+// at the end of a step are given, stays below zero all the way: a parabola rises
+// above the largest of three values by an eighth of their spread at most.
+func calm(before, middle, now float64) bool {
+	top := math.Max(before, math.Max(middle, now))
+	return top < math.Min(before, math.Min(middle, now))-top-1e-3
+}
+
+// crossingAtKinks looks for the laid limit in a step during which the mandrel's
+// temperature has kinks, piece by piece.
+func (w *Watch) crossingAtKinks(b *Bath, low float64) (float64, bool) {
+	margin := func(t float64) float64 {
+		b.solver.At(t, b.scratch)
+		return b.one(&w.limits, byLaidViscosity, t, b.scratch)
 	}
-	return math.Max(before, now) < -2*math.Abs(now-before)-1e-3
+	for t, end := b.solver.Before(), b.solver.T(); t < end; {
+		next := math.Min(w.limits.mandrel.next(t), end)
+		high := margin(next)
+		if low < 0 && high >= 0 {
+			return ode.Root(margin, t, next, low, high), true
+		}
+		t, low = next, high
+	}
+	return 0, false
 }
 
 // stepWaiting follows a bath that is too thick from mixing: it thins, or
 // another limit is crossed first and its life never began.
 func (w *Watch) stepWaiting(b *Bath, before margins) {
-	at := math.Inf(1)
-	for i := byLaidViscosity; i < limitCount; i++ {
-		if t, found := w.crossing(b, i, before[i]); found && t < at {
-			at = t
-		}
-	}
-	below := func(t float64, y []float64) float64 { return -b.one(&w.limits, byBathViscosity, t, y) }
-	thin, found := b.solver.Crossing(below, -before[byBathViscosity], -w.now[byBathViscosity], b.scratch)
+	other, at := w.first(b, byLaidViscosity, before)
+	thin, found := w.thinning(b, before[byBathViscosity])
 	switch {
 	case found && thin < at:
 		b.solver.At(thin, b.scratch)
 		w.thinned(thin, b.scratch[1])
 		// The same step may hold the end as well.
-		if w.now.worst() >= 0 {
-			w.endAfter(b, thin)
+		if again := w.thickensAfter(b, thin); again < at {
+			other, at = byBathViscosity, again
 		}
-	case !math.IsInf(at, 1):
+		if other >= 0 {
+			w.end(limitNames[other], at)
+		}
+	case other >= 0:
 		w.end(TooThick, at)
 	}
 }
 
-// endAfter finds the first limit crossed between t and the end of the step.
-func (w *Watch) endAfter(b *Bath, t float64) {
-	first, at := -1, math.Inf(1)
-	for i, now := range w.now {
-		if now < 0 {
-			continue
-		}
-		margin := func(t float64) float64 {
-			b.solver.At(t, b.scratch)
-			return b.one(&w.limits, i, t, b.scratch)
-		}
-		if i == byBathViscosity {
-			// At t itself this margin is zero, on its way down.
-			at, first = b.solver.T(), i
-			continue
-		}
-		low := margin(t)
-		if low >= 0 {
-			continue
-		}
-		if root := ode.Root(margin, t, b.solver.T(), low, now); root < at {
-			first, at = i, root
-		}
+// thinning finds when in the last step the bath falls below its viscosity limit.
+func (w *Watch) thinning(b *Bath, before float64) (float64, bool) {
+	now := w.now[byBathViscosity]
+	if before == 0 && now < 0 { // resin mixed exactly at the limit
+		return b.solver.Before(), true
 	}
-	if first >= 0 {
-		w.end(limitNames[first], at)
+	below := func(t float64, y []float64) float64 { return -b.one(&w.limits, byBathViscosity, t, y) }
+	return b.solver.Crossing(below, -before, -now, b.scratch)
+}
+
+// thickensAfter finds when a bath that thinned at thin is back at its viscosity
+// limit before the end of the step, +Inf if it is not.
+func (w *Watch) thickensAfter(b *Bath, thin float64) float64 {
+	end := b.solver.T()
+	now := w.now[byBathViscosity]
+	if now < 0 {
+		return math.Inf(1)
 	}
+	margin := func(t float64) float64 {
+		b.solver.At(t, b.scratch)
+		return b.one(&w.limits, byBathViscosity, t, b.scratch)
+	}
+	// At thin itself the margin is zero on its way down: begin a little later.
+	low := thin + 1e-6*(end-thin)
+	return ode.Root(margin, low, end, margin(low), now)
 }
 
 // life turns what was seen since from into a Life.

@@ -124,3 +124,28 @@ func (m margins) worst() int {
 	}
 	return -1
 }
+
+// onlyTooThick tells that the bath's viscosity alone is above its limit, the one
+// excess that warming may cure.
+func (m margins) onlyTooThick() bool {
+	if !(m[byBathViscosity] >= 0) {
+		return false
+	}
+	m[byBathViscosity] = -1
+	return m.worst() < 0
+}
+
+// fromTheStart names the limit that a bath is above when its life should begin,
+// where there is another than bath viscosity. Gel, which brings every viscosity
+// with it, is told before these.
+func (m margins) fromTheStart() Limit {
+	if m[byGel] >= 0 {
+		return Gel
+	}
+	for i := byLaidViscosity; i < limitCount; i++ {
+		if !(m[i] < 0) {
+			return limitNames[i]
+		}
+	}
+	return BathViscosity
+}

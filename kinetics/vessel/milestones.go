@@ -46,12 +46,10 @@ func (b *Bath) Milestones(s State, from, horizon quantity.Time) (Milestones, err
 
 // milestoneWatch sees a run for [Bath.Milestones].
 type milestoneWatch struct {
-	start               float64
-	doubled, gel        float64
-	peak, peakAt        float64
-	thickness, conv     float64 // margins at the end of the last step
-	atStart             bool
-	viscosityAtStretch0 float64
+	start           float64
+	doubled, gel    float64
+	peak, peakAt    float64
+	thickness, conv float64 // margins at the end of the last step
 }
 
 func (m *milestoneWatch) begin(b *Bath, _ float64, y []float64) {

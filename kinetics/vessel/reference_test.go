@@ -194,12 +194,3 @@ func (s referenceStep) poured(r *kinetics.Resin, heel vessel.State) vessel.State
 	mixed.LogExcess = 0
 	return mixed
 }
-
-func (c referenceCase) hasPours() bool {
-	for _, s := range c.Steps {
-		if s.Kind == "pour" {
-			return true
-		}
-	}
-	return false
-}

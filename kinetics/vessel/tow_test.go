@@ -5,7 +5,6 @@ import (
 	"math"
 	"testing"
 
-	"potlife/kinetics/ode"
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
 )
@@ -94,22 +93,31 @@ func TestLifeOfABathAlreadyDown(t *testing.T) {
 	}
 }
 
-// TestDrawnEmpty: the tow must not draw the bath empty. Who lets it gets an error
-// or an answer, never a hang or a NaN.
+// TestDrawnEmpty: a bath has 500 s of resin. Up to there it has an answer, from
+// there on an error, never a negative mass, a hang or a NaN.
 func TestDrawnEmpty(t *testing.T) {
 	b := inRoom(medium(), tray(), 25)
 	tow := vessel.Tow{Draw: 1e-3, FibreFlow: 6e-4, HeatCapacity: vessel.CarbonHeatCapacity}
-	for _, to := range []quantity.Time{499, 500, 501, hour} {
+	for _, to := range []quantity.Time{400, 499.9, 500, 501, hour} {
 		s, err := b.Advance(fresh(0.5, 25), 0, to, tow)
-		var stopped *ode.Error
-		if err != nil && !errors.As(err, &stopped) {
-			t.Errorf("to %g s: %v, want an *ode.Error", float64(to), err)
+		if to < 500 && err != nil {
+			t.Errorf("to %g s: %v", float64(to), err)
 		}
-		if math.IsNaN(s.Alpha) || math.IsNaN(float64(s.Temperature)) {
+		if to >= 500 && !errors.Is(err, vessel.ErrEmpty) {
+			t.Errorf("to %g s: %v, want %v", float64(to), err, vessel.ErrEmpty)
+		}
+		if !(s.Mass > 0) || !(s.Alpha >= 0) || !(s.Temperature > quantity.Celsius(20)) {
 			t.Errorf("to %g s: %+v", float64(to), s)
 		}
-		if to > 500 && err == nil {
-			t.Errorf("to %g s, with nothing left after 500: no error, %+v", float64(to), s)
-		}
+	}
+	// A limit on the way comes first.
+	l := usual(25)
+	l.BathTemperature = quantity.Celsius(25.05)
+	life, err := b.Life(fresh(0.5, 25), 0, vessel.Tow{Draw: 1e-3}, 0, l, 24*hour)
+	if err != nil || life.EndsBy != vessel.BathTemperature {
+		t.Errorf("%+v, %v, want an end by temperature before the bath is empty", life, err)
+	}
+	if _, err = b.Life(fresh(0.5, 25), 0, tow, 0, usual(25), 24*hour); !errors.Is(err, vessel.ErrEmpty) {
+		t.Errorf("%v, want %v", err, vessel.ErrEmpty)
 	}
 }

@@ -1,0 +1,99 @@
+// Package chart draws the chart of a plan: the viscosity of the bath over clock time, with
+// its doubt, its limit, the pours and the layers, as SVG, PNG or PDF.
+//
+// What it does not do: it computes nothing of the resin. It takes series that were computed
+// elsewhere and leaves them as they are; only what is above the top of the page is cut off.
+//
+// # How it stays readable
+//
+// No meaning rests on colour alone. Lines differ in dash and lightness, pours carry words,
+// and colours are those of
+//
+//	M. Okabe, K. Ito, Color Universal Design: how to make figures and presentations that
+//	are friendly to colorblind people, 2008, https://jfly.uni-koeln.de/color/
+//
+// Labels of pours stand above the curve. Few of them lie flat; when flat ones would touch
+// one another they stand upright, fanned out; when even those have no room, some are left
+// out, and the legend says how many.
+//
+// SVG and PNG bytes are reproducible. PDF carries its time of making.
+package chart
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"strings"
+	"time"
+
+	"gonum.org/v1/plot/vg"
+)
+
+// Course is what the chart of a plan shows. Viscosities are in mPa·s.
+type Course struct {
+	// Title stands at the top; one that is too long is cut with an ellipsis. May be empty.
+	Title string
+
+	// At are the times of the three series, ascending; two points may share one time (a step
+	// at a pour). The zone of the first is the zone of the clock on the page.
+	At []time.Time
+
+	// Likely is the median of the ensemble, Low and High its 10 % and 90 % quantiles. NaN is
+	// a gap (the bath is empty) and so is +Inf (it has gelled); but where Low is finite and
+	// High is +Inf the band runs off the top of the page, because one bath in ten has gelled.
+	Likely, Low, High []float64
+
+	// Limit is the viscosity limit of the bath. The page ends at 1.25 times this.
+	Limit float64
+
+	Pours  []Pour
+	Layers []Layer
+}
+
+// Pour is resin put into the bath.
+type Pour struct {
+	At    time.Time
+	Kind  string // "fill", "top-up" or "change"
+	Grams float64
+}
+
+// Layer is one layer's time on the machine.
+type Layer struct {
+	Name       string
+	Start, End time.Time
+}
+
+// The page: wide enough for a working day, and half of an A4 sheet on its side.
+const (
+	pageWidth  = 24 * vg.Centimeter
+	pageHeight = 13 * vg.Centimeter
+)
+
+// Write draws the course to w; format is svg, png or pdf, in any case. It draws into memory
+// first: w sees a whole picture or, if the course cannot be drawn, nothing.
+func Write(w io.Writer, format string, c Course) error {
+	picture, err := render(format, c)
+	if err != nil {
+		return err
+	}
+	if _, err := w.Write(picture); err != nil {
+		return fmt.Errorf("chart: write %s: %w", format, err)
+	}
+	return nil
+}
+
+// render returns the bytes of the picture.
+func render(format string, c Course) ([]byte, error) {
+	sheet, ok := sheets[strings.ToLower(format)]
+	if !ok {
+		return nil, fmt.Errorf("chart: unknown format %q; take one of %s", format, strings.Join(formats(), ", "))
+	}
+	if err := c.check(); err != nil {
+		return nil, err
+	}
+	var out bytes.Buffer
+	if err := sheet(&out, c); err != nil {
+		return nil, fmt.Errorf("chart: draw %s: %w", format, err)
+	}
+	return out.Bytes(), nil
+}

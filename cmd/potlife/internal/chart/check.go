@@ -1,0 +1,125 @@
+package chart
+
+import (
+	"fmt"
+	"math"
+	"time"
+)
+
+// What the axes can carry. A course outside is a slip upstream, not a plan.
+const (
+	shortest = time.Second         // the finest tick
+	longest  = 31 * 24 * time.Hour // a month in 15 minute steps is still quick to tick
+
+	lowestLimit  = 0.1 // mPa·s, a tenth of water
+	highestLimit = 1e9 // mPa·s, stiffer than pitch
+)
+
+// check says what is missing or impossible in a course, and nil if it can be drawn.
+func (c Course) check() error {
+	if err := c.checkTimes(); err != nil {
+		return err
+	}
+	if !(c.Limit >= lowestLimit && c.Limit <= highestLimit) {
+		return fmt.Errorf("chart: the viscosity limit is %g mPa·s; give one between %g and %g mPa·s",
+			c.Limit, lowestLimit, highestLimit)
+	}
+	for _, s := range []struct {
+		name   string
+		values []float64
+	}{{"likely", c.Likely}, {"low", c.Low}, {"high", c.High}} {
+		if err := c.checkSeries(s.name, s.values); err != nil {
+			return err
+		}
+	}
+	for i, low := range c.Low {
+		if low > c.High[i] {
+			return fmt.Errorf("chart: at %s the low edge of the band, %g mPa·s, is above the high one, %g mPa·s; were they swapped?",
+				clock(c.At[i]), low, c.High[i])
+		}
+	}
+	if err := c.checkPours(); err != nil {
+		return err
+	}
+	return c.checkLayers()
+}
+
+func (c Course) checkTimes() error {
+	switch len(c.At) {
+	case 0:
+		return fmt.Errorf("chart: no times to draw; give at least two")
+	case 1:
+		return fmt.Errorf("chart: one time only (%s); give at least two", clock(c.At[0]))
+	}
+	for i := 1; i < len(c.At); i++ {
+		if c.At[i].Before(c.At[i-1]) {
+			return fmt.Errorf("chart: times must ascend; time %d (%s) is before time %d (%s)",
+				i+1, clock(c.At[i]), i, clock(c.At[i-1]))
+		}
+	}
+	switch span := c.end().Sub(c.start()); {
+	case span < shortest:
+		return fmt.Errorf("chart: the times span %v; give at least %v", span, shortest)
+	case span > longest:
+		return fmt.Errorf("chart: the times span %.0f days (%s to %s), more than %.0f; check the dates",
+			span.Hours()/24, c.start().Format(time.DateOnly), c.end().Format(time.DateOnly), longest.Hours()/24)
+	}
+	return nil
+}
+
+func (c Course) checkSeries(name string, values []float64) error {
+	if len(values) != len(c.At) {
+		return fmt.Errorf("chart: the %s series has %d values for %d times; give one for each", name, len(values), len(c.At))
+	}
+	something := false
+	for i, v := range values {
+		if v < 0 {
+			return fmt.Errorf("chart: the %s viscosity at %s is %g mPa·s; a viscosity is never negative", name, clock(c.At[i]), v)
+		}
+		something = something || finite(v)
+	}
+	if !something {
+		return fmt.Errorf("chart: the %s series has no finite viscosity; nothing to draw", name)
+	}
+	return nil
+}
+
+func (c Course) checkPours() error {
+	for i, p := range c.Pours {
+		if _, ok := pourDashes[p.Kind]; !ok {
+			return fmt.Errorf("chart: pour %d has the kind %q; take fill, top-up or change", i+1, p.Kind)
+		}
+		if !(p.Grams >= 0) || math.IsInf(p.Grams, 0) {
+			return fmt.Errorf("chart: pour %d (%s, %s) has a mass of %g g; give zero or more", i+1, p.Kind, clock(p.At), p.Grams)
+		}
+		if !c.covers(p.At) {
+			return fmt.Errorf("chart: pour %d (%s, %s) is outside the charted time, %s to %s; extend the series or leave it out",
+				i+1, p.Kind, clock(p.At), clock(c.start()), clock(c.end()))
+		}
+	}
+	return nil
+}
+
+func (c Course) checkLayers() error {
+	for i, l := range c.Layers {
+		if l.End.Before(l.Start) {
+			return fmt.Errorf("chart: layer %d (%s) ends at %s, before it starts at %s", i+1, l.Name, clock(l.End), clock(l.Start))
+		}
+		if !c.covers(l.Start) || !c.covers(l.End) {
+			return fmt.Errorf("chart: layer %d (%s, %s to %s) is outside the charted time, %s to %s; extend the series or leave it out",
+				i+1, l.Name, clock(l.Start), clock(l.End), clock(c.start()), clock(c.end()))
+		}
+	}
+	return nil
+}
+
+func (c Course) start() time.Time { return c.At[0] }
+
+// end is in the zone of the start, the zone of the page.
+func (c Course) end() time.Time { return c.At[len(c.At)-1].In(c.start().Location()) }
+
+func (c Course) covers(t time.Time) bool { return !t.Before(c.start()) && !t.After(c.end()) }
+
+func clock(t time.Time) string { return t.Format("2006-01-02 15:04:05") }
+
+func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }

@@ -1,0 +1,239 @@
+package report
+
+import (
+	"time"
+
+	"potlife/kinetics/ensemble"
+	"potlife/kinetics/quantity"
+	"potlife/schedule"
+	"potlife/schedule/batches"
+)
+
+// Plan is the JSON of plan.
+type Plan struct {
+	Name     string    `json:"name"`
+	Resin    string    `json:"resin"`
+	Feasible bool      `json:"feasible"`
+	Start    time.Time `json:"start"`
+	End      time.Time `json:"end"`
+	Layers   []Layer   `json:"layers"`
+	Pots     []Pot     `json:"pots"`
+	Totals   Totals    `json:"totals"`
+	// Chances from an ensemble of baths, 0 to 1.
+	ChanceNoChange float64  `json:"chance_no_unplanned_change"`
+	ChanceReserve  float64  `json:"chance_reserve_stands"`
+	Binds          *Binding `json:"binds"`
+	Breaks         *Break   `json:"breaks"`
+	Helps          []Help   `json:"helps"`
+	Warnings       []string `json:"warnings"`
+	Cautions       []string `json:"cautions"`
+	sure           ensemble.Member
+}
+
+// Layer is one layer of a plan. Viscosities are those of the bath as the layer
+// ends: likely, and of the sure bath.
+type Layer struct {
+	Name          string     `json:"name"`
+	Start         *time.Time `json:"start"`
+	End           *time.Time `json:"end"`
+	Circuits      int        `json:"circuits"`
+	TowM          float64    `json:"tow_m"`
+	FibreG        float64    `json:"fibre_g"`
+	ResinG        float64    `json:"resin_g"`
+	WoundS        float64    `json:"wound_s"`
+	DiameterMM    float64    `json:"diameter_mm"`
+	Viscosity     *float64   `json:"bath_viscosity_Pa_s"`
+	SureViscosity *float64   `json:"bath_viscosity_sure_Pa_s"`
+	WetOnWet      bool       `json:"wet_on_wet"`
+	Neighbour     *Neighbour `json:"neighbour"`
+}
+
+// Neighbour is the closed pattern that a hair wider band makes.
+type Neighbour struct {
+	Circuits int     `json:"circuits"`
+	BandMM   float64 `json:"band_mm"`
+	SavesS   float64 `json:"saves_s"`
+}
+
+// Pot is one cup of a plan; lives are those of the sure bath after its pour.
+type Pot struct {
+	MixAt     time.Time `json:"mix_at"`
+	PourAt    time.Time `json:"pour_at"`
+	Into      string    `json:"into"`
+	ResinG    float64   `json:"resin_g"`
+	HardenerG float64   `json:"hardener_g"`
+	MassG     float64   `json:"mass_g"`
+	BathG     float64   `json:"bath_after_g"`
+	LifeLeftS *float64  `json:"life_left_s"`
+	ReserveS  float64   `json:"reserve_s"`
+	EndsBy    string    `json:"ends_by"`
+	after     string    // where it is poured, in words
+}
+
+// Totals sum up a plan.
+type Totals struct {
+	FibreG     float64 `json:"fibre_g"`
+	ResinPartG float64 `json:"resin_on_part_g"`
+	MixedG     float64 `json:"mixed_g"`
+	WasteG     float64 `json:"waste_g"`
+	BledG      float64 `json:"bled_g"`
+	Pots       int     `json:"pots"`
+	Changes    int     `json:"changes"`
+	Gelled     int     `json:"layers_on_gelled"`
+}
+
+// Binding is the moment at which a plan has least to spare.
+type Binding struct {
+	At        time.Time `json:"at"`
+	LifeLeftS *float64  `json:"life_left_s"`
+	ReserveS  float64   `json:"reserve_s"`
+	EndsBy    string    `json:"ends_by"`
+}
+
+// Break is why there is no plan.
+type Break struct {
+	Layer    string    `json:"layer"`
+	At       time.Time `json:"at"`
+	Why      string    `json:"why"`
+	Limit    string    `json:"limit"`
+	LeftS    *float64  `json:"life_left_s"`
+	ReserveS *float64  `json:"reserve_s"`
+}
+
+// Help is what would gain time.
+type Help struct {
+	What          string  `json:"what"`
+	GainS         float64 `json:"gain_s"`
+	MakesFeasible bool    `json:"makes_feasible"`
+	Changes       int     `json:"changes"`
+	Pots          int     `json:"pots"`
+}
+
+// NewPlan builds the report of a winding and its solution. likely is what the
+// referee saw of the plan on the likely bath; nil without a plan.
+func NewPlan(w *schedule.Winding, s *batches.Solution, likely *batches.Tally, helps []batches.Help, partial bool) *Plan {
+	p := &Plan{
+		Name: w.Job.Name, Resin: w.Record.Name, Feasible: s.Feasible(),
+		Start: w.Job.Start, End: w.Job.Start,
+		ChanceNoChange: s.Chance.KeepsLimits, ChanceReserve: s.Chance.KeepsAll,
+		Warnings: notNull(append([]string(nil), w.Warnings...)),
+		Cautions: Cautions(w.Record.Caution),
+		Pots:     []Pot{}, Helps: []Help{}, Layers: []Layer{},
+	}
+	p.layers(w, s, likely)
+	if s.Plan != nil {
+		p.pots(w, s)
+		p.End = w.Job.Clock(s.Plan.End[len(s.Plan.End)-1])
+		p.sure = s.Plan.Member
+	}
+	p.totals(w, s)
+	p.breaks(w, s)
+	for _, h := range helps {
+		p.Helps = append(p.Helps, Help{
+			What: h.What, GainS: float64(h.Gain), MakesFeasible: h.MakesFeasible, Changes: h.Changes, Pots: h.Pots,
+		})
+	}
+	if partial && len(helps) > 0 {
+		p.Warnings = append(p.Warnings, "a long winding: what helps is worked out on its first stops only")
+	}
+	return p
+}
+
+func (p *Plan) layers(w *schedule.Winding, s *batches.Solution, likely *batches.Tally) {
+	first, last := 0, -1
+	for i, laid := range w.Laid {
+		for first = last + 1; last+1 < len(w.Task.Units) && w.Task.Units[last+1].Layer == i; last++ {
+		}
+		l := Layer{
+			Name: laid.Name, Circuits: laid.Circuits, TowM: float64(laid.Path), FibreG: grams(laid.Fibre), ResinG: grams(laid.Resin),
+			WoundS: float64(laid.Time), DiameterMM: laid.Diameter.In("mm"),
+		}
+		if n := laid.Neighbour; n != nil {
+			l.Neighbour = &Neighbour{Circuits: n.Circuits, BandMM: n.Band.In("mm"), SavesS: float64(n.Saves)}
+		}
+		if s.Plan != nil {
+			start, end := w.Job.Clock(s.Plan.Start[first]), w.Job.Clock(s.Plan.End[last])
+			l.Start, l.End = &start, &end
+			l.SureViscosity = finite(float64(s.Tally.Units[last].Viscosity))
+			l.WetOnWet = s.Tally.Units[last].WetOnWet
+			if likely != nil {
+				l.Viscosity = finite(float64(likely.Units[last].Viscosity))
+			}
+		}
+		p.Layers = append(p.Layers, l)
+	}
+}
+
+func (p *Plan) pots(w *schedule.Winding, s *batches.Solution) {
+	for i, pour := range s.Plan.Pours {
+		seen := s.Tally.Pours[i]
+		for _, pot := range pour.Pots {
+			p.Pots = append(p.Pots, Pot{
+				MixAt: w.Job.Clock(pot.MixAt), PourAt: w.Job.Clock(pour.At), Into: string(pour.Into),
+				ResinG: grams(pot.Resin), HardenerG: grams(pot.Hardener), MassG: grams(pot.Mass()), BathG: grams(seen.Bath),
+				LifeLeftS: seconds(seen.Least), ReserveS: float64(seen.Reserve), EndsBy: string(seen.EndsBy),
+				after: stopWords(w, pour.Stop),
+			})
+		}
+		if p.Binds == nil || seen.Least-seen.Reserve < quantity.Time(spareOf(p.Binds)) {
+			p.Binds = &Binding{
+				At: w.Job.Clock(seen.LeastAt), LifeLeftS: seconds(seen.Least), ReserveS: float64(seen.Reserve), EndsBy: string(seen.EndsBy),
+			}
+		}
+	}
+}
+
+func spareOf(b *Binding) float64 {
+	if b.LifeLeftS == nil {
+		return 1e300
+	}
+	return *b.LifeLeftS - b.ReserveS
+}
+
+// stopWords say where a pour happens.
+func stopWords(w *schedule.Winding, stop int) string {
+	if stop == 0 {
+		return "before layer 1"
+	}
+	unit := w.Task.Units[stop-1]
+	if unit.EndsLayer {
+		return "after layer " + number(unit.Layer+1)
+	}
+	circuit := 0
+	for i := stop - 1; i >= 0 && w.Task.Units[i].Layer == unit.Layer; i-- {
+		circuit++
+	}
+	return "layer " + number(unit.Layer+1) + ", circuit " + number(circuit)
+}
+
+func (p *Plan) totals(w *schedule.Winding, s *batches.Solution) {
+	carried := 0.0
+	for _, laid := range w.Laid {
+		p.Totals.FibreG += grams(laid.Fibre)
+		carried += grams(laid.Resin)
+	}
+	p.Totals.BledG = carried * float64(w.Job.Bleed)
+	p.Totals.ResinPartG = carried - p.Totals.BledG
+	if s.Plan == nil {
+		return
+	}
+	for _, pot := range p.Pots {
+		p.Totals.MixedG += pot.MassG
+	}
+	p.Totals.WasteG = grams(s.Plan.Score.Waste) + p.Totals.BledG
+	p.Totals.Pots, p.Totals.Changes, p.Totals.Gelled = s.Plan.Score.Pots, s.Plan.Score.Changes, s.Plan.Score.Gelled
+}
+
+func (p *Plan) breaks(w *schedule.Winding, s *batches.Solution) {
+	b := s.Breach
+	if b == nil {
+		return
+	}
+	layer := w.Task.Units[min(b.Unit, len(w.Task.Units)-1)].Layer
+	p.Breaks = &Break{
+		Layer: w.Laid[layer].Name, At: w.Job.Clock(b.At), Why: string(b.Why), Limit: string(b.Limit),
+	}
+	if b.Needed > 0 {
+		p.Breaks.LeftS, p.Breaks.ReserveS = seconds(b.Left), seconds(b.Needed)
+	}
+}

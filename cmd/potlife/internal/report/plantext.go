@@ -1,0 +1,210 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"strconv"
+
+	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
+	"potlife/schedule/batches"
+)
+
+func number(n int) string { return strconv.Itoa(n) }
+
+// Text writes the plan for people: the verdict, the pots, the layers, totals,
+// what binds, what helps, warnings, cautions.
+func (p *Plan) Text(w io.Writer) error {
+	fmt.Fprint(w, fold(p.verdict(), "", ""))
+	if len(p.Pots) > 0 {
+		fmt.Fprintln(w, "\nPots")
+		if err := p.potTable().write(w); err != nil {
+			return err
+		}
+	}
+	fmt.Fprintln(w, "\nLayers")
+	if err := p.layerTable().write(w); err != nil {
+		return err
+	}
+	section(w, "Totals", p.totalLines())
+	section(w, "What binds", p.bindLines())
+	section(w, "What would help", p.helpLines())
+	section(w, "Closed patterns nearby", p.neighbourLines())
+	section(w, "Doubts", p.Warnings)
+	section(w, "Take care", p.Cautions)
+	return nil
+}
+
+func (p *Plan) verdict() string {
+	if p.Feasible {
+		return fmt.Sprintf("%s: %s and %s will do, from %s to %s; %.0f in 100 baths like this one need no unplanned change.",
+			p.Name, plural(p.Totals.Pots, "pot"), plural(p.Totals.Changes, "change"),
+			clock(p.Start, p.Start), clock(later(p.End), p.Start), 100*p.ChanceNoChange)
+	}
+	return fmt.Sprintf("%s: there is no plan that keeps every limit and the reserve. %s", p.Name, p.breakWords())
+}
+
+func plural(n int, what string) string {
+	switch n {
+	case 0:
+		return "no " + what
+	case 1:
+		return "1 " + what
+	}
+	return number(n) + " " + what + "s"
+}
+
+func (p *Plan) breakWords() string {
+	b := p.Breaks
+	if b == nil {
+		return ""
+	}
+	limit := limitWords[vessel.Limit(b.Limit)]
+	switch batches.Reason(b.Why) {
+	case batches.ByHighest:
+		return fmt.Sprintf("Layer %s breaks it: it takes more resin than the bath holds between lowest and highest. Write refill: circuits, or raise bath.highest.", b.Layer)
+	case batches.ByHeel:
+		return fmt.Sprintf("Layer %s breaks it: what is left in the bath is too old to be topped up.", b.Layer)
+	case batches.ByReserve:
+		return fmt.Sprintf("Layer %s breaks it at %s: %s of working life are left where the reserve asks %s; then %s.",
+			b.Layer, clock(b.At, p.Start), roundDown(quantity.Time(deref(b.LeftS))), minutes(quantity.Time(deref(b.ReserveS))), limit)
+	case batches.ByChance:
+		return fmt.Sprintf("The best plan is kept by %.0f in 100 baths like this one, and 90 must; it first breaks in layer %s.", 100*p.ChanceReserve, b.Layer)
+	case batches.ByReferee:
+		return "The strict simulation does not confirm the best plan."
+	}
+	return fmt.Sprintf("Layer %s breaks it at %s: %s.", b.Layer, clock(b.At, p.Start), limit)
+}
+
+func deref(x *float64) float64 {
+	if x == nil {
+		return 0
+	}
+	return *x
+}
+
+func (p *Plan) potTable() *table {
+	t := &table{
+		head: []string{"", "mix", "pour", "into", "where", "resin g", "hardener g", "pot g", "left", "spare h"},
+		left: []bool{false, false, false, true, true},
+	}
+	// A scale's step shows in the grams: as many decimals as the parts need.
+	digits := 0
+	for _, pot := range p.Pots {
+		digits = max(digits, decimals(pot.ResinG), decimals(pot.HardenerG))
+	}
+	g := func(x float64) string { return strconv.FormatFloat(x, 'f', digits, 64) }
+	for i, pot := range p.Pots {
+		left, spare := "2 days", "2 days"
+		if pot.LifeLeftS != nil && *pot.LifeLeftS < 47*3600 {
+			left = hours(quantity.Time(*pot.LifeLeftS))
+			spare = hours(quantity.Time(*pot.LifeLeftS - pot.ReserveS))
+		}
+		t.add(number(i+1), clock(pot.MixAt, p.Start), clock(pot.PourAt, p.Start), pot.Into, pot.after,
+			g(pot.ResinG), g(pot.HardenerG), g(pot.MassG), left, spare)
+	}
+	return t
+}
+
+// decimals is how many decimals a weight in whole steps of a scale has, three
+// at most.
+func decimals(grams float64) int {
+	for n := range 3 {
+		if text := strconv.FormatFloat(grams, 'f', n, 64); near(text, grams) {
+			return n
+		}
+	}
+	return 3
+}
+
+func near(text string, x float64) bool {
+	y, err := strconv.ParseFloat(text, 64)
+	return err == nil && y-x < 1e-6 && x-y < 1e-6
+}
+
+func (p *Plan) layerTable() *table {
+	t := &table{
+		head: []string{"layer", "start", "end", "circuits", "tow m", "fibre g", "resin g", "bath mPa·s", "laid on"},
+		left: []bool{true},
+	}
+	for i, l := range p.Layers {
+		start, end, visc, on := "", "", "", ""
+		if l.Start != nil {
+			start, end = clock(*l.Start, p.Start), clock(*l.End, p.Start)
+			visc, on = "gelled", "gelled"
+			if l.Viscosity != nil {
+				visc = viscosity(quantity.Viscosity(*l.Viscosity))
+			}
+			if l.WetOnWet {
+				on = "wet"
+			}
+			if i == 0 {
+				on = "mandrel"
+			}
+		}
+		t.add(shorten(l.Name, 17), start, end, number(l.Circuits), fmt.Sprintf("%.0f", l.TowM),
+			fmt.Sprintf("%.0f", l.FibreG), fmt.Sprintf("%.0f", l.ResinG), visc, on)
+	}
+	return t
+}
+
+// shorten cuts a name to n characters.
+func shorten(name string, n int) string {
+	r := []rune(name)
+	if len(r) <= n {
+		return name
+	}
+	return string(r[:n-1]) + "…"
+}
+
+func (p *Plan) totalLines() []string {
+	t := p.Totals
+	kg := func(g float64) string { return mass(quantity.Mass(g / 1000)) }
+	lines := []string{fmt.Sprintf("fibre %s, resin on the part %s", kg(t.FibreG), kg(t.ResinPartG))}
+	if t.Pots > 0 {
+		lines = append(lines, fmt.Sprintf("mixed %s in %s, wasted %s (cups, bath, dumped, wiped off)", kg(t.MixedG), plural(t.Pots, "pot"), kg(t.WasteG)))
+	}
+	if t.Gelled > 0 {
+		lines = append(lines, fmt.Sprintf("%s laid on a gelled one: abrade and clean before winding on", plural(t.Gelled, "layer")))
+	}
+	return lines
+}
+
+func (p *Plan) bindLines() []string {
+	b := p.Binds
+	if b == nil || b.LifeLeftS == nil {
+		return nil
+	}
+	return []string{fmt.Sprintf("At %s, least is left: should the tow stop then, %s until %s; the reserve asks %s of it.",
+		clock(b.At, p.Start), roundDown(quantity.Time(*b.LifeLeftS)), limitWords[vessel.Limit(b.EndsBy)], minutes(quantity.Time(b.ReserveS)))}
+}
+
+func (p *Plan) helpLines() []string {
+	var lines []string
+	for _, h := range p.Helps {
+		gain := quantity.Time(h.GainS)
+		line := fmt.Sprintf("%s: %s more to spare", h.What, roundDown(gain))
+		if gain < 0 {
+			line = fmt.Sprintf("%s: %s less to spare", h.What, minutes(-gain))
+		}
+		switch {
+		case h.MakesFeasible:
+			line = fmt.Sprintf("%s: makes a plan possible, with %s to spare, %s and %s", h.What, roundDown(gain), plural(h.Pots, "pot"), plural(h.Changes, "change"))
+		case h.Changes < 0:
+			line += ", " + plural(-h.Changes, "change") + " fewer"
+		}
+		lines = append(lines, line)
+	}
+	return lines
+}
+
+func (p *Plan) neighbourLines() []string {
+	var lines []string
+	for _, l := range p.Layers {
+		if n := l.Neighbour; n != nil {
+			lines = append(lines, fmt.Sprintf("%s: a band of %.3f mm closes with %d circuits instead of %d and saves %s",
+				l.Name, n.BandMM, n.Circuits, l.Circuits, minutes(quantity.Time(n.SavesS))))
+		}
+	}
+	return lines
+}

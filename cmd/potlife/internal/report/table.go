@@ -1,0 +1,62 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/olekukonko/tablewriter"
+	"github.com/olekukonko/tablewriter/tw"
+)
+
+// A table is a heading and rows, numbers to the right.
+type table struct {
+	head []string
+	left []bool // columns of words
+	rows [][]string
+}
+
+func (t *table) add(cells ...string) { t.rows = append(t.rows, cells) }
+
+// write renders the table without borders, columns two spaces apart, so that
+// ten columns of figures fit 80 characters.
+func (t *table) write(w io.Writer) error {
+	align := make([]tw.Align, len(t.head))
+	for i := range align {
+		align[i] = tw.AlignRight
+		if i < len(t.left) && t.left[i] {
+			align[i] = tw.AlignLeft
+		}
+	}
+	cells := tw.CellConfig{
+		Formatting: tw.CellFormatting{AutoFormat: tw.Off, AutoWrap: tw.WrapNone},
+		Alignment:  tw.CellAlignment{PerColumn: align},
+		Padding:    tw.CellPadding{Global: tw.Padding{Left: "", Right: "  ", Overwrite: true}},
+	}
+	var text strings.Builder
+	out := tablewriter.NewTable(&text,
+		tablewriter.WithConfig(tablewriter.Config{Header: cells, Row: cells, Behavior: tw.Behavior{TrimSpace: tw.Off}}),
+		tablewriter.WithRendition(tw.Rendition{
+			Borders: tw.BorderNone,
+			Settings: tw.Settings{
+				Separators: tw.SeparatorsNone,
+				Lines:      tw.LinesNone,
+			},
+		}),
+	)
+	out.Header(t.head)
+	for _, row := range t.rows {
+		if err := out.Append(row); err != nil {
+			return err
+		}
+	}
+	if err := out.Render(); err != nil {
+		return err
+	}
+	for line := range strings.Lines(text.String()) {
+		if _, err := fmt.Fprintln(w, strings.TrimRight(line, " \n")); err != nil {
+			return err
+		}
+	}
+	return nil
+}

@@ -1,0 +1,153 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+	"time"
+
+	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
+)
+
+// Width is the number of characters that text is folded to.
+const Width = 80
+
+// minutes prints a duration as people say it: 45 s, 24 min, 1 h 05 min, 3 d 4 h.
+func minutes(t quantity.Time) string {
+	s := float64(t)
+	switch {
+	case math.IsInf(s, 1):
+		return "never"
+	case s < 0:
+		return "−" + minutes(-t)
+	case s < 90:
+		return fmt.Sprintf("%.0f s", s)
+	}
+	m := int(math.Round(s / 60))
+	switch {
+	case m < 100:
+		return fmt.Sprintf("%d min", m)
+	case m < 48*60:
+		return fmt.Sprintf("%d h %02d min", m/60, m%60)
+	}
+	return fmt.Sprintf("%d d %d h", m/1440, m%1440/60)
+}
+
+// roundDown prints a time that must not be promised longer than it is, in whole
+// minutes.
+func roundDown(t quantity.Time) string {
+	if t >= 90 && !math.IsInf(float64(t), 1) {
+		t = quantity.Time(math.Floor(float64(t)/60) * 60)
+	}
+	return minutes(t)
+}
+
+// hours prints a duration in a table, rounded down: 0:59, 2:32.
+func hours(t quantity.Time) string {
+	m := int(math.Floor(math.Abs(float64(t)) / 60))
+	text := fmt.Sprintf("%d:%02d", m/60, m%60)
+	if t < 0 {
+		return "−" + text
+	}
+	return text
+}
+
+// clock prints a time of day, with the day where it is not the first one.
+func clock(t, first time.Time) string {
+	if t.YearDay() != first.YearDay() || t.Year() != first.Year() {
+		return t.Format("Mon 15:04")
+	}
+	return t.Format("15:04")
+}
+
+// later rounds a clock time to the minute: never before it happens.
+func later(t time.Time) time.Time { return t.Add(30 * time.Second).Truncate(time.Minute) }
+
+// viscosity prints mPa·s to three digits.
+func viscosity(v quantity.Viscosity) string {
+	x := v.In("mPa·s")
+	if math.IsInf(x, 1) {
+		return "gelled"
+	}
+	if x >= 1000 {
+		x = math.Round(x/10) * 10
+	}
+	return fmt.Sprintf("%.0f", x)
+}
+
+// mass prints g below 10 kg and kg above.
+func mass(m quantity.Mass) string {
+	if g := m.In("g"); g < 10_000 {
+		return fmt.Sprintf("%.0f g", g)
+	}
+	return fmt.Sprintf("%.2f kg", float64(m))
+}
+
+// smokeAndFire is the temperature above which no figure is to be believed.
+var smokeAndFire = quantity.Celsius(200)
+
+// temperature prints °C, and no figure where there is only danger.
+func temperature(t quantity.Temperature) string {
+	if t > smokeAndFire {
+		return "over 200 °C: smoke, fire"
+	}
+	return quantity.Format(t, "°C", 0)
+}
+
+// limitWords say what ends a working life.
+var limitWords = map[vessel.Limit]string{
+	vessel.BathViscosity:   "the bath is too thick",
+	vessel.LaidViscosity:   "what is laid is too thick at the mandrel's temperature",
+	vessel.BathTemperature: "the bath is too warm, runaway is near",
+	vessel.Gel:             "gel",
+	vessel.TooThick:        "the bath is too thick from mixing and never thins",
+	vessel.NoLimit:         "nothing within the time looked at",
+}
+
+// section writes a heading with lines folded and indented below it; nothing for
+// no lines.
+func section(w io.Writer, heading string, lines []string) {
+	if len(lines) == 0 {
+		return
+	}
+	fmt.Fprintf(w, "\n%s\n", heading)
+	for _, line := range lines {
+		fmt.Fprint(w, fold(line, "  ", "    "))
+	}
+}
+
+// fold breaks a text at spaces to Width.
+func fold(text, first, rest string) string {
+	var b strings.Builder
+	line, indent := first, rest
+	used := 0
+	for word := range strings.FieldsSeq(text) {
+		if used > 0 && len([]rune(line))+1+len([]rune(word)) > Width {
+			b.WriteString(line + "\n")
+			line, used = indent, 0
+		}
+		if used > 0 {
+			line += " "
+		}
+		line += word
+		used++
+	}
+	b.WriteString(line + "\n")
+	return b.String()
+}
+
+// Cautions are printed at the foot of whatever may be followed with resin on
+// the gloves.
+func Cautions(own string) []string {
+	list := []string{
+		"Hardeners sensitise skin and airways for life: gloves, air, and the safety data sheet first.",
+		"A forgotten pot can pass 200 °C, smoke and burn. A pot that is hot, smoking or rising overrides every number here: spread it thin, get it outdoors, never bin it.",
+		"Pressure parts are for licensed practice and local code: this tool sizes resin, it approves nothing.",
+	}
+	if own != "" {
+		list = append(list, own)
+	}
+	return list
+}

@@ -1,0 +1,104 @@
+package main
+
+import (
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// layers are the folders of the house from the lowest up: a file may import its
+// own layer and those below it.
+var layers = []string{"kinetics", "resins", "schedule", "cmd"}
+
+func layerOf(path string) int {
+	top, _, _ := strings.Cut(path, "/")
+	for i, layer := range layers {
+		if top == layer {
+			return i
+		}
+	}
+	return -1
+}
+
+// against returns the imports of a file in folder that point up the house.
+func against(folder string, imports []string) []string {
+	var wrong []string
+	for _, path := range imports {
+		inside, found := strings.CutPrefix(path, "potlife/")
+		if found && layerOf(inside) > layerOf(folder) {
+			wrong = append(wrong, path)
+		}
+	}
+	return wrong
+}
+
+// TestImportsPointDown fails the build when a lower layer imports an upper one,
+// when ode learns chemistry, or when Go code turns up outside the layers.
+func TestImportsPointDown(t *testing.T) {
+	root := filepath.Join("..", "..")
+	files := 0
+	err := filepath.WalkDir(root, func(path string, entry fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		if entry.IsDir() && strings.HasPrefix(entry.Name(), ".") && path != root {
+			return filepath.SkipDir
+		}
+		if entry.IsDir() || !strings.HasSuffix(path, ".go") {
+			return nil
+		}
+		files++
+		inside, err := filepath.Rel(root, path)
+		if err != nil {
+			return err
+		}
+		folder := filepath.ToSlash(filepath.Dir(inside))
+		if layerOf(folder) < 0 {
+			t.Errorf("%s lies outside the layers %v", inside, layers)
+		}
+		parsed, err := parser.ParseFile(token.NewFileSet(), path, nil, parser.ImportsOnly)
+		if err != nil {
+			return err
+		}
+		var imports []string
+		for _, spec := range parsed.Imports {
+			name, err := strconv.Unquote(spec.Path.Value)
+			if err != nil {
+				return err
+			}
+			imports = append(imports, name)
+		}
+		for _, name := range against(folder, imports) {
+			t.Errorf("%s imports %s, which is above it", inside, name)
+		}
+		if folder == "kinetics/ode" || folder == "kinetics/quantity" {
+			for _, name := range imports {
+				if strings.HasPrefix(name, "potlife/") && name != "potlife/"+folder {
+					t.Errorf("%s imports %s: that folder stands alone", inside, name)
+				}
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if files < 50 {
+		t.Errorf("only %d files seen: the walk misses the house", files)
+	}
+}
+
+// TestAgainst proves that the test above can fail.
+func TestAgainst(t *testing.T) {
+	got := against("kinetics/vessel", []string{"fmt", "potlife/kinetics/ode", "potlife/resins", "potlife/cmd/potlife/internal/report"})
+	if len(got) != 2 {
+		t.Errorf("imports against the layers: %v, want the two upper ones", got)
+	}
+	if got := against("cmd/potlife", []string{"potlife/kinetics", "potlife/schedule"}); got != nil {
+		t.Errorf("imports down the layers refused: %v", got)
+	}
+}

@@ -1,0 +1,82 @@
+package main
+
+import (
+	"github.com/spf13/cobra"
+
+	"potlife/cmd/potlife/internal/report"
+	"potlife/schedule"
+	"potlife/schedule/batches"
+)
+
+type planOptions struct {
+	json  bool
+	chart string
+}
+
+func newPlan() *cobra.Command {
+	var o planOptions
+	cmd := &cobra.Command{
+		Use:   "plan JOB",
+		Short: "Pots, refills and a timeline before winding",
+		Long: `plan reads a job file and splits its winding into pots: what to weigh, when to
+mix and at which layer end to pour, so that no limit is passed and the reserve
+stands at every moment. The plan is made for a sure bath, judged by an ensemble
+of baths and simulated again before it is printed.` + "\n" + exitHelp,
+		Example: `  potlife plan testdata/jobs/telescope-strut.yaml
+  potlife plan testdata/jobs/softener-shell.yaml --json`,
+		Args: oneArgument("job file"),
+		RunE: func(cmd *cobra.Command, args []string) error { return runPlan(cmd, &o, args[0]) },
+	}
+	cmd.Flags().BoolVar(&o.json, "json", false, "answer as JSON")
+	cmd.Flags().StringVar(&o.chart, "chart", "", "draw the bath's viscosity to this `file` (.svg, .png or .pdf)")
+	return cmd
+}
+
+func runPlan(cmd *cobra.Command, o *planOptions, path string) error {
+	job, err := schedule.LoadJob(path)
+	if err != nil {
+		return wrong(err)
+	}
+	winding, err := schedule.Prepare(job)
+	if err != nil {
+		return wrong(err)
+	}
+	answer, solution, err := planned(winding)
+	if err != nil {
+		return err
+	}
+	if o.chart != "" {
+		if err := drawPlan(o.chart, winding, solution); err != nil {
+			return err
+		}
+	}
+	tellDoubts(cmd, answer.Warnings, !o.json)
+	if o.json {
+		err = report.WriteJSON(cmd.OutOrStdout(), answer)
+	} else {
+		err = answer.Text(cmd.OutOrStdout())
+	}
+	if err == nil && !answer.Feasible {
+		return errLimit
+	}
+	return err
+}
+
+// planned solves a winding and everything that its report tells.
+func planned(w *schedule.Winding) (*report.Plan, *batches.Solution, error) {
+	solution, err := batches.Solve(w.Task)
+	if err != nil {
+		return nil, nil, err
+	}
+	var likely *batches.Tally
+	if solution.Plan != nil {
+		if likely, err = w.LikelyTally(solution.Plan); err != nil {
+			return nil, nil, err
+		}
+	}
+	helps, partial, err := batches.Helps(w.Task, solution.Plan, w.Variants())
+	if err != nil {
+		return nil, nil, err
+	}
+	return report.NewPlan(w, solution, likely, helps, partial), solution, nil
+}

@@ -1,0 +1,134 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"golang.org/x/term"
+
+	"potlife/resins"
+	"potlife/resins/document"
+)
+
+// The exit codes of every command.
+const (
+	exitDone    = 0
+	exitFailed  = 1 // something went wrong that is not the user's
+	exitInput   = 2 // wrong input
+	exitLimit   = 3 // answered, but a limit is broken
+	exitDamaged = 4 // a journal is damaged
+)
+
+const exitHelp = `
+Exit: 0 done, 1 failed, 2 wrong input, 3 answered but a limit is broken.`
+
+// errLimit is an answer that was given in full and breaks a limit.
+var errLimit = errors.New("a limit is broken")
+
+// inputError is what the user can mend.
+type inputError struct{ error }
+
+func (e inputError) Unwrap() error { return e.error }
+
+// wrong marks an error as wrong input; nil stays nil.
+func wrong(err error) error {
+	if err == nil {
+		return nil
+	}
+	return inputError{err}
+}
+
+// run executes one command line and returns its exit code.
+func run(args []string, out, errOut io.Writer) int {
+	root := newRoot()
+	root.SetArgs(args)
+	root.SetOut(out)
+	root.SetErr(errOut)
+	err := root.Execute()
+	code := exitCode(err)
+	if err != nil && code != exitLimit {
+		fmt.Fprintln(errOut, "potlife: "+err.Error())
+	}
+	return code
+}
+
+func exitCode(err error) int {
+	var faults *document.Faults
+	var unknown *resins.UnknownSystem
+	var input inputError
+	var path *fs.PathError
+	switch {
+	case err == nil:
+		return exitDone
+	case errors.Is(err, errLimit):
+		return exitLimit
+	case errors.As(err, &faults), errors.As(err, &unknown), errors.As(err, &input), errors.As(err, &path):
+		return exitInput
+	case usage(err):
+		return exitInput
+	}
+	return exitFailed
+}
+
+// usage recognises cobra's own complaints about commands, which have no type;
+// those about flags and arguments are marked by newRoot.
+func usage(err error) bool {
+	text := err.Error()
+	return strings.HasPrefix(text, "unknown command") || strings.HasPrefix(text, "required flag")
+}
+
+func newRoot() *cobra.Command {
+	root := &cobra.Command{
+		Use:   "potlife",
+		Short: "Resin batches for wet filament winding",
+		Long: `potlife splits a wet winding into pots of freshly mixed resin: how much to mix,
+when, and at which layer end to pour it, so that the bath never thickens, heats
+or sets before its layer is done.`,
+		SilenceUsage: true, SilenceErrors: true,
+		CompletionOptions: cobra.CompletionOptions{HiddenDefaultCmd: true},
+	}
+	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return wrong(err) })
+	root.AddCommand(newPlan(), newWorktime(), newResins())
+	return root
+}
+
+// oneArgument asks for exactly one argument of the kind named.
+func oneArgument(kind string) cobra.PositionalArgs {
+	return func(cmd *cobra.Command, args []string) error {
+		if len(args) == 1 {
+			return nil
+		}
+		return wrong(fmt.Errorf("%s takes one %s, got %d\n   write it like this: %s", cmd.CommandPath(), kind, len(args), cmd.UseLine()))
+	}
+}
+
+// tellDoubts writes warnings to stderr, except where the same terminal shows
+// them in the answer's own text.
+func tellDoubts(cmd *cobra.Command, warnings []string, inText bool) {
+	if inText && terminal(cmd.OutOrStdout()) && terminal(cmd.ErrOrStderr()) {
+		return
+	}
+	for _, w := range warnings {
+		fmt.Fprintln(cmd.ErrOrStderr(), "potlife: doubt: "+w)
+	}
+}
+
+func terminal(w io.Writer) bool {
+	f, ok := w.(*os.File)
+	return ok && term.IsTerminal(int(f.Fd()))
+}
+
+// textOrFile is a flag's text, or the content of the file that it names with @.
+func textOrFile(text string) (string, error) {
+	name, found := strings.CutPrefix(text, "@")
+	if !found {
+		return text, nil
+	}
+	source, err := os.ReadFile(name)
+	return string(source), wrong(err)
+}

@@ -1,0 +1,141 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"potlife/cmd/potlife/internal/report"
+	"potlife/kinetics/quantity"
+	"potlife/resins"
+	"potlife/schedule"
+)
+
+type worktimeOptions struct {
+	resin, mass, vessel, room, from, limits, datasheet string
+	json                                               bool
+}
+
+func newWorktime() *cobra.Command {
+	var o worktimeOptions
+	cmd := &cobra.Command{
+		Use:   "worktime",
+		Short: "How long this much resin lasts in this vessel",
+		Long: `worktime follows resin that stands in a vessel from the minute it is mixed: when
+its viscosity has doubled, when it can no longer be used and why, when it gels,
+and how hot it gets.` + "\n" + exitHelp,
+		Example: `  potlife worktime --resin epoxy-ipda --mass 250g --vessel '{cup: 90 mm}' --room 22C
+  potlife worktime --resin epoxy-ipda --mass 500g --room 24C --from 20C --vessel '{length: 300 mm, width: 180 mm, stirred: true, surface_loss: 10 W/(m²·K), wall_loss: 6 W/(m²·K)}' --json`,
+		Args: cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error { return runWorktime(cmd, &o) },
+	}
+	f := cmd.Flags()
+	f.StringVar(&o.resin, "resin", "", "built-in `system`, or the path of a record")
+	f.StringVar(&o.mass, "mass", "", "`mass` mixed, such as 250g")
+	f.StringVar(&o.vessel, "vessel", "", "`mapping` like bath in a job, as text or @file")
+	f.StringVar(&o.room, "room", "", "room `temperature`, such as 22C")
+	f.StringVar(&o.from, "from", "", "resin `temperature` at mixing; the room's if left out")
+	f.StringVar(&o.limits, "limits", "", "`mapping` like limits in a job, as text or @file")
+	f.StringVar(&o.datasheet, "datasheet", "", "`mapping` like datasheet in a job, as text or @file")
+	f.BoolVar(&o.json, "json", false, "answer as JSON")
+	return cmd
+}
+
+func runWorktime(cmd *cobra.Command, o *worktimeOptions) error {
+	standing, warnings, err := o.parse()
+	if err != nil {
+		return wrong(err)
+	}
+	lasting, err := standing.Last()
+	if err != nil {
+		return err
+	}
+	lasting.Warnings = append(warnings, lasting.Warnings...)
+	answer := report.NewWorktime(standing, lasting)
+	tellDoubts(cmd, answer.Warnings, !o.json)
+	if o.json {
+		err = report.WriteJSON(cmd.OutOrStdout(), answer)
+	} else {
+		err = answer.Text(cmd.OutOrStdout())
+	}
+	if err == nil && answer.Over() {
+		return errLimit
+	}
+	return err
+}
+
+func (o *worktimeOptions) parse() (*schedule.Standing, []string, error) {
+	for _, needed := range []struct{ flag, value, example string }{
+		{"resin", o.resin, "epoxy-ipda"}, {"mass", o.mass, "250g"}, {"vessel", o.vessel, "'{cup: 90 mm}'"}, {"room", o.room, "22C"},
+	} {
+		if needed.value == "" {
+			return nil, nil, fmt.Errorf("worktime needs --%s\n   write it like this: --%s %s", needed.flag, needed.flag, needed.example)
+		}
+	}
+	s := &schedule.Standing{}
+	var err error
+	var warnings []string
+	if s.Record, err = resins.Load(o.resin); err != nil {
+		return nil, nil, err
+	}
+	if s.Mass, err = flagQuantity[quantity.Mass]("--mass", o.mass, 1e-4, 1000); err != nil {
+		return nil, nil, err
+	}
+	if s.Room, err = flagQuantity("--room", o.room, quantity.Celsius(-20), quantity.Celsius(200)); err != nil {
+		return nil, nil, err
+	}
+	if o.from != "" {
+		if s.From, err = flagQuantity("--from", o.from, quantity.Celsius(-20), quantity.Celsius(200)); err != nil {
+			return nil, nil, err
+		}
+	}
+	if s.Bath, err = flagMapping("--vessel", o.vessel, schedule.ReadVessel); err != nil {
+		return nil, nil, err
+	}
+	if o.limits != "" {
+		if s.Limits, err = flagMapping("--limits", o.limits, schedule.ReadLimits); err != nil {
+			return nil, nil, err
+		}
+	}
+	if o.datasheet != "" {
+		label, err := flagMapping("--datasheet", o.datasheet, schedule.ReadLabel)
+		if err != nil {
+			return nil, nil, err
+		}
+		c, err := s.Record.Calibrate(label)
+		if err != nil {
+			return nil, nil, err
+		}
+		s.Record, warnings = c.Record, c.Warnings
+	}
+	return s, warnings, nil
+}
+
+// flagQuantity parses a flag and holds it to bounds that only a slip exceeds.
+func flagQuantity[Q interface {
+	quantity.Quantity
+	fmt.Stringer
+}](flag, text string, low, high Q) (Q, error) {
+	q, err := quantity.Parse[Q](text)
+	if err != nil {
+		return 0, fmt.Errorf("%s: %w", flag, err)
+	}
+	if !(q >= low && q <= high) {
+		return 0, fmt.Errorf("%s: %v is out of reach\n   give a value from %v to %v", flag, q, low, high)
+	}
+	return q, nil
+}
+
+// flagMapping reads a flag that holds a mapping, or names a file of one.
+func flagMapping[T any](flag, text string, read func(flag, text string) (T, error)) (T, error) {
+	source, err := textOrFile(text)
+	if err != nil {
+		var none T
+		return none, fmt.Errorf("%s: %w", flag, err)
+	}
+	name := flag
+	if source != text {
+		name = text[1:]
+	}
+	return read(name, source)
+}

@@ -1,0 +1,63 @@
+package schedule
+
+import (
+	"math"
+	"time"
+
+	"potlife/kinetics/ensemble"
+	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
+	"potlife/schedule/batches"
+)
+
+// A Band is the bath's viscosity over a plan: the likely bath, and what 10 and
+// 90 % of the ensemble stay below. NaN where the bath is empty, +Inf where it
+// has gelled.
+type Band struct {
+	At                []time.Time
+	Likely, Low, High []quantity.Viscosity
+}
+
+// How finely a band is drawn.
+const (
+	bandMoments = 320
+	bandMembers = 80
+)
+
+// Band follows the plan with an ensemble.
+func (w *Winding) Band(plan *batches.Plan) (*Band, error) {
+	first, last := float64(plan.Pours[0].At), float64(plan.End[len(plan.End)-1])
+	at := make([]quantity.Time, bandMoments+1)
+	for i := range at {
+		at[i] = quantity.Time(first + (last-first)*float64(i)/bandMoments)
+	}
+	members := append([]ensemble.Member{ensemble.Nominal()}, ensemble.Draw(w.Task.Spread, bandMembers, batches.Seed)...)
+	courses := make([][]vessel.State, len(members))
+	err := ensemble.Each(len(members), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
+		var err error
+		courses[i], err = batches.Course(w.Task, plan, members[i], at)
+		return err
+	})
+	if err != nil {
+		return nil, err
+	}
+	b := &Band{}
+	values, weights := make([]float64, bandMembers), make([]float64, bandMembers)
+	for k, elapsed := range at {
+		for i, m := range members[1:] {
+			values[i], weights[i] = w.viscosity(m, courses[i+1][k]), m.Weight
+		}
+		b.At = append(b.At, w.Job.Clock(elapsed))
+		b.Likely = append(b.Likely, quantity.Viscosity(w.viscosity(members[0], courses[0][k])))
+		b.Low = append(b.Low, quantity.Viscosity(ensemble.Quantile(0.1, values, weights)))
+		b.High = append(b.High, quantity.Viscosity(ensemble.Quantile(0.9, values, weights)))
+	}
+	return b, nil
+}
+
+func (w *Winding) viscosity(m ensemble.Member, s vessel.State) float64 {
+	if s.Mass <= 0 {
+		return math.NaN()
+	}
+	return float64(w.Task.Viscosity(m, s))
+}

@@ -1,0 +1,149 @@
+package schedule
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"time"
+
+	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
+	"potlife/resins"
+	"potlife/resins/document"
+	"potlife/schedule/winding"
+)
+
+// A Job is one winding as its file orders it.
+type Job struct {
+	Name     string
+	File     string
+	Resin    string // catalogue name or path, the latter from the job's folder
+	Label    resins.Label
+	HasLabel bool
+
+	Fibre         resins.Fibre
+	FibreFraction resins.FibreFraction
+	PickUp        float64           // resin carried divided by the target
+	Bleed         quantity.Fraction // of the resin carried, wiped off as it is wound
+
+	ResinAt  quantity.Temperature // when mixed; 0: the room's
+	Circuits bool                 // refill at circuits, not only at layer ends
+	Zone     *time.Location
+	Start    time.Time
+	Room     Temperature
+	Mandrel  Mandrel
+	Ends     Ends
+	Machine  Machine
+	Bath     Bath
+	Pots     Pots
+	Limits   Limits
+	Layers   []winding.Layer
+}
+
+// Mandrel is what is wound on; a Temperature of 0 means the room's.
+type Mandrel struct {
+	Diameter, Length quantity.Length
+	Temperature      quantity.Temperature
+}
+
+// Ends is fibre beside the cylinder: lead-in, domes, tying off.
+type Ends struct {
+	Fibre quantity.Length
+	Per   string
+}
+
+// Machine is what drives mandrel and tow.
+type Machine struct {
+	Tows          int
+	Band          quantity.Length
+	TowSpeed      quantity.Speed
+	Spindle       quantity.RotationalSpeed // greatest; 0: no bound
+	Turnaround    quantity.Angle
+	BetweenLayers quantity.Time
+}
+
+// Bath is the resin bath.
+type Bath struct {
+	resins.Container
+	Lowest, Highest quantity.Mass
+	Change, Pour    quantity.Time
+	Jacket          Temperature
+	HasJacket       bool
+}
+
+// Pots is how resin is mixed.
+type Pots struct {
+	Smallest, Largest quantity.Mass
+	Scale             quantity.Mass
+	RatioTolerance    quantity.Fraction
+	Mixing            quantity.Time
+	Cup               quantity.Length
+	LeftInCup         quantity.Fraction
+	Helper            bool
+}
+
+// Limits are the bounds of the bath; zero means the usual one.
+type Limits struct {
+	BathViscosity, LaidViscosity quantity.Viscosity
+	BathTemperature              quantity.Temperature
+	Reserve                      quantity.Time
+}
+
+// Usual figures where a job states none (common practice).
+const (
+	usualReserve        quantity.Time     = 600
+	usualRatioTolerance quantity.Fraction = 0.02
+)
+
+// LoadJob reads a job file. The error is a [*document.Faults] with every fault
+// of the file, or one of reading it.
+func LoadJob(path string) (*Job, error) {
+	source, err := os.ReadFile(path)
+	if err != nil {
+		return nil, fmt.Errorf("cannot read the job: %w", err)
+	}
+	return ReadJob(path, source)
+}
+
+// ReadJob reads a job from source; path stands in messages and is where the
+// job's own paths start from.
+func ReadJob(path string, source []byte) (*Job, error) {
+	f := newJobFile(path)
+	// Faults of single fields come back here and again, with those that tie
+	// fields together, from doc.Err below.
+	doc, _ := document.Read(path, source, f.fields())
+	f.check(doc)
+	if err := doc.Err(); err != nil {
+		return nil, err
+	}
+	return &f.job, nil
+}
+
+// ResinPath is the resin's name, or its path seen from here.
+func (j *Job) ResinPath() string {
+	if !resins.IsPath(j.Resin) || filepath.IsAbs(j.Resin) {
+		return j.Resin
+	}
+	return filepath.Join(filepath.Dir(j.File), j.Resin)
+}
+
+// vesselLimits are the job's limits for the simulation, the usual ones filled in.
+func (l Limits) vesselLimits(jacket quantity.Temperature, mandrel vessel.Series) vessel.Limits {
+	limits := vessel.Limits{
+		BathViscosity: l.BathViscosity, LaidViscosity: l.LaidViscosity,
+		BathTemperature: l.BathTemperature, Mandrel: mandrel,
+	}
+	if limits.BathViscosity == 0 {
+		limits.BathViscosity = vessel.UsualBathViscosity
+	}
+	if limits.LaidViscosity == 0 {
+		limits.LaidViscosity = vessel.UsualLaidViscosity
+	}
+	if limits.BathTemperature == 0 {
+		limits.BathTemperature = vessel.UsualBathTemperature
+		if jacket > 0 {
+			limits.BathTemperature = jacket + quantity.Temperature(vessel.UsualJacketMargin)
+		}
+	}
+	return limits
+}

@@ -1,0 +1,181 @@
+package schedule
+
+import (
+	"fmt"
+	"math"
+
+	"potlife/kinetics/ensemble"
+	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
+	"potlife/resins"
+	"potlife/schedule/batches"
+	"potlife/schedule/winding"
+)
+
+// A Winding is a job with all that follows from it before any pot is planned.
+type Winding struct {
+	Job      *Job
+	Record   *resins.Record // calibrated to the job's label, if it has one
+	Laid     []winding.Laid
+	Task     *batches.Task
+	Warnings []string
+}
+
+// Prepare loads the job's resin, calibrates it, lays the layers and sets up the
+// task of splitting the winding into pots.
+func Prepare(j *Job) (*Winding, error) {
+	record, err := resins.Load(j.ResinPath())
+	if err != nil {
+		return nil, err
+	}
+	w := &Winding{Job: j, Record: record}
+	if j.HasLabel {
+		c, err := record.Calibrate(&j.Label)
+		if err != nil {
+			return nil, fmt.Errorf("%s: datasheet: %w", j.File, err)
+		}
+		w.Record, w.Warnings = c.Record, append(w.Warnings, c.Warnings...)
+	}
+	w.Laid = winding.Lay(j.setup(w.Record), j.Layers)
+	w.Task = j.task(w.Record, w.Laid)
+	w.warn()
+	return w, w.possible()
+}
+
+func (j *Job) setup(r *resins.Record) winding.Setup {
+	return winding.Setup{
+		Diameter: j.Mandrel.Diameter, Length: j.Mandrel.Length,
+		Tows: j.Machine.Tows, Band: j.Machine.Band, TowSpeed: j.Machine.TowSpeed,
+		Spindle: j.Machine.Spindle, Turnaround: j.Machine.Turnaround,
+		Ends: j.Ends.Fibre, EndsPer: winding.Per(j.Ends.Per),
+		FibreDensity: j.Fibre.Density, Tex: j.Fibre.Tex,
+		FibreByMass: float64(j.FibreFraction.OfMass(j.Fibre.Density, r.Kinetics.Density)),
+		FibreVolume: float64(j.FibreFraction.OfVolume(j.Fibre.Density, r.Kinetics.Density)),
+		PickUp:      j.PickUp,
+	}
+}
+
+// surroundings are the temperatures around the bath and under the layers.
+func (j *Job) surroundings() (room, wall, mandrel vessel.Series, jacket quantity.Temperature) {
+	room, _ = j.Room.Series()
+	wall, mandrel = room, room
+	if j.Bath.HasJacket {
+		wall, _ = j.Bath.Jacket.Series()
+		jacket = wall.At(0)
+	}
+	if j.Mandrel.Temperature > 0 {
+		mandrel = vessel.Constant(j.Mandrel.Temperature)
+	}
+	return room, wall, mandrel, jacket
+}
+
+func (j *Job) task(r *resins.Record, laid []winding.Laid) *batches.Task {
+	room, wall, mandrel, jacket := j.surroundings()
+	t := &batches.Task{
+		Resin: r.Kinetics, Mix: r.Mix, Spread: r.Spread,
+		Room: room, Wall: wall, ResinAt: j.ResinAt,
+		Limits: j.Limits.vesselLimits(jacket, mandrel), Reserve: j.Limits.Reserve,
+		Bath: batches.Bath{
+			Vessel: j.Bath.Vessel(j.Bath.HasJacket), Lowest: j.Bath.Lowest, Highest: j.Bath.Highest,
+			Change: j.Bath.Change, Pour: j.Bath.Pour,
+		},
+		Pots: batches.Pots{
+			Smallest: j.Pots.Smallest, Largest: j.Pots.Largest, Step: j.Pots.Scale, Mixing: j.Pots.Mixing,
+			Cup:       vessel.Cup(j.Pots.Cup, vessel.UsualCupLoss, vessel.UsualCupLoss),
+			LeftInCup: float64(j.Pots.LeftInCup), Helper: j.Pots.Helper,
+		},
+		Pause: j.Machine.BetweenLayers,
+		Fibre: j.Fibre.HeatCapacity,
+	}
+	t.Spread.Loss = ensemble.UsualSpread
+	for i := range laid {
+		t.Units = append(t.Units, units(i, &laid[i], j.Circuits)...)
+	}
+	return t
+}
+
+// units splits a layer where the machine may be stopped.
+func units(layer int, laid *winding.Laid, circuits bool) []batches.Unit {
+	n := 1
+	if circuits {
+		n = max(laid.Circuits, 1)
+	}
+	share := 1 / float64(n)
+	list := make([]batches.Unit, n)
+	for i := range list {
+		list[i] = batches.Unit{
+			Layer: layer, EndsLayer: i == n-1,
+			Time:        laid.Time * quantity.Time(share),
+			Resin:       laid.Resin * quantity.Mass(share),
+			FibreWeight: laid.Fibre * quantity.Mass(share),
+		}
+	}
+	return list
+}
+
+// mostUnits bounds the stops that a plan may choose from.
+const mostUnits = 20_000
+
+// possible refuses what no plan can be searched for.
+func (w *Winding) possible() error {
+	if n := len(w.Task.Units); n > mostUnits {
+		return fmt.Errorf("%s: refill: circuits gives %d places to stop, more than this tool plans: write refill: layers", w.Job.File, n)
+	}
+	least := w.Record.Mix.SmallestPot(w.Job.Pots.Scale, w.Job.Pots.RatioTolerance)
+	if w.Job.Pots.Smallest < least {
+		return fmt.Errorf("%s: pots.smallest: a pot of %v on a scale of %v can miss the ratio by %.1f %%, more than %v: make it %.0f g or more, or use a finer scale",
+			w.Job.File, w.Job.Pots.Smallest, w.Job.Pots.Scale,
+			100*w.Record.Mix.ScaleError(w.Job.Pots.Smallest, w.Job.Pots.Scale), w.Job.Pots.RatioTolerance, math.Ceil(least.In("g")))
+	}
+	return nil
+}
+
+// Fibre fractions of wet winding by mass: carbon and glass (common practice).
+var usualFractions = []struct {
+	name            string
+	below           quantity.Density
+	lowest, highest quantity.Fraction
+}{{"carbon", 2200, 0.55, 0.72}, {"glass", 1e9, 0.60, 0.80}}
+
+func (w *Winding) warn() {
+	j := w.Job
+	if doubt := w.Record.Doubt(); doubt != "" {
+		w.Warnings = append(w.Warnings, doubt)
+	}
+	if !j.Bath.Stirred {
+		w.Warnings = append(w.Warnings, "the bath is not stirred: it is computed as if it were; a still one is hotter inside and ends sooner")
+	}
+	room, _, _, _ := j.surroundings()
+	end := quantity.Time(0)
+	for _, l := range w.Laid {
+		end += l.Time + j.Machine.BetweenLayers
+	}
+	for _, at := range []quantity.Time{0, end} {
+		if t := room.At(at); !w.Record.Valid.Holds(t) {
+			w.Warnings = append(w.Warnings, fmt.Sprintf("the room at %s lies outside %s to %s, where the data of %s may be trusted",
+				celsius(t), celsius(w.Record.Valid.From), celsius(w.Record.Valid.To), w.Record.Name))
+			break
+		}
+	}
+	byMass := j.FibreFraction.OfMass(j.Fibre.Density, w.Record.Kinetics.Density)
+	for _, u := range usualFractions {
+		if j.Fibre.Density >= u.below {
+			continue
+		}
+		if byMass < u.lowest || byMass > u.highest {
+			w.Warnings = append(w.Warnings, fmt.Sprintf("%.0f %% fibre by mass is unusual for wet winding with %s (%.0f to %.0f %%)",
+				100*byMass, u.name, 100*u.lowest, 100*u.highest))
+		}
+		break
+	}
+}
+
+func celsius(t quantity.Temperature) string { return quantity.Format(t, "°C", 0) }
+
+// LikelyTally is what the referee sees of a plan on the likely bath instead of
+// the sure one; what it finds broken there is of no consequence.
+func (w *Winding) LikelyTally(plan *batches.Plan) (*batches.Tally, error) {
+	likely := *plan
+	likely.Member = ensemble.Nominal()
+	return batches.Referee(w.Task, &likely)
+}

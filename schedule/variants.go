@@ -1,0 +1,70 @@
+package schedule
+
+import (
+	"fmt"
+
+	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
+	"potlife/schedule/batches"
+	"potlife/schedule/winding"
+)
+
+// How far each variant of a job goes: steps that a crew can take within an hour.
+const (
+	coolerResin quantity.TemperatureDifference = 5
+	coolerRoom  quantity.TemperatureDifference = 4
+	smallerPots                                = 2.0 / 3
+	slowerRate                                 = 0.5
+	fasterTow                                  = 1.25
+)
+
+// Variants are the same job done otherwise, for [batches.Help] to solve again.
+func (w *Winding) Variants() []batches.Variant {
+	return []batches.Variant{
+		{What: fmt.Sprintf("resin %g K cooler when mixed", float64(coolerResin)), Task: w.variant(func(t *batches.Task) {
+			from := t.ResinAt
+			if from == 0 {
+				from = t.Room.At(0)
+			}
+			t.ResinAt = from - quantity.Temperature(coolerResin)
+		})},
+		{What: fmt.Sprintf("room %g K cooler", float64(coolerRoom)), Task: w.variant(func(t *batches.Task) {
+			t.Room = t.Room.Shifted(-coolerRoom)
+			if !w.Job.Bath.HasJacket {
+				t.Wall = t.Room
+			}
+			if w.Job.Mandrel.Temperature == 0 {
+				t.Limits.Mandrel = t.Room
+			}
+		})},
+		{What: "pots and bath a third smaller", Task: w.variant(func(t *batches.Task) {
+			t.Pots.Largest = max(t.Pots.Smallest, t.Pots.Largest*smallerPots)
+			t.Bath.Highest = t.Bath.Lowest + (t.Bath.Highest-t.Bath.Lowest)*smallerPots
+		})},
+		{What: "a hardener half as fast", Task: w.variant(func(t *batches.Task) {
+			t.Resin = t.Resin.Adjusted(slowerRate, 1)
+		})},
+		{What: "tow a quarter faster", Task: w.fasterTow()},
+	}
+}
+
+func (w *Winding) variant(change func(*batches.Task)) *batches.Task {
+	t := *w.Task
+	change(&t)
+	return &t
+}
+
+// fasterTow lays the layers again: the spindle may not follow, and a measured
+// layer takes its own time divided by the speed gained.
+func (w *Winding) fasterTow() *batches.Task {
+	job := *w.Job
+	job.Machine.TowSpeed *= fasterTow
+	job.Layers = append([]winding.Layer(nil), w.Job.Layers...)
+	for i := range job.Layers {
+		job.Layers[i].Time /= fasterTow
+	}
+	return job.task(w.Record, winding.Lay(job.setup(w.Record), job.Layers))
+}
+
+// Mandrel returns the mandrel's temperature over time.
+func (w *Winding) Mandrel() vessel.Series { return w.Task.Limits.Mandrel }

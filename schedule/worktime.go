@@ -1,0 +1,136 @@
+package schedule
+
+import (
+	"math"
+
+	"potlife/kinetics/ensemble"
+	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
+	"potlife/resins"
+	"potlife/resins/document"
+	"potlife/schedule/batches"
+)
+
+// Standing is resin left to itself in a vessel: what worktime asks about.
+type Standing struct {
+	Record *resins.Record
+	Mass   quantity.Mass
+	Bath   Bath
+	Room   quantity.Temperature
+	From   quantity.Temperature // of the resin when mixed; 0: the room's
+	Limits Limits
+}
+
+// Lasting is how long it lasts; times from mixing, +Inf when not reached within
+// [WorktimeHorizon].
+type Lasting struct {
+	Initial     quantity.Viscosity // as mixed
+	Likely      quantity.Time      // working life, the median of the ensemble
+	Sure        quantity.Time      // its 10 % quantile
+	EndsBy      vessel.Limit
+	TooThickFor quantity.Time        // until warming thins the bath; 0: never too thick
+	ThinAt      quantity.Temperature // where it has thinned
+	Milestones  vessel.Milestones
+	Warnings    []string
+}
+
+// WorktimeHorizon is as far as worktime looks.
+const WorktimeHorizon quantity.Time = 7 * 86400
+
+// worktimeMembers is the size of the ensemble behind the sure figure.
+const worktimeMembers = 400
+
+// ReadVessel reads the bath mapping of a job from a flag's text; only its
+// vessel counts.
+func ReadVessel(flag, text string) (Bath, error) {
+	b := Bath{Container: resins.Container{Stirred: true}}
+	var ignored struct {
+		mass quantity.Mass
+		time quantity.Time
+	}
+	fields := append(b.Fields(),
+		document.Quantity("lowest", &ignored.mass), document.Quantity("highest", &ignored.mass),
+		document.Quantity("change", &ignored.time), document.Quantity("pour", &ignored.time),
+		document.Quantity("jacket", &b.Jacket.constant, document.Seen(&b.HasJacket), document.Between(coldest, hottest), document.Example("35 °C")))
+	doc, _ := document.Read(flag, []byte(text), fields)
+	b.Check(doc, "")
+	if b.HasJacket {
+		b.Jacket.series, b.Jacket.settled = vessel.Constant(b.Jacket.constant), true
+	}
+	return b, doc.Err()
+}
+
+// ReadLimits reads the limits mapping of a job from a flag's text.
+func ReadLimits(flag, text string) (Limits, error) {
+	l := Limits{Reserve: usualReserve}
+	_, err := document.Read(flag, []byte(text), l.Fields())
+	return l, err
+}
+
+// ReadLabel reads the datasheet mapping of a job from a flag's text.
+func ReadLabel(flag, text string) (*resins.Label, error) {
+	var l resins.Label
+	doc, _ := document.Read(flag, []byte(text), l.Fields())
+	l.Check(doc, "")
+	return &l, doc.Err()
+}
+
+// Last follows the resin and its ensemble.
+func (s *Standing) Last() (*Lasting, error) {
+	room := vessel.Constant(s.Room)
+	wall, jacket := room, quantity.Temperature(0)
+	if s.Bath.HasJacket {
+		wall, _ = s.Bath.Jacket.Series()
+		jacket = wall.At(0)
+	}
+	fresh := vessel.State{Mass: s.Mass, Temperature: s.From}
+	if fresh.Temperature == 0 {
+		fresh.Temperature = s.Room
+	}
+	limits := s.Limits.vesselLimits(jacket, room)
+	tray := s.Bath.Vessel(s.Bath.HasJacket)
+	bathOf := func(m ensemble.Member) *vessel.Bath {
+		return vessel.New(s.Record.Kinetics.Adjusted(m.Rate, m.Viscosity), tray.LossesTimes(m.Loss), room, wall, vessel.Working)
+	}
+	bath := bathOf(ensemble.Nominal())
+	life, err := bath.Life(fresh, 0, vessel.Tow{}, 0, limits, WorktimeHorizon)
+	if err != nil {
+		return nil, err
+	}
+	l := &Lasting{Initial: fresh.Viscosity(bath.Resin()), EndsBy: life.EndsBy, TooThickFor: life.TooThickFor, ThinAt: life.ThinAt}
+	if l.Milestones, err = bath.Milestones(fresh, 0, WorktimeHorizon); err != nil {
+		return nil, err
+	}
+	spread := s.Record.Spread
+	spread.Loss = ensemble.UsualSpread
+	members := ensemble.Draw(spread, worktimeMembers, batches.Seed)
+	lives, weights := make([]float64, len(members)), make([]float64, len(members))
+	err = ensemble.Each(len(members), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
+		one, err := bathOf(members[i]).Life(fresh, 0, vessel.Tow{}, 0, limits, WorktimeHorizon)
+		lives[i], weights[i] = float64(one.Left), members[i].Weight
+		return err
+	})
+	l.Likely = quantity.Time(ensemble.Quantile(ensemble.LikelyQuantile, lives, weights))
+	l.Sure = quantity.Time(ensemble.Quantile(ensemble.SureQuantile, lives, weights))
+	s.warn(l, fresh)
+	return l, err
+}
+
+func (s *Standing) warn(l *Lasting, fresh vessel.State) {
+	add := func(text string) { l.Warnings = append(l.Warnings, text) }
+	if doubt := s.Record.Doubt(); doubt != "" {
+		add(doubt)
+	}
+	if !s.Bath.Stirred || s.Bath.Cup > 0 {
+		add("computed as if stirred: a still vessel is hotter inside and ends sooner")
+	}
+	for _, t := range []quantity.Temperature{s.Room, fresh.Temperature} {
+		if !s.Record.Valid.Holds(t) {
+			add(celsius(t) + " lies outside " + celsius(s.Record.Valid.From) + " to " + celsius(s.Record.Valid.To) + ", where the data of " + s.Record.Name + " may be trusted")
+			break
+		}
+	}
+	if l.TooThickFor > 0 && !math.IsInf(float64(l.TooThickFor), 1) {
+		add("too thick when mixed: it thins to its limit at " + quantity.Format(l.ThinAt, "°C", 1))
+	}
+}
