@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"maps"
 	"math"
+	"slices"
 
 	"potlife/kinetics/ode"
 )
@@ -34,6 +35,7 @@ func (r *Record) Calibrate(l *Label) (*Calibration, error) {
 	c := &Calibration{TimeFactor: 1, ViscosityFactor: 1}
 	copied := *r
 	copied.Evidence = maps.Clone(r.Evidence)
+	copied.Calibrated = slices.Clone(r.Calibrated)
 	c.Record = &copied
 	if l.HasViscosity {
 		c.viscosity(r, l)
@@ -46,6 +48,21 @@ func (r *Record) Calibrate(l *Label) (*Calibration, error) {
 	return c, nil
 }
 
+// An ImpossibleLabel is a pot life that no rate of the system can give.
+type ImpossibleLabel struct{ System, Label string }
+
+// Problem is what is wrong, in a line.
+func (e *ImpossibleLabel) Problem() string {
+	return "however fast or slow, " + e.System + " cannot give this pot life: " + e.Label
+}
+
+// Mend is what to do about it.
+func (e *ImpossibleLabel) Mend() string {
+	return "check time, mass, container and end-point against the data sheet; end: gel is the safest"
+}
+
+func (e *ImpossibleLabel) Error() string { return e.Problem() + "\n   " + e.Mend() }
+
 func (c *Calibration) viscosity(from *Record, l *Label) {
 	said := float64(l.Viscosity)
 	generic := float64(from.Kinetics.ViscosityAt(0, 0, l.ViscosityAt))
@@ -53,7 +70,7 @@ func (c *Calibration) viscosity(from *Record, l *Label) {
 	c.warnOutside("viscosity", from.Spread.Viscosity, c.ViscosityFactor,
 		fmt.Sprintf("%.0f mPa·s at %v", said*1e3, l.ViscosityAt), fmt.Sprintf("%.0f mPa·s", generic*1e3))
 	c.Record.Kinetics = c.Record.Kinetics.Adjusted(1, c.ViscosityFactor)
-	c.Record.Spread.Viscosity = labelledViscosity
+	c.Record.Spread.Viscosity = min(from.Spread.Viscosity, labelledViscosity)
 	c.Record.Evidence["viscosity"] = Evidence{Measured, fmt.Sprintf("scaled to the label: %v at %v", l.Viscosity, l.ViscosityAt)}
 	c.Record.Calibrated = append(c.Record.Calibrated, fmt.Sprintf("viscosity %v at %v", l.Viscosity, l.ViscosityAt))
 }
@@ -68,14 +85,18 @@ func (c *Calibration) potLife(from *Record, l *Label) error {
 		return err
 	}
 	if math.IsNaN(rate) {
-		return fmt.Errorf("no rate of %s makes the label true: %s\n   check the mass, the container and the end-point against the data sheet", from.Name, l)
+		return &ImpossibleLabel{System: from.Name, Label: l.String()}
 	}
 	c.TimeFactor = 1 / rate
 	generic, err := l.predict(resin, 1, 7*86400)
 	if err != nil {
 		return err
 	}
-	c.warnOutside("pot life", from.Spread.Time, c.TimeFactor, l.Time.String(), fmt.Sprintf("%.0f min", generic.In("min")))
+	alone := fmt.Sprintf("%.0f min", generic.In("min"))
+	if math.IsInf(float64(generic), 1) {
+		alone = "no end in 7 days"
+	}
+	c.warnOutside("pot life", from.Spread.Time, c.TimeFactor, l.Time.String(), alone)
 	spread := labelledTime
 	if !l.HasIn {
 		spread = containerlessTime
@@ -84,7 +105,7 @@ func (c *Calibration) potLife(from *Record, l *Label) error {
 			l.vessel(resin.Density).Perimeter.In("mm")/math.Pi, l.Mass, factor(containerlessTime), factor(labelledTime)))
 	}
 	c.Record.Kinetics = resin.Adjusted(rate, 1)
-	c.Record.Spread.Time = spread
+	c.Record.Spread.Time = min(from.Spread.Time, spread)
 	c.Record.Evidence["cure"] = Evidence{Measured, "rate scaled to the label: " + l.String()}
 	c.Record.Calibrated = append(c.Record.Calibrated, "pot life "+l.String())
 	return nil

@@ -45,16 +45,20 @@ func (l *Label) Fields() []document.Field {
 }
 
 // Check adds the faults that tie the label's keys together; at is the path of
-// the datasheet mapping.
+// the datasheet mapping, empty where it is the whole document.
 func (l *Label) Check(doc *document.Document, at string) {
+	potLife := "pot_life"
+	if at != "" {
+		potLife = at + ".pot_life"
+	}
 	if l.HasIn {
-		l.In.Check(doc, at+".pot_life.in")
+		l.In.Check(doc, potLife+".in")
 	}
 	if !l.HasPotLife && !l.HasViscosity {
 		doc.FaultAt(at, "the data sheet says nothing", "give pot_life, viscosity or both, or take datasheet out")
 	}
-	if l.HasPotLife && l.End.Temperature > 0 && l.End.Temperature <= l.At && doc.Sound(at+".pot_life") {
-		doc.FaultAt(at+".pot_life.end", "the test ends at a temperature that it starts above", "give an end above the room, such as 40 °C")
+	if l.HasPotLife && l.End.Temperature > 0 && l.End.Temperature <= l.At && doc.Sound(potLife) {
+		doc.FaultAt(potLife+".end", "the test ends at a temperature that it starts above", "give an end above the room, such as 40 °C")
 	}
 }
 

@@ -1,8 +1,6 @@
 package resins
 
 import (
-	"fmt"
-	"os"
 	"strings"
 
 	"potlife/kinetics"
@@ -14,12 +12,12 @@ import (
 
 // Load returns the record of a built-in system by its name, or of a file by
 // its path: whatever has a slash or ends in .yaml is a path. The error is a
-// [*document.Faults], an [*UnknownSystem] or one of reading the file.
+// [*document.Faults], an [*UnknownSystem] or an [*Unreadable].
 func Load(name string) (*Record, error) {
 	if IsPath(name) {
-		source, err := os.ReadFile(name)
+		source, err := ReadFile(name, "resin record")
 		if err != nil {
-			return nil, fmt.Errorf("cannot read the resin record: %w", err)
+			return nil, err
 		}
 		return Read(name, source)
 	}
@@ -38,10 +36,15 @@ func IsPath(name string) bool {
 // An UnknownSystem is a name that the catalogue does not have.
 type UnknownSystem struct{ Name string }
 
-func (e *UnknownSystem) Error() string {
-	return fmt.Sprintf("no built-in system is called %q\n   write one of %s, or the path of a record: ./my-resin.yaml",
-		e.Name, strings.Join(catalogue.Systems(), ", "))
+// Problem is what is wrong, in a line.
+func (e *UnknownSystem) Problem() string { return "no built-in system is called " + e.Name }
+
+// Mend is what to do about it.
+func (e *UnknownSystem) Mend() string {
+	return "write one of " + strings.Join(catalogue.Systems(), ", ") + ", or the path of a record: ./my-resin.yaml"
 }
+
+func (e *UnknownSystem) Error() string { return e.Problem() + "\n   " + e.Mend() }
 
 // file is a record as written.
 type file struct {
@@ -138,7 +141,7 @@ func (f *file) check(doc *document.Document) {
 
 // checkParts settles the ratio: by mass, or by volume through the densities.
 func (f *file) checkParts(doc *document.Document) {
-	volume := false
+	volume, twice := false, false
 	for _, name := range []string{"resin", "hardener"} {
 		path := "parts." + name
 		mass, byVolume := doc.Has(path+".by_mass"), doc.Has(path+".by_volume")
@@ -147,11 +150,12 @@ func (f *file) checkParts(doc *document.Document) {
 		case !doc.Has(path):
 		case mass && byVolume:
 			doc.FaultAt(path+".by_volume", "the ratio is given twice", "keep by_mass or by_volume")
+			twice = true
 		case !mass && !byVolume:
 			doc.FaultAt(path, "the part has no share", "add by_mass: 100, or by_volume: 100")
 		}
 	}
-	if !volume {
+	if !volume || twice {
 		return
 	}
 	if doc.Has("parts.resin.by_mass") || doc.Has("parts.hardener.by_mass") {

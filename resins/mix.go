@@ -46,16 +46,19 @@ type Pot struct{ Resin, Hardener quantity.Mass }
 func (p Pot) Mass() quantity.Mass { return p.Resin + p.Hardener }
 
 // Weigh returns a pot of at least the mass asked for in whole steps of the
-// scale: the resin rounded up, the hardener to the step nearest the ratio, or
-// one above it where the pot would fall short.
+// scale: the resin rounded up, the hardener to the step nearest the ratio, and
+// both a step of resin higher where the pot would fall short. The hardener is
+// never more than half a step off the ratio.
 func (m Mix) Weigh(atLeast, step quantity.Mass) Pot {
 	exact, _ := m.Split(atLeast)
 	resin := roundUp(float64(exact), float64(step))
-	hardener := math.Round(resin*m.HardenerByMass()/100/float64(step)) * float64(step)
-	if resin+hardener < float64(atLeast)*(1-1e-12) {
-		hardener += float64(step)
+	for {
+		hardener := math.Round(resin*m.HardenerByMass()/100/float64(step)) * float64(step)
+		if resin+hardener >= float64(atLeast)*(1-1e-12) {
+			return Pot{Resin: quantity.Mass(resin), Hardener: quantity.Mass(hardener)}
+		}
+		resin += float64(step)
 	}
-	return Pot{Resin: quantity.Mass(resin), Hardener: quantity.Mass(hardener)}
 }
 
 // roundUp rounds up to whole steps; a value within rounding errors of a step is

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"time"
+	_ "time/tzdata" // zones by name on machines that have no table of them
 
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
@@ -13,14 +14,21 @@ import (
 
 const startLayout = "2006-01-02 15:04"
 
-// parseStart reads a local time and refuses one that the clock leaps over.
+// parseStart reads a local time and refuses one that the clock leaps over. Its
+// error is a [*quantity.Error].
 func parseStart(text string, zone *time.Location) (time.Time, error) {
-	t, err := time.ParseInLocation(startLayout, text, zone)
+	wanted, err := time.Parse(startLayout, text)
 	if err != nil {
-		return time.Time{}, fmt.Errorf("%q is not a date and a time", text)
+		return time.Time{}, &quantity.Error{
+			Text: text, Problem: text + " is not a date and a time", Mend: "write it like this: 2026-11-28 09:00",
+		}
 	}
-	if t.Format(startLayout) != text {
-		return time.Time{}, fmt.Errorf("%s does not exist in this zone: the clock leaps over it", text)
+	t := time.Date(wanted.Year(), wanted.Month(), wanted.Day(), wanted.Hour(), wanted.Minute(), 0, 0, zone)
+	if t.Day() != wanted.Day() || t.Hour() != wanted.Hour() || t.Minute() != wanted.Minute() {
+		return time.Time{}, &quantity.Error{
+			Text: text, Problem: fmt.Sprintf("%s does not exist in the zone %s: the clock leaps over it that day", text, zone),
+			Mend: "give a time an hour later, or another zone",
+		}
 	}
 	return t, nil
 }
@@ -64,42 +72,44 @@ func (t *Temperature) settle(start time.Time, zone *time.Location, fault func(i 
 	var is []quantity.Temperature
 	day, last := start, math.Inf(-1)
 	for i, p := range t.points {
-		clock, err := parseClock(p.at, day, zone)
-		if err != nil {
-			fault(i, err.Error(), "write a time of day like 09:00, or 2026-11-28 09:00")
+		clock, err := clockAfter(p.at, day, start, last, zone)
+		if refusal := (*quantity.Error)(nil); errors.As(err, &refusal) {
+			fault(i, refusal.Problem, refusal.Mend)
 			return
 		}
-		if elapsed := clock.Sub(start).Seconds(); elapsed <= last && len(p.at) <= len("15:04") {
-			clock = time.Date(clock.Year(), clock.Month(), clock.Day()+1, clock.Hour(), clock.Minute(), 0, 0, zone)
-		}
-		elapsed := clock.Sub(start).Seconds()
-		if elapsed <= last {
-			fault(i, p.at+" does not come after the time before it", "give the times in order")
-			return
-		}
-		day, last = clock, elapsed
-		at, is = append(at, quantity.Time(elapsed)), append(is, p.is)
-	}
-	if len(at) == 0 {
-		return
+		day, last = clock, clock.Sub(start).Seconds()
+		at, is = append(at, quantity.Time(last)), append(is, p.is)
 	}
 	series, err := vessel.NewSeries(at, is)
 	if err != nil {
-		fault(0, err.Error(), "give times in order and temperatures above absolute zero")
+		fault(0, "no temperature is given", "write one, such as 22 °C, or a list: [{at: 09:00, is: 19 °C}, {at: 12:00, is: 24 °C}]")
 		return
 	}
 	t.series, t.settled = series, true
 }
 
-func parseClock(text string, day time.Time, zone *time.Location) (time.Time, error) {
-	if full, err := parseStart(text, zone); err == nil {
-		return full, nil
+// clockAfter reads a date and a time, or a time of day on day or the next one,
+// that lies more than last seconds after start. Its error is a
+// [*quantity.Error].
+func clockAfter(text string, day, start time.Time, last float64, zone *time.Location) (time.Time, error) {
+	after := func(t time.Time) bool { return t.Sub(start).Seconds() > last }
+	if _, err := time.Parse("15:04", text); err == nil {
+		clock, err := parseStart(day.Format(time.DateOnly)+" "+text, zone)
+		if err == nil && !after(clock) {
+			clock, err = parseStart(day.AddDate(0, 0, 1).Format(time.DateOnly)+" "+text, zone)
+		}
+		return clock, err
 	}
-	clock, err := time.Parse("15:04", text)
-	if err != nil {
-		return time.Time{}, errors.New(text + " is not a time of day")
+	if _, err := time.Parse(startLayout, text); err != nil {
+		return time.Time{}, &quantity.Error{
+			Text: text, Problem: text + " is not a time of day", Mend: "write a time of day like 09:00, or 2026-11-28 09:00",
+		}
 	}
-	return time.Date(day.Year(), day.Month(), day.Day(), clock.Hour(), clock.Minute(), 0, 0, zone), nil
+	clock, err := parseStart(text, zone)
+	if err == nil && !after(clock) {
+		err = &quantity.Error{Text: text, Problem: text + " does not come after the time before it", Mend: "give the times in order"}
+	}
+	return clock, err
 }
 
 // Series is the temperature over elapsed seconds.

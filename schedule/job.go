@@ -1,8 +1,7 @@
 package schedule
 
 import (
-	"fmt"
-	"os"
+	"errors"
 	"path/filepath"
 	"time"
 
@@ -38,6 +37,8 @@ type Job struct {
 	Pots     Pots
 	Limits   Limits
 	Layers   []winding.Layer
+
+	doc *document.Document // where each key stands in the file
 }
 
 // Mandrel is what is wound on; a Temperature of 0 means the room's.
@@ -96,11 +97,11 @@ const (
 )
 
 // LoadJob reads a job file. The error is a [*document.Faults] with every fault
-// of the file, or one of reading it.
+// of the file, or a [*resins.Unreadable].
 func LoadJob(path string) (*Job, error) {
-	source, err := os.ReadFile(path)
+	source, err := resins.ReadFile(path, "job file")
 	if err != nil {
-		return nil, fmt.Errorf("cannot read the job: %w", err)
+		return nil, err
 	}
 	return ReadJob(path, source)
 }
@@ -116,7 +117,31 @@ func ReadJob(path string, source []byte) (*Job, error) {
 	if err := doc.Err(); err != nil {
 		return nil, err
 	}
+	f.job.doc = doc
 	return &f.job, nil
+}
+
+// fault places what only showed after reading at its key in the job's file.
+func (j *Job) fault(path, problem, mend string) error {
+	if j.doc == nil { // a job that was never in a file
+		return errors.New(problem + "\n   " + mend)
+	}
+	doc := *j.doc
+	doc.FaultAt(path, problem, mend)
+	return doc.Err()
+}
+
+// faultOf is fault for an error that tells its own problem and mend; another
+// one, such as the faults of a resin record, is returned as it is.
+func (j *Job) faultOf(path string, err error) error {
+	var told interface {
+		Problem() string
+		Mend() string
+	}
+	if !errors.As(err, &told) {
+		return err
+	}
+	return j.fault(path, told.Problem(), told.Mend())
 }
 
 // ResinPath is the resin's name, or its path seen from here.

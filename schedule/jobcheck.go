@@ -1,6 +1,7 @@
 package schedule
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strings"
@@ -48,14 +49,17 @@ func (f *jobFile) checkClock(doc *document.Document) {
 		return
 	}
 	start, err := parseStart(f.start, zone)
-	if err != nil {
-		doc.FaultAt("start", err.Error(), "write it like this: 2026-11-28 09:00")
+	if refusal := (*quantity.Error)(nil); errors.As(err, &refusal) {
+		doc.FaultAt("start", refusal.Problem, refusal.Mend)
 		return
 	}
 	j.Start = start
 	for path, t := range map[string]*Temperature{"room": &j.Room, "bath.jacket": &j.Bath.Jacket} {
+		if !doc.Sound(path) {
+			continue
+		}
 		t.settle(start, zone, func(i int, problem, mend string) {
-			doc.FaultAt(fmt.Sprintf("%s[%d]", path, i), problem, mend)
+			doc.FaultAt(fmt.Sprintf("%s[%d].at", path, i), problem, mend)
 		})
 	}
 }
@@ -122,12 +126,12 @@ func (f *jobFile) windable(angle quantity.Angle) bool {
 	return angle >= flattest && angle < s.GreatestAngle(f.job.Mandrel.Diameter)
 }
 
+// layerName begins with the layer's number, since the pots name the layers that
+// they follow by it.
 func layerName(number int, l layerText) string {
 	switch {
-	case l.name != "" && l.repeat > 1:
-		return fmt.Sprintf("%d %s", number, l.name)
 	case l.name != "":
-		return l.name
+		return fmt.Sprintf("%d %s", number, l.name)
 	case l.helical > 0:
 		return fmt.Sprintf("%d helical %.4g°", number, l.helical.In("deg"))
 	}

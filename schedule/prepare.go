@@ -22,17 +22,19 @@ type Winding struct {
 }
 
 // Prepare loads the job's resin, calibrates it, lays the layers and sets up the
-// task of splitting the winding into pots.
+// task of splitting the winding into pots. What is wrong with the job is told
+// as a [*document.Faults] at its place in the job's file, what is wrong with a
+// resin record at its place there.
 func Prepare(j *Job) (*Winding, error) {
 	record, err := resins.Load(j.ResinPath())
 	if err != nil {
-		return nil, err
+		return nil, j.faultOf("resin", err)
 	}
 	w := &Winding{Job: j, Record: record}
 	if j.HasLabel {
 		c, err := record.Calibrate(&j.Label)
 		if err != nil {
-			return nil, fmt.Errorf("%s: datasheet: %w", j.File, err)
+			return nil, j.faultOf("datasheet.pot_life", err)
 		}
 		w.Record, w.Warnings = c.Record, append(w.Warnings, c.Warnings...)
 	}
@@ -119,15 +121,31 @@ const mostUnits = 20_000
 // possible refuses what no plan can be searched for.
 func (w *Winding) possible() error {
 	if n := len(w.Task.Units); n > mostUnits {
-		return fmt.Errorf("%s: refill: circuits gives %d places to stop, more than this tool plans: write refill: layers", w.Job.File, n)
+		return w.Job.fault("refill", fmt.Sprintf("circuits give %d places to stop, more than the %d this tool plans", n, mostUnits), "write refill: layers")
 	}
-	least := w.Record.Mix.SmallestPot(w.Job.Pots.Scale, w.Job.Pots.RatioTolerance)
-	if w.Job.Pots.Smallest < least {
-		return fmt.Errorf("%s: pots.smallest: a pot of %v on a scale of %v can miss the ratio by %.1f %%, more than %v: make it %.0f g or more, or use a finer scale",
-			w.Job.File, w.Job.Pots.Smallest, w.Job.Pots.Scale,
-			100*w.Record.Mix.ScaleError(w.Job.Pots.Smallest, w.Job.Pots.Scale), w.Job.Pots.RatioTolerance, math.Ceil(least.In("g")))
+	p, mix := &w.Job.Pots, w.Record.Mix
+	if least := mix.SmallestPot(p.Scale, p.RatioTolerance); p.Smallest < least {
+		finer := p.Scale * p.Smallest / least
+		mend := "use a scale that reads " + quantity.Format(roundedDown(finer), "g", -1) + " or finer"
+		if least <= p.Largest {
+			mend = fmt.Sprintf("make it %.0f g or more, or ", math.Ceil(least.In("g"))) + mend
+		}
+		return w.Job.fault("pots.smallest", fmt.Sprintf("a pot of %v on a scale of %v can miss the ratio by %.1f %%, more than %v",
+			p.Smallest, p.Scale, 100*mix.ScaleError(p.Smallest, p.Scale), p.RatioTolerance), mend)
 	}
 	return nil
+}
+
+// roundedDown is a scale's step as scales have it: 1, 2 or 5 with zeros.
+func roundedDown(step quantity.Mass) quantity.Mass {
+	grams := step.In("g")
+	decade := math.Pow(10, math.Floor(math.Log10(grams)))
+	for _, digit := range []float64{5, 2} {
+		if digit*decade <= grams {
+			return quantity.Mass(digit * decade / 1000)
+		}
+	}
+	return quantity.Mass(decade / 1000)
 }
 
 // Fibre fractions of wet winding by mass: carbon and glass (common practice).

@@ -97,8 +97,27 @@ func TestThinAndDoneInOneStep(t *testing.T) {
 			t.Errorf("limit %g above the thinnest, %g s: %+v", more, float64(thinnest.At), life)
 			continue
 		}
-		end := advanced(t, b, s, 0, life.Left, vessel.Tow{})
-		near(t, "η at the end", float64(end.Viscosity(b.Resin())), float64(l.BathViscosity), 2e-4)
+		// From the thinnest moment on it is an ordinary crossing; so flat a curve
+		// is passed a per cent of the time early or late.
+		again := until(t, b, thinnest.State, vessel.EndPoint{Viscosity: l.BathViscosity})
+		near(t, "end of the life", float64(life.Left), float64(thinnest.At+again), 0.01)
+	}
+}
+
+// TestOtherLimitBesideThinning: the temperature limit is passed a hundredth of a
+// kelvin before the resin is thin, or after, in the same step. Before, the life
+// never began; after, it is that short.
+func TestOtherLimitBesideThinning(t *testing.T) {
+	b, s, l := jacketed(60), fresh(0.6, 10), usual(25)
+	thin := lifeOf(t, b, s, vessel.Tow{}, l)
+	l.BathTemperature = thin.ThinAt - 0.01
+	if life := lifeOf(t, b, s, vessel.Tow{}, l); life.EndsBy != vessel.TooThick || life.Left != 0 {
+		t.Errorf("limit just below %v: %+v, want no life", thin.ThinAt, life)
+	}
+	l.BathTemperature = thin.ThinAt + 0.01
+	life := lifeOf(t, b, s, vessel.Tow{}, l)
+	if life.EndsBy != vessel.BathTemperature || !(life.Left > life.TooThickFor && life.Left < life.TooThickFor+5) {
+		t.Errorf("limit just above %v: %+v, want a life of a second or so that ends by temperature", thin.ThinAt, life)
 	}
 }
 
@@ -127,5 +146,23 @@ func TestPourOntoATooThickBath(t *testing.T) {
 	w := pourOn(90)
 	if by, at := w.End(); by != vessel.TooThick || at != 5*minute {
 		t.Errorf("hot resin past the temperature limit: ends by %q at %g s, want by too thick at the pour", by, float64(at))
+	}
+}
+
+// TestPourThatThickens: a bath that was within its limits is not given time to
+// warm up again after cold resin; only resin too thick from mixing is.
+func TestPourThatThickens(t *testing.T) {
+	b := jacketed(30)
+	w := vessel.NewWatch(b, usual(25))
+	state, now, err := w.Advance(fresh(0.3, 25), 0, 5*minute, vessel.Tow{})
+	if err != nil || w.Ended() {
+		t.Fatalf("over in five minutes, %v", err)
+	}
+	state = vessel.Pour(b.Resin(), state, fresh(0.9, 5))
+	if _, _, err = w.Advance(state, now, now+hour, vessel.Tow{}); err != nil {
+		t.Fatal(err)
+	}
+	if by, at := w.End(); by != vessel.BathViscosity || at != 5*minute {
+		t.Errorf("ends by %q at %g s, want by bath viscosity at the pour", by, float64(at))
 	}
 }

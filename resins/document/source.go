@@ -150,11 +150,13 @@ func (d *Document) faultOfParser(err error) {
 	case strings.Contains(message, "found character '\t'"), strings.Contains(message, "tab character"):
 		message, mend = "a tab stands in the indentation", "indent with spaces"
 	case strings.Contains(message, "end token"):
-		mend = "close the bracket"
+		message, mend = "a bracket is opened and not closed", "close the bracket"
+	case strings.Contains(message, "must be specified"):
+		message, mend = "before this, a bracket is not closed or a comma is missing", "close the bracket, or write the comma"
 	case strings.Contains(message, "mapping value is not allowed"):
-		mend = "line the keys up, and put a text with a colon in quotes"
+		message, mend = "a colon stands where none can", "line the keys up, and put a text with a colon in quotes"
 	case strings.Contains(message, "quoted text"):
-		mend = "close the quotes"
+		message, mend = "quotes are opened and not closed", "close the quotes"
 	}
 	d.fault(at, "", shown(message), mend)
 }

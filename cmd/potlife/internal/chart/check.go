@@ -13,6 +13,8 @@ const (
 
 	lowestLimit  = 0.1 // mPa·s, a tenth of water
 	highestLimit = 1e9 // mPa·s, stiffer than pitch
+
+	heaviest = 1e6 // g, a tonne in one pour
 )
 
 // check says what is missing or impossible in a course, and nil if it can be drawn.
@@ -89,8 +91,9 @@ func (c Course) checkPours() error {
 		if _, ok := pourDashes[p.Kind]; !ok {
 			return fmt.Errorf("chart: pour %d has the kind %q; take fill, top-up or change", i+1, p.Kind)
 		}
-		if !(p.Grams >= 0) || math.IsInf(p.Grams, 0) {
-			return fmt.Errorf("chart: pour %d (%s, %s) has a mass of %g g; give zero or more", i+1, p.Kind, clock(p.At), p.Grams)
+		if !(p.Grams >= 0 && p.Grams <= heaviest) {
+			return fmt.Errorf("chart: pour %d (%s, %s) has a mass of %g g; give one from 0 to %.0f g",
+				i+1, p.Kind, clock(p.At), p.Grams, float64(heaviest))
 		}
 		if !c.covers(p.At) {
 			return fmt.Errorf("chart: pour %d (%s, %s) is outside the charted time, %s to %s; extend the series or leave it out",

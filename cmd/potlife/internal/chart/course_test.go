@@ -29,6 +29,9 @@ func growing(title string, start time.Time, span time.Duration, pours, layers in
 	for i := range n + 1 {
 		at := span * time.Duration(i) / n
 		since := float64(at%every) / float64(every)
+		if i == n {
+			since = 1
+		}
 		c.At = append(c.At, start.Add(at))
 		likely := 420 * math.Exp(1.15*since)
 		if pours > 1 && since > 0.97 {

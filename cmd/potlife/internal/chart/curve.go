@@ -80,7 +80,10 @@ func drawLimit(f frame, c Course) {
 	words := limitWords(c)
 	sty := sans(legendSize)
 	width, height := sty.Width(words), sty.Height(words)
-	const margin = 4
+	const (
+		margin = 4
+		lift   = 3 // of the words above the line
+	)
 	left := f.Max.X - width - margin
 	for x := left; x >= f.Min.X+margin; x -= margin {
 		if !f.crowded(c, x-margin, x+width+margin) {
@@ -88,10 +91,10 @@ func drawLimit(f frame, c Course) {
 			break
 		}
 	}
-	box := vg.Rectangle{Min: vg.Point{X: left - 1, Y: y + 2}, Max: vg.Point{X: left + width + 1, Y: y + 2 + height}}
+	box := vg.Rectangle{Min: vg.Point{X: left - 1, Y: y + lift - 1}, Max: vg.Point{X: left + width + 1, Y: y + lift + height}}
 	f.SetColor(seeThru)
 	f.Fill(box.Path())
-	f.FillText(sty, vg.Point{X: left, Y: y + 2 - sty.FontExtents().Descent/2}, words)
+	f.FillText(sty, vg.Point{X: left, Y: y + lift}, words)
 }
 
 // crowded says whether a pour, or the band above the limit, lies between two places.

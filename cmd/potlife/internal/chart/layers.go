@@ -27,9 +27,9 @@ func (s strip) depth() vg.Length {
 	return s.height + 2*stripGap
 }
 
-// fitted chooses the words: names where they fit, if most do, and numbers elsewhere; a thin
+// newStrip chooses the words: names where they fit, if most do, and numbers elsewhere; a thin
 // strip without words if not even most numbers fit.
-func (s strip) fitted(f frame, layers []Layer) strip {
+func newStrip(f frame, layers []Layer) strip {
 	if len(layers) == 0 {
 		return strip{}
 	}

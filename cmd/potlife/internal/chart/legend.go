@@ -9,10 +9,10 @@ import (
 )
 
 const (
-	sampleWidth = 24
+	sampleWidth = 22
 	legendRow   = legendSize + 5
 	sampleGap   = 4  // sample to words
-	entryGap    = 14 // entry to entry
+	entryGap    = 11 // entry to entry
 )
 
 // legend says in words what each line means, in rows above the curve.

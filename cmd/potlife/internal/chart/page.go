@@ -1,6 +1,7 @@
 package chart
 
 import (
+	"strings"
 	"time"
 
 	"gonum.org/v1/plot"
@@ -46,9 +47,9 @@ func drawPage(paper draw.Canvas, c Course) {
 
 	// The width of the curve does not depend on what stands above it, so labels can be laid
 	// out before it is known how much height they take.
-	axes, strip := newAxes(c)
+	axes := newAxes(c)
 	area := frame{Canvas: axes.DataCanvas(sheet), plot: axes, start: c.start()}
-	strip = strip.fitted(area, c.Layers)
+	strip := newStrip(area, c.Layers)
 	axes.X.Padding = strip.depth()
 	labels := layOutPours(area, sheet.Max.X, c.Pours)
 	key := newLegend(c, labels.leftOut, sheet.Max.X-area.Min.X)
@@ -69,7 +70,7 @@ func drawPage(paper draw.Canvas, c Course) {
 
 // newAxes returns the axes of the chart. Limits are set last, as adding anything to a plot
 // moves them.
-func newAxes(c Course) (*plot.Plot, strip) {
+func newAxes(c Course) *plot.Plot {
 	p := plot.New()
 	p.BackgroundColor = nil
 	p.X.Label.Text = "clock time"
@@ -83,13 +84,22 @@ func newAxes(c Course) (*plot.Plot, strip) {
 	}
 	var ticks plot.ConstantTicks
 	for _, t := range clockTicks(c.start(), c.end(), mostTicks) {
-		ticks = append(ticks, plot.Tick{Value: t.at.Sub(c.start()).Seconds(), Label: t.label})
+		ticks = append(ticks, plot.Tick{Value: t.at.Sub(c.start()).Seconds(), Label: twoLines(t.label)})
 	}
 	p.X.Tick.Marker = ticks
 	p.Y.Tick.Marker = plot.ConstantTicks(viscosityTicks(headroom * c.Limit))
 	p.X.Min, p.X.Max = 0, c.end().Sub(c.start()).Seconds()
 	p.Y.Min, p.Y.Max = 0, headroom*c.Limit
-	return p, strip{}
+	return p
+}
+
+// twoLines gives a label without a date an empty second line: gonum sets labels of one and
+// of two lines on different heights.
+func twoLines(label string) string {
+	if strings.Contains(label, "\n") {
+		return label
+	}
+	return label + "\n "
 }
 
 // restyled is a style of the library in our font; its alignment is kept.

@@ -25,7 +25,7 @@ var (
 	paleStrip = color.NRGBA{R: 0xF2, G: 0xF2, B: 0xF2, A: 255}
 	stripEdge = color.NRGBA{R: 0x70, G: 0x70, B: 0x70, A: 255}
 	seeThru   = color.NRGBA{R: 255, G: 255, B: 255, A: 215}
-	bandFill  = color.NRGBA{R: skyBlue.R, G: skyBlue.G, B: skyBlue.B, A: 110}
+	bandFill  = color.NRGBA{R: skyBlue.R, G: skyBlue.G, B: skyBlue.B, A: 128}
 )
 
 // The lines. In black and white the limit is black and dashed, the likely course grey and

@@ -16,7 +16,7 @@ import (
 // the new one, and after an error the old one, or none, is still there.
 func Save(path string, c Course) error {
 	ending := strings.ToLower(strings.TrimPrefix(filepath.Ext(path), "."))
-	if !known(ending) {
+	if _, known := sheets[ending]; !known {
 		return fmt.Errorf("chart: %s: no picture has the ending %q; take .%s", path, filepath.Ext(path), strings.Join(formats(), ", ."))
 	}
 	picture, err := render(ending, c)

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"image/color"
 	"io"
+	"maps"
 	"slices"
 
 	"golang.org/x/text/encoding/charmap"
@@ -25,7 +26,8 @@ var sheets = map[string]func(io.Writer, Course) error{
 	"pdf": writePDF,
 }
 
-func formats() []string { return []string{"svg", "png", "pdf"} }
+// formats are the keys of sheets, in the order in which an error names them.
+func formats() []string { return slices.Sorted(maps.Keys(sheets)) }
 
 func writePNG(w io.Writer, c Course) error {
 	sheet := vgimg.PngCanvas{Canvas: vgimg.NewWith(vgimg.UseWH(pageWidth, pageHeight), vgimg.UseDPI(dotsPerInch))}
@@ -87,6 +89,3 @@ func (c straight) RGBA() (r, g, b, a uint32) {
 	const widen = 0x101 // 8 to 16 bit
 	return uint32(c.R) * widen, uint32(c.G) * widen, uint32(c.B) * widen, uint32(c.A) * widen
 }
-
-// known says whether a format can be written.
-func known(format string) bool { return slices.Contains(formats(), format) }
