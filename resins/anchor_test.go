@@ -32,7 +32,7 @@ func TestGelAnchors(t *testing.T) {
 		{"epoxy-ipda", 25, 420, 420},                // 7 h, memory, 5 to 9 h
 		{"epoxy-polyetheramine-ipda", 25, 720, 720}, // 12 h, memory
 		{"epoxy-polyetheramine", 80, 33, 33},        // memory
-		{"epoxy-mthpa", 75, 56, 73},                    // seen
+		{"epoxy-mthpa", 75, 56, 73},                 // seen
 		{"epoxy-mpda", 80, 45, 45},                  // memory
 	} {
 		r := load(t, c.name)

@@ -43,7 +43,7 @@ func (c *Container) Check(doc *document.Document, at string) {
 	case doc.Has(key("cup")) && tray:
 		doc.FaultAt(key("cup"), "a vessel is a cup or a tray, not both", "keep either cup, or length and width")
 	case doc.Has(key("cup")):
-	case !doc.Has(key("length")) || !doc.Has(key("width")):
+	case (!doc.Has(key("length")) || !doc.Has(key("width"))) && doc.Sound(at): // not merely misspelt
 		doc.FaultAt(at, "the vessel has no size", "write {cup: 90 mm}, or {length: 300 mm, width: 120 mm}")
 	}
 }

@@ -1,8 +1,6 @@
 package resins
 
 import (
-	"slices"
-
 	"potlife/kinetics"
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
@@ -67,5 +65,3 @@ func (r *Record) Doubt() string {
 
 // Blocks are the blocks of a record that need evidence, in the order shown.
 var Blocks = []string{"parts", "cure", "heat", "gel", "vitrification", "glass", "viscosity", "thermal"}
-
-func isBlock(name string) bool { return slices.Contains(Blocks, name) }

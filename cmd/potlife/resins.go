@@ -17,6 +17,13 @@ func newResins() *cobra.Command {
 		Long:  "resins works with the built-in systems and with records of your own." + "\n" + exitHelp,
 		Example: `  potlife resins list
   potlife resins show epoxy-ipda`,
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return nil
+			}
+			return wrong(fmt.Errorf("unknown command %q for %q\n   write one of list, show, check", args[0], cmd.CommandPath()))
+		},
+		RunE: func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
 	cmd.AddCommand(newResinsList(), newResinsShow(), newResinsCheck())
 	return cmd

@@ -87,6 +87,13 @@ func (s *Solver) Restart(t float64, y []float64) {
 	s.h = h
 }
 
+// StartWith is [Solver.Start] with a first step to try instead of the guess that
+// costs an evaluation. A step too long is rejected like any other.
+func (s *Solver) StartWith(t float64, y []float64, step float64) {
+	s.Start(t, y)
+	s.h = step
+}
+
 // T is the time reached, in the caller's unit.
 func (s *Solver) T() float64 { return s.t }
 

@@ -15,12 +15,13 @@ type Precision struct {
 	Rel         float64                        // relative error of a step
 	Alpha       float64                        // absolute error of α and φ in a step
 	Temperature quantity.TemperatureDifference // absolute error of T in a step
+	FirstStep   quantity.Time                  // tried at the start of a stretch; 0: guessed
 }
 
 var (
 	// Working precision finds the gel of a runaway within 1e-5 of its time and
 	// whatever comes slowly within 1e-4.
-	Working = Precision{Alpha: 2e-6, Temperature: 1e-3}
+	Working = Precision{Alpha: 2e-6, Temperature: 1e-3, FirstStep: 60}
 	// Strict precision is for whoever checks the former.
 	Strict = Precision{Alpha: 1e-10, Temperature: 1e-7}
 )
@@ -34,9 +35,12 @@ type Bath struct {
 	wall   Series
 	breaks []float64
 
-	solver  *ode.Solver
-	y       []float64
-	scratch []float64
+	solver *ode.Solver
+	// firstStep spares the guess where stretches are short: a minute is what
+	// most baths take in one step.
+	firstStep float64
+	y         []float64
+	scratch   []float64
 
 	// What the right-hand side needs of the stretch being integrated.
 	law           kinetics.RateLaw
@@ -64,7 +68,7 @@ func New(resin kinetics.Resin, v Vessel, room, wall Series, p Precision) *Bath {
 	}
 	b := &Bath{
 		resin: resin, vessel: v, room: room, wall: wall,
-		breaks: resin.Cure.Breaks(), phi: phi,
+		breaks: resin.Cure.Breaks(), phi: phi, firstStep: float64(p.FirstStep),
 		y: make([]float64, len(abs)), scratch: make([]float64, len(abs)),
 	}
 	b.surfaceLoss = float64(v.SurfaceLoss) * v.Area
@@ -152,7 +156,7 @@ func (b *Bath) run(s *State, t0, t1 float64, tow Tow, watch observer) (float64, 
 		b.t0, b.mass0 = t, mass
 		b.roomK, b.roomKs = b.room.line(t)
 		b.wallK, b.wallKs = b.wall.line(t)
-		b.solver.Start(t, b.y)
+		b.solver.StartWith(t, b.y, b.firstStep)
 		if watch != nil {
 			watch.begin(b, t, b.y)
 		}

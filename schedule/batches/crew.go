@@ -23,7 +23,9 @@ type crew struct {
 	// lifeHorizon is how far ahead a life is followed, in s; 0: as far as the
 	// reserve asks.
 	lifeHorizon float64
-	moments     int // of a unit at which the life left is asked for, the last at its end
+	// moments of a unit at which the life left is asked for, the last at its
+	// end; 0: only at the end of the last unit before a pour.
+	moments int
 }
 
 // lifeHorizon is as far as a life is followed, in s: two days.
@@ -36,7 +38,7 @@ func newCrew(t *Task, m ensemble.Member) *crew {
 		bath:   vessel.New(resin, t.Bath.Vessel.LossesTimes(m.Loss), t.Room, t.Wall, vessel.Working),
 		cup:    vessel.New(resin, t.Pots.Cup.LossesTimes(m.Loss), t.Room, t.Room, vessel.Working),
 		film:   vessel.NewFilm(resin, t.Limits.Mandrel),
-		limits: t.Limits, lifeHorizon: lifeHorizon, moments: 1,
+		limits: t.Limits, lifeHorizon: lifeHorizon,
 	}
 	c.watch = vessel.NewWatch(c.bath, c.limits)
 	return c

@@ -30,7 +30,7 @@ func everyPlan(t *testing.T, s *search, p *position) *position {
 				continue
 			}
 			next.wasteSteps = s.wasteSteps(next)
-			if end := everyPlan(t, s, next); end != nil && (best == nil || end.compare(best) < 0) {
+			if end := everyPlan(t, s, next); end != nil && (best == nil || s.compare(end, best) < 0) {
 				best = end
 			}
 		}
@@ -55,7 +55,7 @@ func TestSearchEqualsExhaustiveSearch(t *testing.T) {
 		}
 		task := randomTask(r)
 		sure := ensemble.Sure(task.Spread, sureSteps[0])
-		s := newSearch(task, sure)
+		s := newSearch(task, sure, 0)
 		found, breach, err := s.run()
 		if err != nil {
 			t.Fatal(err)

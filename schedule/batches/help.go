@@ -26,7 +26,7 @@ type Help struct {
 
 // longWinding is where helps are worked out on the first units only: they are
 // advice, and need not cost several times the plan itself.
-const longWinding = 150
+const longWinding = 40
 
 // leastGain is the gain worth telling, where nothing else changes.
 const leastGain quantity.Time = 60
@@ -36,7 +36,7 @@ const leastGain quantity.Time = 60
 // the job feasible helps. partial tells that a long winding was judged by its
 // first units.
 func Helps(t *Task, plan *Plan, variants []Variant) (helps []Help, partial bool, err error) {
-	sure := ensemble.Sure(t.Spread, sureSteps[0])
+	sure := ensemble.Sure(t.Spread, sureSteps[firstSure(len(t.Units))])
 	if plan != nil {
 		sure = plan.Member
 	}
@@ -45,9 +45,9 @@ func Helps(t *Task, plan *Plan, variants []Variant) (helps []Help, partial bool,
 	scores := make([]*Score, len(all))
 	partial = len(t.Units) > longWinding
 	err = ensemble.Each(len(all), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
-		best, _, err := newSearch(all[i].Task.first(longWinding), sure).run()
-		if best != nil {
-			scores[i] = &best.score
+		found, _, err := best(all[i].Task.first(longWinding), sure, 0)
+		if found != nil {
+			scores[i] = &found.score
 		}
 		return err
 	})

@@ -50,6 +50,8 @@ type leg struct {
 	lenient       bool
 	reserveBroken *Breach
 
+	moments int // see crew.moments
+
 	p     position // becomes the next one
 	state vessel.State
 	now   float64
@@ -165,6 +167,10 @@ func (l *leg) advance(until float64, tow vessel.Tow) (*Breach, error) {
 func (l *leg) wind() (*Breach, error) {
 	t := l.crew.task
 	for u := l.from.stop; u < l.to; u++ {
+		l.moments = l.crew.moments
+		if u+1 == l.to {
+			l.moments = max(l.moments, 1)
+		}
 		if breach, err := l.windUnit(u); breach != nil || err != nil {
 			return breach, err
 		}
@@ -187,8 +193,14 @@ func (l *leg) windUnit(u int) (*Breach, error) {
 		return b, nil
 	}
 	start, alpha := l.now, l.state.Alpha
-	for i := 1; i <= l.crew.moments; i++ {
-		until := start + float64(unit.Time)*float64(i)/float64(l.crew.moments)
+	if l.moments == 0 {
+		if breach, err := l.advance(l.now+float64(unit.Time), l.crew.task.tow(unit)); breach != nil || err != nil {
+			return breach, err
+		}
+		l.p.life = math.NaN() // not asked for
+	}
+	for i := 1; i <= l.moments; i++ {
+		until := start + float64(unit.Time)*float64(i)/float64(l.moments)
 		if breach, err := l.windTo(until, l.crew.task.tow(unit)); breach != nil || err != nil {
 			return breach, err
 		}
@@ -257,6 +269,9 @@ func (l *leg) account() {
 
 // ask compares what is left with the reserve and keeps the least spare.
 func (l *leg) ask(left, reserve float64, by vessel.Limit) *Breach {
+	if math.IsNaN(left) { // standing after a unit whose end was not asked about
+		return nil
+	}
 	spare := left - reserve
 	if spare < 0 {
 		b := l.breach(ByReserve)

@@ -3,6 +3,7 @@ package batches
 import (
 	"cmp"
 	"container/heap"
+	"errors"
 	"math"
 
 	"potlife/kinetics/ensemble"
@@ -18,7 +19,6 @@ type search struct {
 	crew  *crew
 	total int // stops
 
-	fewestPots []int     // from each stop to the end, by mass alone
 	rest       []float64 // carried from each stop to the end, kg
 	wasteStep  float64   // waste is compared in steps of this, kg
 	leastWaste float64
@@ -26,14 +26,34 @@ type search struct {
 	// steady: no temperature changes with time, so the clock does not matter.
 	steady bool
 
+	grain   grain
 	open    queue
 	reached [][]*position // kept at each stop, for pruning
-	fresh   map[freshKey]*freshLeg
+	fresh   map[freshKey]trip
 	deepest *Breach
 	serial  int
+	spent   int // units followed
+	taken   map[takenKey]int
 }
 
-// run returns the best plan, or the breach that went furthest when there is none.
+// best searches grain by grain and returns the best plan, or the breach that
+// went furthest when there is none. moments is as in [crew].
+func best(t *Task, m ensemble.Member, moments int) (*position, *Breach, error) {
+	for i := firstGrain(len(t.Units)); ; i++ {
+		s := newSearch(t, m, moments)
+		s.grain = grains[i]
+		found, breach, err := s.run()
+		if err != errEffort {
+			return found, breach, err
+		}
+	}
+}
+
+// errEffort ends a search that has spent the effort of its grain.
+var errEffort = errors.New("the search has spent its effort")
+
+// run returns the best plan, or the breach that went furthest when there is
+// none. The error is errEffort or of a simulation that failed.
 func (s *search) run() (*position, *Breach, error) {
 	if err := s.expand(begin()); err != nil {
 		return nil, nil, err
@@ -43,7 +63,7 @@ func (s *search) run() (*position, *Breach, error) {
 		if n.position.stop == s.total {
 			return n.position, nil, nil
 		}
-		if n.position.covered {
+		if n.position.covered || !s.take(n.position) {
 			continue
 		}
 		if err := s.expand(n.position); err != nil {
@@ -53,13 +73,28 @@ func (s *search) run() (*position, *Breach, error) {
 	return nil, s.deepest, nil
 }
 
-func newSearch(t *Task, m ensemble.Member) *search {
+// take tells whether a position is still to be taken up, and counts it.
+func (s *search) take(p *position) bool {
+	if s.grain.keep == 0 {
+		return true
+	}
+	key := takenKey{p.stop, p.score.Changes}
+	s.taken[key]++
+	return s.taken[key] <= s.grain.keep
+}
+
+type takenKey struct{ stop, changes int }
+
+func newSearch(t *Task, m ensemble.Member, moments int) *search {
 	s := &search{
-		task: t, crew: newCrew(t, m), total: len(t.Units),
+		task: t, crew: newCrew(t, m), total: len(t.Units), grain: grains[0],
 		steady:  t.Room.IsConstant() && t.Wall.IsConstant() && t.Limits.Mandrel.IsConstant(),
 		reached: make([][]*position, len(t.Units)+1),
-		fresh:   map[freshKey]*freshLeg{},
+		fresh:   map[freshKey]trip{},
+		taken:   map[takenKey]int{},
 	}
+	s.open.search = s
+	s.crew.moments = moments
 	s.bounds()
 	return s
 }
@@ -68,20 +103,13 @@ func newSearch(t *Task, m ensemble.Member) *search {
 func (s *search) bounds() {
 	t := s.task
 	s.rest = make([]float64, s.total+1)
-	s.fewestPots = make([]int, s.total+1)
 	kept := 1 - t.Pots.LeftInCup
 	for i := s.total - 1; i >= 0; i-- {
 		s.rest[i] = s.rest[i+1] + float64(t.Units[i].Resin)
 	}
-	for i := range s.rest {
-		// Rounding may leave a step of each part in the bath at every stop, so
-		// the bound gives one pot's worth of steps away.
-		need := s.rest[i] - 2*float64(t.Pots.Step)
-		s.fewestPots[i] = max(0, int(math.Ceil(need/(float64(t.Pots.Largest)*(1+1e-9)*kept))))
-	}
 	first := (s.rest[0] + float64(t.Bath.Lowest)) / kept
 	s.leastWaste = first - s.rest[0]
-	s.wasteStep = 2 * float64(t.Pots.Step) * float64(max(1, s.fewestPots[0]))
+	s.wasteStep = 2 * float64(t.Pots.Step) * float64(s.fewestPots(first))
 }
 
 // expand follows every leg that can follow p.
@@ -110,46 +138,54 @@ func patience(into Into) int {
 func (s *search) legs(p *position, into Into) error {
 	failures := 0
 	for to := p.stop + 1; to <= s.total && failures < patience(into); to++ {
-		next, breach, err := s.travel(p, into, to)
-		if err != nil {
-			return err
+		if s.spent += to - p.stop; s.grain.effort > 0 && s.spent > s.grain.effort {
+			return errEffort
 		}
-		if breach != nil {
-			s.note(breach)
-			if breach.Why == ByHighest {
-				return nil
-			}
-			if breach.Limit != vessel.TooThick {
-				failures++
-			}
+		t := s.follow(p, into, to)
+		switch {
+		case t.err != nil:
+			return t.err
+		case t.breach == nil:
+			failures = 0
+			s.keep(t.next)
 			continue
 		}
-		failures = 0
-		s.keep(next)
+		s.note(t.breach)
+		if t.breach.Why == ByHighest {
+			return nil
+		}
+		if t.breach.Limit != vessel.TooThick {
+			failures++
+		}
 	}
 	return nil
 }
 
-// travel is crew.travel, but a leg from a clean bath is followed once for all
-// positions that reach it at the same clock.
-func (s *search) travel(p *position, into Into, to int) (*position, *Breach, error) {
+// A trip is what became of a leg.
+type trip struct {
+	next   *position
+	breach *Breach
+	err    error
+}
+
+// follow follows a leg. One from a clean bath is followed once for all positions
+// that reach it at the same clock, or at any where the clock does not matter.
+func (s *search) follow(p *position, into Into, to int) trip {
 	if into != Change {
-		return s.crew.travel(p, into, to)
+		next, breach, err := s.crew.travel(p, into, to)
+		return trip{next, breach, err}
 	}
 	key := s.freshKey(p, to)
 	known, found := s.fresh[key]
-	if !found {
+	switch {
+	case !found:
 		next, breach, err := s.crew.travel(p, into, to)
-		if err != nil {
-			return nil, nil, err
-		}
-		s.fresh[key] = &freshLeg{next, breach}
-		return next, breach, nil
+		s.fresh[key] = trip{next, breach, err}
+		return s.fresh[key]
+	case known.next == nil:
+		return known
 	}
-	if known.breach != nil {
-		return nil, known.breach, nil
-	}
-	return known.next.after(p), nil, nil
+	return trip{next: known.next.after(p)}
 }
 
 // after is the same leg, from a clean bath, after another position.
@@ -205,11 +241,6 @@ func (s *search) freshKey(p *position, to int) freshKey {
 	return key
 }
 
-type freshLeg struct {
-	next   *position
-	breach *Breach
-}
-
 // note keeps the breach that went furthest: the layer that breaks the job.
 func (s *search) note(b *Breach) {
 	d := s.deepest
@@ -226,13 +257,13 @@ func (s *search) keep(p *position) {
 		for _, q := range same {
 			// From q one more change gives a clean bath, which can do what p
 			// can, at fewer changes.
-			if q.score.Changes+1 < p.score.Changes || q.covers(p, s) {
+			if q.score.Changes+1 < p.score.Changes || s.covers(q, p) {
 				return
 			}
 		}
 		left := same[:0]
 		for _, q := range same {
-			if p.covers(q, s) {
+			if s.covers(p, q) {
 				q.covered = true
 			} else {
 				left = append(left, q)
@@ -244,12 +275,20 @@ func (s *search) keep(p *position) {
 	heap.Push(&s.open, &node{position: p, pots: p.score.Pots + s.potsLeft(p), serial: s.serial})
 }
 
-// potsLeft is the fewest pots that p can still need.
+// potsLeft is the fewest pots that p can still need, by mass alone: what is in
+// the bath beyond its lowest counts, and going on takes at least one.
 func (s *search) potsLeft(p *position) int {
 	if p.stop == s.total {
 		return 0
 	}
-	return max(1, s.fewestPots[p.stop])
+	surplus := float64(p.heel.Mass - s.task.Bath.Lowest)
+	return s.fewestPots((s.rest[p.stop] - surplus) / (1 - s.task.Pots.LeftInCup))
+}
+
+// fewestPots is how many of the largest pots a mass to be mixed takes, at least
+// one.
+func (s *search) fewestPots(mass float64) int {
+	return max(1, int(math.Ceil(mass/(float64(s.task.Pots.Largest)*(1+1e-9)))))
 }
 
 // wasteSteps is the waste that p must come to at least, in steps above the
@@ -263,50 +302,44 @@ func (s *search) wasteSteps(p *position) int {
 }
 
 // compare orders two positions by what they have cost so far, in the order of
-// what a plan wants; negative: p is the better one. Spare counts in whole
-// seconds.
-func (p *position) compare(q *position) int {
+// what a plan wants; negative: p is the better one.
+func (s *search) compare(p, q *position) int {
 	return cmp.Or(
 		cmp.Compare(p.score.Changes, q.score.Changes),
 		cmp.Compare(p.score.Gelled, q.score.Gelled),
 		cmp.Compare(p.score.Pots, q.score.Pots),
 		cmp.Compare(p.wasteSteps, q.wasteSteps),
-		cmp.Compare(math.Floor(float64(q.score.Spare)), math.Floor(float64(p.score.Spare))),
+		cmp.Compare(s.spareSteps(q), s.spareSteps(p)),
 	)
 }
 
-// Buckets within which two positions at one stop count as the same bath. Over
-// a leg they move a working life by well under a minute.
-const (
-	sameAlpha       = 5e-4 // degree of cure
-	sameTemperature = 0.1  // K
-	sameMass        = 0.01 // relative
-	sameExcess      = 0.01 // ln of viscosity
-	sameClock       = 30.0 // s, where the room changes with time
-)
+func (s *search) spareSteps(p *position) float64 {
+	return math.Floor(float64(p.score.Spare) / s.grain.spare)
+}
 
 // covers tells that whatever can follow q can follow p as well and costs no
 // more: p is at the same temperature and mass within a bucket, not older, not
 // thicker, its film gels no sooner, and its score so far is no worse. What
 // follows adds the same to both scores, so they compare as they stand.
-func (p *position) covers(q *position, s *search) bool {
-	if p.compare(q) > 0 {
+func (s *search) covers(p, q *position) bool {
+	if s.compare(p, q) > 0 {
 		return false
 	}
-	if p.heel.Alpha > q.heel.Alpha+sameAlpha || p.heel.LogExcess > q.heel.LogExcess+sameExcess ||
-		p.heel.Phi > q.heel.Phi+sameExcess ||
-		math.Abs(float64(p.heel.Temperature-q.heel.Temperature)) > sameTemperature ||
-		math.Abs(float64(p.heel.Mass/q.heel.Mass-1)) > sameMass {
+	g := &s.grain
+	if p.heel.Alpha > q.heel.Alpha+g.alpha || p.heel.LogExcess > q.heel.LogExcess+g.growth ||
+		p.heel.Phi > q.heel.Phi+g.growth ||
+		math.Abs(float64(p.heel.Temperature-q.heel.Temperature)) > g.temperature ||
+		math.Abs(float64(p.heel.Mass/q.heel.Mass-1)) > g.mass {
 		return false
 	}
 	later := p.clock - q.clock
-	if !s.steady && math.Abs(later) > sameClock {
+	if !s.steady && math.Abs(later) > g.clock {
 		return false
 	}
-	return p.clock-p.mixedBy >= q.clock-q.mixedBy-sameClock &&
-		p.laidGels-p.clock >= q.laidGels-q.clock-sameClock &&
-		p.baseGels-p.clock >= q.baseGels-q.clock-sameClock &&
-		p.life-p.reserve >= q.life-q.reserve-sameClock
+	return p.clock-p.mixedBy >= q.clock-q.mixedBy-g.clock &&
+		p.laidGels-p.clock >= q.laidGels-q.clock-g.clock &&
+		p.baseGels-p.clock >= q.baseGels-q.clock-g.clock &&
+		p.life-p.reserve >= q.life-q.reserve-g.clock
 }
 
 // A node is a position in the queue.
@@ -316,33 +349,37 @@ type node struct {
 	serial   int // order of finding, so that ties are settled the same way every time
 }
 
-type queue []*node
+// queue holds the positions still to be taken up, the most promising first.
+type queue struct {
+	search *search
+	nodes  []*node
+}
 
-func (q queue) Len() int { return len(q) }
+func (q *queue) Len() int { return len(q.nodes) }
 
-func (q queue) Less(i, j int) bool {
-	a, b := q[i], q[j]
+func (q *queue) Less(i, j int) bool {
+	a, b := q.nodes[i], q.nodes[j]
 	p, r := a.position, b.position
 	// The pots still to come stand in for those mixed.
 	order := cmp.Or(
 		cmp.Compare(p.score.Changes, r.score.Changes),
 		cmp.Compare(p.score.Gelled, r.score.Gelled),
 		cmp.Compare(a.pots, b.pots),
-		p.compare(r),
+		q.search.compare(p, r),
 		cmp.Compare(r.stop, p.stop),
 		cmp.Compare(a.serial, b.serial),
 	)
 	return order < 0
 }
 
-func (q queue) Swap(i, j int) { q[i], q[j] = q[j], q[i] }
+func (q *queue) Swap(i, j int) { q.nodes[i], q.nodes[j] = q.nodes[j], q.nodes[i] }
 
-func (q *queue) Push(x any) { *q = append(*q, x.(*node)) }
+func (q *queue) Push(x any) { q.nodes = append(q.nodes, x.(*node)) }
 
 func (q *queue) Pop() any {
-	old := *q
-	last := old[len(old)-1]
-	old[len(old)-1] = nil
-	*q = old[:len(old)-1]
+	n := len(q.nodes) - 1
+	last := q.nodes[n]
+	q.nodes[n] = nil
+	q.nodes = q.nodes[:n]
 	return last
 }

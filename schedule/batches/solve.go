@@ -31,6 +31,15 @@ func (t *Task) Members() []ensemble.Member {
 // the others make up for what a single direction misses.
 var sureSteps = []float64{1.2815515655446004, 1.6, 2.0, 2.5}
 
+// firstSure is the first of sureSteps to try: in a long winding each of the many
+// pours is one more occasion to break the plan.
+func firstSure(units int) int {
+	if units > mediumUnits {
+		return 1
+	}
+	return 0
+}
+
 // A Solution is what [Solve] finds.
 type Solution struct {
 	Plan   *Plan   // nil: none
@@ -54,7 +63,7 @@ type Chance struct {
 func Solve(t *Task) (*Solution, error) {
 	members := t.Members()
 	last := &Solution{}
-	for _, z := range sureSteps {
+	for _, z := range sureSteps[firstSure(len(t.Units)):] {
 		sure := ensemble.Sure(t.Spread, z)
 		plan, tally, breach, err := confirmed(t, sure)
 		if err != nil {
@@ -87,18 +96,17 @@ func Solve(t *Task) (*Solution, error) {
 }
 
 // confirmed returns the best plan for one bath, with what the referee saw of it.
-// The search asks for the life left at the end of each unit; where the referee
-// finds that it dips below the reserve in between, as it can where the tow warms
-// or thins the bath, the search is repeated with the referee's own moments.
+// The search asks for the life left at each pour and before the next; where the
+// referee finds that it dips below the reserve in between, as it can where the
+// tow warms or thins the bath, the search is repeated asking oftener, at last at
+// the referee's own moments.
 func confirmed(t *Task, sure Sure) (*Plan, *Tally, *Breach, error) {
-	for _, moments := range []int{1, refereeMoments} {
-		s := newSearch(t, sure)
-		s.crew.moments = moments
-		best, breach, err := s.run()
-		if best == nil || err != nil {
+	for _, moments := range []int{0, 1, refereeMoments} {
+		found, breach, err := best(t, sure, moments)
+		if found == nil || err != nil {
 			return nil, nil, breach, err
 		}
-		plan := best.plan(t, sure)
+		plan := found.plan(t, sure)
 		tally, err := Referee(t, plan)
 		if err != nil || len(tally.Broken) == 0 || moments == refereeMoments {
 			return plan, tally, nil, err
@@ -131,7 +139,7 @@ func Judge(t *Task, plan *Plan, members []ensemble.Member) (Chance, *Breach, err
 	breaches := make([]*Breach, len(members))
 	err := ensemble.Each(len(members), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
 		c := newCrew(t, members[i])
-		c.lifeHorizon = 0
+		c.lifeHorizon, c.moments = 0, 1
 		var err error
 		breaches[i], err = c.follow(plan)
 		return err

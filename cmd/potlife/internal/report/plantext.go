@@ -85,7 +85,7 @@ func deref(x *float64) float64 {
 
 func (p *Plan) potTable() *table {
 	t := &table{
-		head: []string{"", "mix", "pour", "into", "where", "resin g", "hardener g", "pot g", "left", "spare h"},
+		head: []string{"", "mix", "pour", "into", "where", "resin g", "hardener g", "pot g", "left", "spare"},
 		left: []bool{false, false, false, true, true},
 	}
 	// A scale's step shows in the grams: as many decimals as the parts need.
@@ -124,7 +124,7 @@ func near(text string, x float64) bool {
 
 func (p *Plan) layerTable() *table {
 	t := &table{
-		head: []string{"layer", "start", "end", "circuits", "tow m", "fibre g", "resin g", "bath mPa·s", "laid on"},
+		head: []string{"layer", "start", "end", "circuits", "tow m", "fibre g", "resin g", "mPa·s", "laid on"},
 		left: []bool{true},
 	}
 	for i, l := range p.Layers {

@@ -223,7 +223,7 @@ func NewCatalogue(records []*resins.Record, fibres []resins.Fibre) *Catalogue {
 
 // Text writes the list for people.
 func (c *Catalogue) Text(w io.Writer) error {
-	t := &table{head: []string{"system", "hardener to 100", "mPa·s at 25 °C", "glass °C", "time within"}, left: []bool{true}}
+	t := &table{head: []string{"system", "hardener to 100", "mPa·s, 25 °C", "glass °C", "time within"}, left: []bool{true}}
 	for _, s := range c.Systems {
 		t.add(s.Name, fmt.Sprintf("%.3g", s.HardenerMass), viscosity(quantity.Viscosity(s.Viscosity)),
 			fmt.Sprintf("%.0f", s.GlassC), fmt.Sprintf("× %.3g", s.SpreadTime))

@@ -1,0 +1,226 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"github.com/rogpeppe/go-internal/testscript"
+	"github.com/spf13/cobra"
+)
+
+// TestMain makes potlife a program of the scripts, so that exit codes and
+// streams are those of a real process.
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){"potlife": main})
+}
+
+// TestScripts runs testdata/script. Beside testscript's own commands there are
+//
+//	exits CODE PROGRAM ARGS...   run a program that ends with the exit code
+//	columns N                    no line of stdout is wider than N characters
+//	json PATH...                 stdout is JSON that has the paths, see [hasPath]
+//	holds FOLDER NAME...         the folder holds these files and no other
+//
+// and $DATA, the folder testdata.
+func TestScripts(t *testing.T) {
+	data, err := filepath.Abs(filepath.Join("..", "..", "testdata"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	testscript.Run(t, testscript.Params{
+		Dir: filepath.Join(data, "script"),
+		Setup: func(env *testscript.Env) error {
+			env.Setenv("DATA", data)
+			return nil
+		},
+		Condition: func(name string) (bool, error) {
+			if name == "root" { // who may write anywhere
+				return os.Geteuid() == 0, nil
+			}
+			return false, fmt.Errorf("unknown condition %s", name)
+		},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){
+			"exits": exits, "columns": columns, "json": jsonHas, "holds": holds,
+		},
+	})
+}
+
+func exits(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) < 2 {
+		ts.Fatalf("usage: exits CODE PROGRAM ARGS...")
+	}
+	want, err := strconv.Atoi(args[0])
+	ts.Check(err)
+	got := 0
+	err = ts.Exec(args[1], args[2:]...)
+	if exit := (*exec.ExitError)(nil); errors.As(err, &exit) {
+		got = exit.ExitCode()
+	} else {
+		ts.Check(err)
+	}
+	if got != want {
+		ts.Fatalf("exit %d, want %d", got, want)
+	}
+}
+
+func columns(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 1 {
+		ts.Fatalf("usage: columns N")
+	}
+	widest, err := strconv.Atoi(args[0])
+	ts.Check(err)
+	out := ts.ReadFile("stdout")
+	if strings.TrimSpace(out) == "" {
+		ts.Fatalf("stdout is empty")
+	}
+	for line := range strings.SplitSeq(out, "\n") {
+		if n := utf8.RuneCountInString(line); n > widest {
+			ts.Fatalf("%d columns: %s", n, line)
+		}
+	}
+}
+
+func jsonHas(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) == 0 {
+		ts.Fatalf("usage: json PATH...")
+	}
+	var answer any
+	ts.Check(json.Unmarshal([]byte(ts.ReadFile("stdout")), &answer))
+	for _, path := range args {
+		if err := hasPath(answer, path); err != nil {
+			ts.Fatalf("%s: %v", path, err)
+		}
+	}
+}
+
+var pathPart = regexp.MustCompile(`^([A-Za-z0-9_]+)(\[\])?$`)
+
+// hasPath tells what is missing: a.b is there, maybe null; a[] is a list, maybe
+// empty, never null; a[].b is in each of one item or more; a=5 has the value.
+func hasPath(value any, path string) error {
+	path, wanted, compare := strings.Cut(path, "=")
+	parts := strings.Split(path, ".")
+	for i, part := range parts {
+		m := pathPart.FindStringSubmatch(part)
+		object, ok := value.(map[string]any)
+		if m == nil || !ok {
+			return fmt.Errorf("no mapping around %s", part)
+		}
+		if value, ok = object[m[1]]; !ok {
+			return fmt.Errorf("no %s", m[1])
+		}
+		if m[2] == "" {
+			continue
+		}
+		list, ok := value.([]any)
+		if !ok {
+			return fmt.Errorf("%s is no list", m[1])
+		}
+		return eachHas(list, strings.Join(parts[i+1:], "."))
+	}
+	if got, err := json.Marshal(value); compare && (err != nil || string(got) != wanted) {
+		return fmt.Errorf("is %s, %v", got, err)
+	}
+	return nil
+}
+
+func eachHas(list []any, rest string) error {
+	if rest == "" {
+		return nil
+	}
+	if len(list) == 0 {
+		return errors.New("the list is empty")
+	}
+	for _, item := range list {
+		if err := hasPath(item, rest); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func holds(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) == 0 {
+		ts.Fatalf("usage: holds FOLDER NAME...")
+	}
+	entries, err := os.ReadDir(ts.MkAbs(args[0]))
+	ts.Check(err)
+	var names []string
+	for _, e := range entries {
+		names = append(names, e.Name())
+	}
+	want := slices.Sorted(slices.Values(args[1:]))
+	if !slices.Equal(names, want) {
+		ts.Fatalf("%s holds %q, want %q", args[0], names, want)
+	}
+}
+
+// TestHelpExamples runs every example of every command's help as it is printed,
+// from the repository's root; each must end with exit 0 and an answer.
+func TestHelpExamples(t *testing.T) {
+	t.Chdir(filepath.Join("..", ".."))
+	var commands func(*cobra.Command)
+	commands = func(cmd *cobra.Command) {
+		if cmd.Runnable() && cmd.Example == "" {
+			t.Errorf("%s has no example", cmd.CommandPath())
+		}
+		if cmd.Runnable() && !strings.Contains(cmd.Long, "Exit: 0") {
+			t.Errorf("the help of %s does not end with its exit codes", cmd.CommandPath())
+		}
+		for line := range strings.SplitSeq(cmd.Example, "\n") {
+			if line = strings.TrimSpace(line); line != "" {
+				runExample(t, line)
+			}
+		}
+		for _, below := range cmd.Commands() {
+			commands(below)
+		}
+	}
+	commands(newRoot())
+}
+
+func runExample(t *testing.T, line string) {
+	words := shellWords(line)
+	if len(words) < 2 || words[0] != "potlife" {
+		t.Errorf("no command of this program: %s", line)
+		return
+	}
+	var out, errOut bytes.Buffer
+	if code := run(words[1:], &out, &errOut); code != exitDone || out.Len() == 0 {
+		t.Errorf("%s\nexit %d, %d bytes of answer, and:\n%s", line, code, out.Len(), errOut.String())
+	}
+}
+
+// shellWords splits a line as a shell does that knows blanks and single quotes.
+func shellWords(line string) []string {
+	var words []string
+	word, begun, quoted := "", false, false
+	for _, r := range line {
+		switch {
+		case r == '\'':
+			quoted, begun = !quoted, true
+		case r == ' ' && !quoted:
+			if begun {
+				words = append(words, word)
+			}
+			word, begun = "", false
+		default:
+			word, begun = word+string(r), true
+		}
+	}
+	if begun {
+		words = append(words, word)
+	}
+	return words
+}
