@@ -10,8 +10,8 @@ import (
 	"potlife/schedule/batches"
 )
 
-// A Band is the bath's viscosity over a plan: the likely bath, and what 10 and
-// 90 % of the ensemble stay below. NaN where the bath is empty, +Inf where it
+// A Band is the bath's viscosity over a plan: the median of the ensemble, and
+// what 10 and 90 % of it stay below. NaN where the bath is empty, +Inf where it
 // has gelled.
 type Band struct {
 	At                []time.Time
@@ -31,7 +31,7 @@ func (w *Winding) Band(plan *batches.Plan) (*Band, error) {
 	for i := range at {
 		at[i] = quantity.Time(first + (last-first)*float64(i)/bandMoments)
 	}
-	members := append([]ensemble.Member{ensemble.Nominal()}, ensemble.Draw(w.Task.Spread, bandMembers, batches.Seed)...)
+	members := ensemble.Draw(w.Task.Spread, bandMembers, batches.Seed)
 	courses := make([][]vessel.State, len(members))
 	err := ensemble.Each(len(members), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
 		var err error
@@ -44,11 +44,11 @@ func (w *Winding) Band(plan *batches.Plan) (*Band, error) {
 	b := &Band{}
 	values, weights := make([]float64, bandMembers), make([]float64, bandMembers)
 	for k, elapsed := range at {
-		for i, m := range members[1:] {
-			values[i], weights[i] = w.viscosity(m, courses[i+1][k]), m.Weight
+		for i, m := range members {
+			values[i], weights[i] = w.viscosity(m, courses[i][k]), m.Weight
 		}
 		b.At = append(b.At, w.Job.Clock(elapsed))
-		b.Likely = append(b.Likely, quantity.Viscosity(w.viscosity(members[0], courses[0][k])))
+		b.Likely = append(b.Likely, quantity.Viscosity(ensemble.Quantile(ensemble.LikelyQuantile, values, weights)))
 		b.Low = append(b.Low, quantity.Viscosity(ensemble.Quantile(0.1, values, weights)))
 		b.High = append(b.High, quantity.Viscosity(ensemble.Quantile(0.9, values, weights)))
 	}

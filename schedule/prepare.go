@@ -91,22 +91,33 @@ func (j *Job) task(r *resins.Record, laid []winding.Laid) *batches.Task {
 	}
 	t.Spread.Loss = ensemble.UsualSpread
 	for i := range laid {
-		t.Units = append(t.Units, units(i, &laid[i], j.Circuits)...)
+		t.Units = append(t.Units, j.units(i, &laid[i])...)
 	}
 	return t
 }
 
+// stretchesPerLayer is how many stretches of whole circuits a layer is divided
+// into where the job refills at circuits: fine enough to stop near any moment,
+// and few enough to search. A layer that the bath could not hold is divided
+// until a stretch takes a quarter of the bath at most.
+const stretchesPerLayer = 8
+
 // units splits a layer where the machine may be stopped.
-func units(layer int, laid *winding.Laid, circuits bool) []batches.Unit {
+func (j *Job) units(layer int, laid *winding.Laid) []batches.Unit {
 	n := 1
-	if circuits {
-		n = max(laid.Circuits, 1)
+	if j.Circuits {
+		quarter := float64(j.Bath.Highest-j.Bath.Lowest) / 4
+		n = max(stretchesPerLayer, int(math.Ceil(float64(laid.Resin)/quarter)))
+		n = min(n, max(laid.Circuits, 1))
 	}
-	share := 1 / float64(n)
 	list := make([]batches.Unit, n)
+	wound := 0
 	for i := range list {
+		upTo := laid.Circuits * (i + 1) / n
+		share := float64(upTo-wound) / float64(laid.Circuits)
+		wound = upTo
 		list[i] = batches.Unit{
-			Layer: layer, EndsLayer: i == n-1,
+			Layer: layer, EndsLayer: i == n-1, Circuits: wound,
 			Time:        laid.Time * quantity.Time(share),
 			Resin:       laid.Resin * quantity.Mass(share),
 			FibreWeight: laid.Fibre * quantity.Mass(share),

@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"potlife/kinetics/quantity"
-	"potlife/kinetics/vessel"
 	"potlife/schedule/batches"
 	"potlife/schedule/winding"
 )
@@ -20,7 +19,7 @@ const (
 
 // Variants are the same job done otherwise, for [batches.Help] to solve again.
 func (w *Winding) Variants() []batches.Variant {
-	return []batches.Variant{
+	list := []batches.Variant{
 		{What: fmt.Sprintf("resin %g K cooler when mixed", float64(coolerResin)), Task: w.variant(func(t *batches.Task) {
 			from := t.ResinAt
 			if from == 0 {
@@ -46,6 +45,10 @@ func (w *Winding) Variants() []batches.Variant {
 		})},
 		{What: "tow a quarter faster", Task: w.fasterTow()},
 	}
+	if !w.Job.Circuits {
+		list = append(list, batches.Variant{What: "refill: circuits, inside the layers", Task: w.atCircuits()})
+	}
+	return list
 }
 
 func (w *Winding) variant(change func(*batches.Task)) *batches.Task {
@@ -66,5 +69,9 @@ func (w *Winding) fasterTow() *batches.Task {
 	return job.task(w.Record, winding.Lay(job.setup(w.Record), job.Layers))
 }
 
-// Mandrel returns the mandrel's temperature over time.
-func (w *Winding) Mandrel() vessel.Series { return w.Task.Limits.Mandrel }
+// atCircuits is the same job with stops inside its layers.
+func (w *Winding) atCircuits() *batches.Task {
+	job := *w.Job
+	job.Circuits = true
+	return job.task(w.Record, w.Laid)
+}

@@ -92,7 +92,9 @@ or sets before its layer is done.`,
 		SilenceUsage: true, SilenceErrors: true,
 		CompletionOptions: cobra.CompletionOptions{HiddenDefaultCmd: true},
 	}
-	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return wrong(err) })
+	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
+		return wrong(fmt.Errorf("%w\n   see %s --help", err, cmd.CommandPath()))
+	})
 	root.AddCommand(newPlan(), newWorktime(), newResins())
 	return root
 }
@@ -129,6 +131,6 @@ func textOrFile(text string) (string, error) {
 	if !found {
 		return text, nil
 	}
-	source, err := os.ReadFile(name)
+	source, err := resins.ReadFile(name, "the mapping")
 	return string(source), wrong(err)
 }

@@ -26,7 +26,7 @@ type Help struct {
 
 // longWinding is where helps are worked out on the first units only: they are
 // advice, and need not cost several times the plan itself.
-const longWinding = 40
+const longWinding = fineUnits
 
 // leastGain is the gain worth telling, where nothing else changes.
 const leastGain quantity.Time = 60

@@ -50,6 +50,7 @@ type Pots struct {
 type Unit struct {
 	Layer       int // index of the layer it belongs to
 	EndsLayer   bool
+	Circuits    int // of the layer that are wound when the unit ends
 	Time        quantity.Time
 	Resin       quantity.Mass // carried off the bath
 	FibreWeight quantity.Mass

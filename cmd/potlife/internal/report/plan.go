@@ -199,11 +199,7 @@ func stopWords(w *schedule.Winding, stop int) string {
 	if unit.EndsLayer {
 		return "after layer " + number(unit.Layer+1)
 	}
-	circuit := 0
-	for i := stop - 1; i >= 0 && w.Task.Units[i].Layer == unit.Layer; i-- {
-		circuit++
-	}
-	return "layer " + number(unit.Layer+1) + ", circuit " + number(circuit)
+	return "layer " + number(unit.Layer+1) + ", circuit " + number(unit.Circuits)
 }
 
 func (p *Plan) totals(w *schedule.Winding, s *batches.Solution) {

@@ -181,6 +181,9 @@ func (p *Plan) bindLines() []string {
 
 func (p *Plan) helpLines() []string {
 	var lines []string
+	if !p.Feasible && len(p.Helps) == 0 {
+		return []string{"nothing tried by itself: cooler resin, a cooler room, smaller pots, a slower hardener, a faster tow, stops inside the layers; combine them, or split the winding over two days"}
+	}
 	for _, h := range p.Helps {
 		gain := quantity.Time(h.GainS)
 		line := fmt.Sprintf("%s: %s more to spare", h.What, roundDown(gain))
