@@ -69,11 +69,12 @@ func TestSurroundings(t *testing.T) {
 }
 
 // TestUnitsAddUp: split at circuits, a job winds the same time, resin and fibre
-// as split at layers; sums of a few hundred terms lose 1e-13.
+// as split at layers, in eight stretches of whole circuits a layer; sums of a few
+// terms lose 1e-13.
 func TestUnitsAddUp(t *testing.T) {
 	layers := prepare(t, soundJob(t)).Task.Units
 	circuits := prepare(t, soundJob(t, "refill: layers", "refill: circuits")).Task.Units
-	if len(layers) != 6 || len(circuits) < 600 {
+	if len(layers) != 6 || len(circuits) != 6*8 {
 		t.Fatalf("%d layers, %d circuits", len(layers), len(circuits))
 	}
 	var time, resin, fibre [6]float64
@@ -141,7 +142,7 @@ func TestFaultsAfterReading(t *testing.T) {
 // TestTooManyStops: circuits without end are told at refill.
 func TestTooManyStops(t *testing.T) {
 	_, err := schedule.Prepare(soundJob(t, "refill: layers", "refill: circuits",
-		"  - {helical: 25 deg}\n  - {helical: 25 deg}\n", "  - {hoop: true, repeat: 100}\n"))
+		"  - {helical: 25 deg}\n  - {helical: 25 deg}\n", "  - {hoop: true, repeat: 3000}\n"))
 	var faults *document.Faults
 	if !errors.As(err, &faults) || faults.List[0].Line != 11 || !strings.Contains(faults.List[0].Mend, "refill: layers") {
 		t.Errorf("got %v", err)

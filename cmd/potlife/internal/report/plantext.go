@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"io"
+	"math"
 	"strconv"
 
 	"potlife/kinetics/quantity"
@@ -37,11 +38,19 @@ func (p *Plan) Text(w io.Writer) error {
 
 func (p *Plan) verdict() string {
 	if p.Feasible {
-		return fmt.Sprintf("%s: %s and %s will do, from %s to %s; %.0f in 100 baths like this one need no unplanned change.",
+		return fmt.Sprintf("%s: %s and %s will do, from %s to %s. %s no unplanned change.",
 			p.Name, plural(p.Totals.Pots, "pot"), plural(p.Totals.Changes, "change"),
-			clock(p.Start, p.Start), clock(later(p.End), p.Start), 100*p.ChanceNoChange)
+			clock(p.Start, p.Start), clock(later(p.End), p.Start), shareOfBaths(p.ChanceNoChange))
 	}
 	return fmt.Sprintf("%s: there is no plan that keeps every limit and the reserve. %s", p.Name, p.breakWords())
+}
+
+// shareOfBaths rounds a chance down and never to certainty.
+func shareOfBaths(chance float64) string {
+	if chance > 1-1e-9 {
+		return "Every bath tried, fast or slow, thick or thin, needs"
+	}
+	return fmt.Sprintf("Of 100 baths like this one, %.0f need", math.Floor(100*chance+1e-9))
 }
 
 func plural(n int, what string) string {
@@ -69,7 +78,7 @@ func (p *Plan) breakWords() string {
 		return fmt.Sprintf("Layer %s breaks it at %s: %s of working life are left where the reserve asks %s; then %s.",
 			b.Layer, clock(b.At, p.Start), roundDown(quantity.Time(deref(b.LeftS))), minutes(quantity.Time(deref(b.ReserveS))), limit)
 	case batches.ByChance:
-		return fmt.Sprintf("The best plan is kept by %.0f in 100 baths like this one, and 90 must; it first breaks in layer %s.", 100*p.ChanceReserve, b.Layer)
+		return fmt.Sprintf("Of 100 baths like this one, %.0f keep the best plan, and 90 must; it first breaks in layer %s.", math.Floor(100*p.ChanceReserve+1e-9), b.Layer)
 	case batches.ByReferee:
 		return "The strict simulation does not confirm the best plan."
 	}
