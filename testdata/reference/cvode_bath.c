@@ -43,7 +43,8 @@ typedef struct {
 
 typedef struct {
     double doubled, gel, peak_at, peak; /* s, s, s, K; NAN: not reached */
-    long steps, rhs, rhs_jacobian;      /* the last for differenced Jacobians */
+    long steps, rhs, root_functions;
+    long rhs_jacobian; /* for differenced Jacobians, not in rhs */
 } Result;
 
 typedef struct {
@@ -73,19 +74,29 @@ static double slowing(double alpha, double T)
     return over < -40 ? 1 : 1 / (1 + exp(over)); /* 1 to the last bit, as in Go */
 }
 
+static double rate(double alpha, double T)
+{
+    double a = unit(alpha), k1 = A1 * exp(-E / (R * T));
+    return k1 * (1 + A2_OVER_A1 * a) * (1 - a) * (1 - a) * slowing(alpha, T);
+}
+
+static double warming(const Bath *b, double rate, double T)
+{
+    return b->rise * rate - b->loss_rate * (T - b->room);
+}
+
 static int derivative(realtype t, N_Vector y, N_Vector dydt, void *data)
 {
     (void)t;
-    const Bath *b = data;
-    double alpha = NV_Ith_S(y, 0), T = NV_Ith_S(y, 1);
-    double a = unit(alpha), k1 = A1 * exp(-E / (R * T));
-    double rate = k1 * (1 + A2_OVER_A1 * a) * (1 - a) * (1 - a) * slowing(alpha, T);
-    NV_Ith_S(dydt, 0) = rate;
-    NV_Ith_S(dydt, 1) = b->rise * rate - b->loss_rate * (T - b->room);
+    double T = NV_Ith_S(y, 1);
+    NV_Ith_S(dydt, 0) = rate(NV_Ith_S(y, 0), T);
+    NV_Ith_S(dydt, 1) = warming(data, NV_Ith_S(dydt, 0), T);
     return 0;
 }
 
-/* milestones vanish at gel and where the viscosity is twice that at the start. */
+enum { AT_GEL, AT_DOUBLED, AT_PEAK, MILESTONES };
+
+/* milestones vanish at gel, at twice the viscosity of the start and where the bath is warmest. */
 static int milestones(realtype t, N_Vector y, realtype *g, void *data)
 {
     (void)t;
@@ -94,72 +105,44 @@ static int milestones(realtype t, N_Vector y, realtype *g, void *data)
     double growth = 60; /* stands for infinity from gel on, as in Go */
     if (alpha < GEL)
         growth = fmin(growth, (VISCOSITY_A + VISCOSITY_B * alpha) * log(GEL / (GEL - alpha)));
-    g[0] = alpha - GEL;
-    g[1] = FLOW_ENERGY / R * (1 / T - 1 / b->room) + growth - M_LN2;
+    g[AT_GEL] = alpha - GEL;
+    g[AT_DOUBLED] = FLOW_ENERGY / R * (1 / T - 1 / b->room) + growth - M_LN2;
+    g[AT_PEAK] = warming(b, rate(alpha, T), T);
     return 0;
 }
 
-static double slope(void *cvode, double t, N_Vector scratch)
+/* note writes down the milestones that CVODE has just found at t. */
+static void note(const Solver *s, double t, Result *r)
 {
-    require(CVodeGetDky(cvode, t, 1, scratch) == CV_SUCCESS, "CVodeGetDky");
-    return NV_Ith_S(scratch, 1);
-}
-
-/* peak finds where the dense output of the last step, up to t, is warmest. */
-static void peak(Solver *s, double t, Result *r)
-{
-    double h;
-    CVodeGetLastStep(s->cvode, &h);
-    double lo = t - h, hi = t;
-    while (hi - lo > 1e-9 * t) {
-        double mid = (lo + hi) / 2;
-        if (slope(s->cvode, mid, s->y) > 0)
-            lo = mid;
-        else
-            hi = mid;
-    }
-    require(CVodeGetDky(s->cvode, lo, 0, s->y) == CV_SUCCESS, "CVodeGetDky");
-    if (!(NV_Ith_S(s->y, 1) <= r->peak)) {
-        r->peak = NV_Ith_S(s->y, 1);
-        r->peak_at = lo;
-    }
-}
-
-/* note writes down the milestones whose root CVODE has just found at t. */
-static void note(void *cvode, double t, Result *r)
-{
-    int found[2];
-    require(CVodeGetRootInfo(cvode, found) == CV_SUCCESS, "CVodeGetRootInfo");
-    if (found[0] && isnan(r->gel))
+    int found[MILESTONES];
+    require(CVodeGetRootInfo(s->cvode, found) == CV_SUCCESS, "CVodeGetRootInfo");
+    if (found[AT_GEL] && isnan(r->gel))
         r->gel = t;
-    if (found[1] && isnan(r->doubled))
+    if (found[AT_DOUBLED] && isnan(r->doubled))
         r->doubled = t;
+    if (found[AT_PEAK] && NV_Ith_S(s->y, 1) > r->peak) {
+        r->peak = NV_Ith_S(s->y, 1);
+        r->peak_at = t;
+    }
 }
 
-static Result solve(Solver *s)
+static Result solve(const Solver *s)
 {
     Result r = {.doubled = NAN, .gel = NAN, .peak = s->bath.room, .peak_at = 0};
     NV_Ith_S(s->y, 0) = 0;
     NV_Ith_S(s->y, 1) = s->bath.room;
     require(CVodeReInit(s->cvode, 0, s->y) == CV_SUCCESS, "CVodeReInit");
-    require(CVodeSetStopTime(s->cvode, HORIZON) == CV_SUCCESS, "CVodeSetStopTime");
-    double before = 1; /* the bath warms at first */
-    for (int status = CV_SUCCESS; status != CV_TSTOP_RETURN;) {
+    for (int status = CV_ROOT_RETURN; status == CV_ROOT_RETURN;) {
         realtype t;
-        status = CVode(s->cvode, HORIZON, s->y, &t, CV_ONE_STEP);
+        status = CVode(s->cvode, HORIZON, s->y, &t, CV_NORMAL);
         require(status >= 0, "CVode");
-        if (status == CV_ROOT_RETURN) { /* the same step is returned once more, at its end */
-            note(s->cvode, t, &r);
-            continue;
-        }
-        double now = slope(s->cvode, t, s->y);
-        if (before > 0 && !(now > 0))
-            peak(s, t, &r);
-        before = now;
+        if (status == CV_ROOT_RETURN)
+            note(s, t, &r);
     }
     CVodeGetNumSteps(s->cvode, &r.steps);
     CVodeGetNumRhsEvals(s->cvode, &r.rhs);
     CVodeGetNumLinRhsEvals(s->cvode, &r.rhs_jacobian);
+    CVodeGetNumGEvals(s->cvode, &r.root_functions);
     return r;
 }
 
@@ -209,7 +192,9 @@ int main(int argc, char **argv)
     require(CVodeSVtolerances(s.cvode, rtol, atol) == CV_SUCCESS, "CVodeSVtolerances");
     require(CVodeSetUserData(s.cvode, &s.bath) == CV_SUCCESS, "CVodeSetUserData");
     require(CVodeSetLinearSolver(s.cvode, linear, jacobian) == CV_SUCCESS, "CVodeSetLinearSolver");
-    require(CVodeRootInit(s.cvode, 2, milestones) == CV_SUCCESS, "CVodeRootInit");
+    require(CVodeRootInit(s.cvode, MILESTONES, milestones) == CV_SUCCESS, "CVodeRootInit");
+    int direction[MILESTONES] = {[AT_GEL] = 1, [AT_DOUBLED] = 1, [AT_PEAK] = -1};
+    require(CVodeSetRootDirection(s.cvode, direction) == CV_SUCCESS, "CVodeSetRootDirection");
 
     Result r = solve(&s); /* not timed: first touch of code and memory */
     double start = seconds();
@@ -218,7 +203,8 @@ int main(int argc, char **argv)
     double each = (seconds() - start) / REPETITIONS;
 
     printf("doubled  %.9g s\ngel      %.9g s\npeak     %.9g K at %.9g s\n", r.doubled, r.gel, r.peak, r.peak_at);
-    printf("steps    %ld\nrhs      %ld (%ld of them for Jacobians)\n", r.steps, r.rhs + r.rhs_jacobian, r.rhs_jacobian);
+    printf("rhs      %ld (%ld of them for Jacobians) in %ld steps, root functions %ld times\n",
+           r.rhs + r.rhs_jacobian, r.rhs_jacobian, r.steps, r.root_functions);
     printf("time     %.2f us per solve, mean of %d\n", 1e6 * each, REPETITIONS);
 
     CVodeFree(&s.cvode);
