@@ -46,7 +46,7 @@ func (w *Winding) Variants() []batches.Variant {
 		{What: "tow a quarter faster", Task: w.fasterTow()},
 	}
 	if !w.Job.Circuits {
-		list = append(list, batches.Variant{What: "refill: circuits, inside the layers", Task: w.atCircuits()})
+		list = append(list, batches.Variant{What: "refill: circuits, inside the layers", Task: w.atCircuits(), LastResort: true})
 	}
 	return list
 }

@@ -11,8 +11,9 @@ import (
 
 // A Variant is the task with one thing done otherwise.
 type Variant struct {
-	What string
-	Task *Task
+	What       string
+	Task       *Task
+	LastResort bool // tried only where there is no plan
 }
 
 // A Help is what a variant gains, from solving it anew.
@@ -40,8 +41,10 @@ func Helps(t *Task, plan *Plan, variants []Variant) (helps []Help, partial bool,
 	if plan != nil {
 		sure = plan.Member
 	}
-	base := Variant{Task: t}
-	all := append([]Variant{base}, variants...)
+	if plan != nil {
+		variants = slices.DeleteFunc(slices.Clone(variants), func(v Variant) bool { return v.LastResort })
+	}
+	all := append([]Variant{{Task: t}}, variants...)
 	scores := make([]*Score, len(all))
 	partial = len(t.Units) > longWinding
 	err = ensemble.Each(len(all), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {

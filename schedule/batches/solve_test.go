@@ -99,7 +99,7 @@ func TestHelpsAreSolvedAnew(t *testing.T) {
 	slow, fast := *task, *task
 	slow.Resin = task.Resin.Adjusted(0.5, 1)
 	fast.Resin = task.Resin.Adjusted(1.1, 1)
-	helps, partial, err := Helps(task, s.Plan, []Variant{{"slow", &slow}, {"fast", &fast}})
+	helps, partial, err := Helps(task, s.Plan, []Variant{{What: "slow", Task: &slow}, {What: "fast", Task: &fast}, {What: "never asked", Task: &slow, LastResort: true}})
 	if err != nil {
 		t.Fatal(err)
 	}

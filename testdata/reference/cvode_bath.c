@@ -185,11 +185,12 @@ int main(int argc, char **argv)
     NV_Ith_S(s.y, 0) = 0;
     NV_Ith_S(s.y, 1) = s.bath.room;
     /* alpha starts at 0, where rtol says nothing; T is never near 0, where atol would matter. */
-    NV_Ith_S(atol, 0) = argument(argc, argv, 2, 1e-8);
+    NV_Ith_S(atol, 0) = argument(argc, argv, 2, 1e-9);
     NV_Ith_S(atol, 1) = argument(argc, argv, 3, 1e-6);
     SUNLinearSolver linear = SUNLinSol_Dense(s.y, jacobian, context);
     require(CVodeInit(s.cvode, derivative, 0, s.y) == CV_SUCCESS, "CVodeInit");
     require(CVodeSVtolerances(s.cvode, rtol, atol) == CV_SUCCESS, "CVodeSVtolerances");
+    require(CVodeSetMaxNumSteps(s.cvode, 100000) == CV_SUCCESS, "CVodeSetMaxNumSteps"); /* for tight tolerances */
     require(CVodeSetUserData(s.cvode, &s.bath) == CV_SUCCESS, "CVodeSetUserData");
     require(CVodeSetLinearSolver(s.cvode, linear, jacobian) == CV_SUCCESS, "CVodeSetLinearSolver");
     require(CVodeRootInit(s.cvode, MILESTONES, milestones) == CV_SUCCESS, "CVodeRootInit");

@@ -22,6 +22,7 @@ func (p *Plan) Text(w io.Writer) error {
 		if err := p.potTable().write(w); err != nil {
 			return err
 		}
+		fmt.Fprint(w, fold("left, spare (h:mm): working life, and what it is beyond the reserve, should the tow stop at the worst moment before the next pour", "  ", "  "))
 	}
 	fmt.Fprintln(w, "\nLayers")
 	if err := p.layerTable().write(w); err != nil {
