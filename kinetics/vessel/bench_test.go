@@ -7,7 +7,7 @@ import (
 	"potlife/kinetics/vessel"
 )
 
-// BenchmarkRunaway8h is 500 g of a medium system in a tray, 8 h through
+// BenchmarkRunaway8h is 1 kg of a medium system in a tray, 8 h through
 // runaway, to a gel-time error below 1e-5 (TestPrecision proves it).
 func BenchmarkRunaway8h(b *testing.B) {
 	room := vessel.Constant(quantity.Celsius(25))
