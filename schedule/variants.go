@@ -20,22 +20,8 @@ const (
 // Variants are the same job done otherwise, for [batches.Help] to solve again.
 func (w *Winding) Variants() []batches.Variant {
 	list := []batches.Variant{
-		{What: fmt.Sprintf("resin %g K cooler when mixed", float64(coolerResin)), Task: w.variant(func(t *batches.Task) {
-			from := t.ResinAt
-			if from == 0 {
-				from = t.Room.At(0)
-			}
-			t.ResinAt = from - quantity.Temperature(coolerResin)
-		})},
-		{What: fmt.Sprintf("room %g K cooler", float64(coolerRoom)), Task: w.variant(func(t *batches.Task) {
-			t.Room = t.Room.Shifted(-coolerRoom)
-			if !w.Job.Bath.HasJacket {
-				t.Wall = t.Room
-			}
-			if w.Job.Mandrel.Temperature == 0 {
-				t.Limits.Mandrel = t.Room
-			}
-		})},
+		{What: fmt.Sprintf("resin %g K cooler when mixed", float64(coolerResin)), Task: w.resinWarmerBy(-coolerResin)},
+		{What: fmt.Sprintf("room %g K cooler", float64(coolerRoom)), Task: w.roomWarmerBy(-coolerRoom)},
 		{What: "pots and bath a third smaller", Task: w.variant(func(t *batches.Task) {
 			t.Pots.Largest = max(t.Pots.Smallest, t.Pots.Largest*smallerPots)
 			t.Bath.Highest = t.Bath.Lowest + (t.Bath.Highest-t.Bath.Lowest)*smallerPots
@@ -45,6 +31,9 @@ func (w *Winding) Variants() []batches.Variant {
 		})},
 		{What: "tow a quarter faster", Task: w.fasterTow()},
 	}
+	list = append(list,
+		batches.Variant{What: fmt.Sprintf("resin %g K warmer when mixed", float64(coolerResin)), LastResort: true, Task: w.resinWarmerBy(coolerResin)},
+		batches.Variant{What: fmt.Sprintf("room %g K warmer", float64(coolerRoom)), LastResort: true, Task: w.roomWarmerBy(coolerRoom)})
 	if !w.Job.Circuits {
 		list = append(list, batches.Variant{What: "refill: circuits, inside the layers", Task: w.atCircuits(), LastResort: true})
 	}
@@ -55,6 +44,29 @@ func (w *Winding) variant(change func(*batches.Task)) *batches.Task {
 	t := *w.Task
 	change(&t)
 	return &t
+}
+
+func (w *Winding) resinWarmerBy(rise quantity.TemperatureDifference) *batches.Task {
+	return w.variant(func(t *batches.Task) {
+		from := t.ResinAt
+		if from == 0 {
+			from = t.Room.At(0)
+		}
+		t.ResinAt = from + quantity.Temperature(rise)
+	})
+}
+
+// roomWarmerBy warms whatever follows the room.
+func (w *Winding) roomWarmerBy(rise quantity.TemperatureDifference) *batches.Task {
+	return w.variant(func(t *batches.Task) {
+		t.Room = t.Room.Shifted(rise)
+		if !w.Job.Bath.HasJacket {
+			t.Wall = t.Room
+		}
+		if w.Job.Mandrel.Temperature == 0 {
+			t.Limits.Mandrel = t.Room
+		}
+	})
 }
 
 // fasterTow lays the layers again: the spindle may not follow, and a measured

@@ -45,16 +45,14 @@ func runPlan(cmd *cobra.Command, o *planOptions, path string) error {
 	if err != nil {
 		return err
 	}
-	if o.chart != "" {
-		if err := drawPlan(o.chart, winding, solution); err != nil {
-			return err
-		}
-	}
 	tellDoubts(cmd, answer.Warnings, !o.json)
 	if o.json {
 		err = report.WriteJSON(cmd.OutOrStdout(), answer)
 	} else {
 		err = answer.Text(cmd.OutOrStdout())
+	}
+	if err == nil && o.chart != "" {
+		err = drawPlan(o.chart, winding, solution)
 	}
 	if err == nil && !answer.Feasible {
 		return errLimit
@@ -74,7 +72,7 @@ func planned(w *schedule.Winding) (*report.Plan, *batches.Solution, error) {
 			return nil, nil, err
 		}
 	}
-	helps, partial, err := batches.Helps(w.Task, solution.Plan, w.Variants())
+	helps, partial, err := batches.Helps(w.Task, solution, w.Variants())
 	if err != nil {
 		return nil, nil, err
 	}

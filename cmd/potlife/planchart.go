@@ -1,8 +1,6 @@
 package main
 
 import (
-	"errors"
-
 	"potlife/cmd/potlife/internal/chart"
 	"potlife/kinetics/quantity"
 	"potlife/schedule"
@@ -12,7 +10,7 @@ import (
 // drawPlan draws the bath's viscosity over a plan.
 func drawPlan(path string, w *schedule.Winding, s *batches.Solution) error {
 	if s.Plan == nil {
-		return wrong(errors.New("--chart: there is no plan to draw"))
+		return nil // the answer says why there is nothing to draw
 	}
 	band, err := w.Band(s.Plan)
 	if err != nil {

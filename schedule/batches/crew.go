@@ -37,7 +37,6 @@ func newCrew(t *Task, m ensemble.Member) *crew {
 		task:   t,
 		bath:   vessel.New(resin, t.Bath.Vessel.LossesTimes(m.Loss), t.Room, t.Wall, vessel.Working),
 		cup:    vessel.New(resin, t.Pots.Cup.LossesTimes(m.Loss), t.Room, t.Room, vessel.Working),
-		film:   vessel.NewFilm(resin, t.Limits.Mandrel),
 		limits: t.Limits, lifeHorizon: lifeHorizon,
 	}
 	c.watch = vessel.NewWatch(c.bath, c.limits)
@@ -52,8 +51,23 @@ func (c *crew) inCup(p MixedPot, pourAt float64) (vessel.State, error) {
 	return s, err
 }
 
-// life is the standing life of s in s, and what ends it.
+// lifeOf is the standing life of a bath.
+func (c *crew) lifeOf(s vessel.State, at, horizon float64) (vessel.Life, error) {
+	return c.bath.Life(s, quantity.Time(at), vessel.Tow{}, 0, c.limits, quantity.Time(horizon))
+}
+
+// life is the standing life of s in s, the horizon at most, and what ends it.
 func (c *crew) life(s vessel.State, at, horizon float64) (left float64, by vessel.Limit, err error) {
-	l, err := c.bath.Life(s, quantity.Time(at), vessel.Tow{}, 0, c.limits, quantity.Time(horizon))
+	l, err := c.lifeOf(s, at, horizon)
 	return math.Min(float64(l.Left), horizon), l.EndsBy, err
+}
+
+// gelAt is when a film laid at conversion alpha gels. The film is prepared at
+// the first question: a crew that only judges never asks.
+func (c *crew) gelAt(alpha, at float64) (float64, error) {
+	if c.film == nil {
+		c.film = vessel.NewFilm(*c.bath.Resin(), c.limits.Mandrel)
+	}
+	gels, err := c.film.GelAt(alpha, quantity.Time(at))
+	return float64(gels), err
 }

@@ -54,7 +54,7 @@ func TestSearchEqualsExhaustiveSearch(t *testing.T) {
 			t.Fatalf("only %d of %d random jobs have a plan: the generator is off", feasible, job)
 		}
 		task := randomTask(r)
-		sure := ensemble.Sure(task.Spread, sureSteps[0])
+		sure := ensemble.Sure(task.Spread, firstRung)
 		s := newSearch(task, sure, 0)
 		found, breach, err := s.run()
 		if err != nil {

@@ -25,55 +25,68 @@ type Help struct {
 	Pots          int           // more (or fewer) pots
 }
 
-// longWinding is where helps are worked out on the first units only: they are
-// advice, and need not cost several times the plan itself.
+// longWinding is where helps are worked out on a part of the winding only: they
+// are advice, and need not cost several times the plan itself.
 const longWinding = fineUnits
 
 // leastGain is the gain worth telling, where nothing else changes.
 const leastGain quantity.Time = 60
 
-// Helps solves every variant on the sure bath of the plan and returns those
-// that gain something, the best first. plan may be nil: then only what makes
-// the job feasible helps. partial tells that a long winding was judged by its
-// first units.
-func Helps(t *Task, plan *Plan, variants []Variant) (helps []Help, partial bool, err error) {
-	sure := ensemble.Sure(t.Spread, sureSteps[firstSure(len(t.Units))])
-	if plan != nil {
-		sure = plan.Member
+// Helps solves every variant anew and returns those that gain something, the
+// best first. Where the task has a plan, each variant is searched on the plan's
+// own sure bath and the gain is that of the least spare; where it has none,
+// each is solved whole, ensemble and referee included, and what makes a plan
+// possible helps. partial tells that a long winding was judged by a part of it:
+// its first units, or those around the one that broke it.
+func Helps(t *Task, s *Solution, variants []Variant) (helps []Help, partial bool, err error) {
+	part := window{0, min(longWinding, len(t.Units))}
+	if !s.Feasible() && s.Breach != nil {
+		part = around(s.Breach.Unit, len(t.Units))
 	}
-	if plan != nil {
-		variants = slices.DeleteFunc(slices.Clone(variants), func(v Variant) bool { return v.LastResort })
+	partial = part.to-part.from < len(t.Units)
+	if s.Feasible() {
+		helps, err = gains(t, s.Plan.Member, part, variants)
+	} else {
+		helps, err = cures(part, variants)
 	}
-	all := append([]Variant{{Task: t}}, variants...)
-	scores := make([]*Score, len(all))
-	partial = len(t.Units) > longWinding
-	err = ensemble.Each(len(all), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
-		found, _, err := best(all[i].Task.first(longWinding), sure, 0)
+	slices.SortStableFunc(helps, func(a, b Help) int {
+		return cmp.Or(cmp.Compare(a.Changes, b.Changes), -cmp.Compare(a.Gain, b.Gain))
+	})
+	return helps, partial, err
+}
+
+// gains compares variants with the task itself on one sure bath.
+func gains(t *Task, sure Sure, part window, variants []Variant) ([]Help, error) {
+	tasks := []*Task{t}
+	var names []string
+	for _, v := range variants {
+		if !v.LastResort {
+			tasks, names = append(tasks, v.Task), append(names, v.What)
+		}
+	}
+	scores := make([]*Score, len(tasks))
+	err := ensemble.Each(len(tasks), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
+		found, _, err := best(part.of(tasks[i]), sure, 0)
 		if found != nil {
 			scores[i] = &found.score
 		}
 		return err
 	})
-	if err != nil {
-		return nil, partial, err
+	if err != nil || scores[0] == nil {
+		return nil, err
 	}
-	for i, v := range variants {
-		if h := help(v.What, scores[0], scores[i+1]); h != nil {
+	var helps []Help
+	for i, what := range names {
+		if h := gain(what, scores[0], scores[i+1]); h != nil {
 			helps = append(helps, *h)
 		}
 	}
-	slices.SortStableFunc(helps, func(a, b Help) int {
-		return cmp.Or(cmp.Compare(a.Changes, b.Changes), -cmp.Compare(a.Gain, b.Gain))
-	})
-	return helps, partial, nil
+	return helps, nil
 }
 
-func help(what string, without, with *Score) *Help {
-	switch {
-	case with == nil:
+func gain(what string, without, with *Score) *Help {
+	if with == nil {
 		return nil
-	case without == nil:
-		return &Help{What: what, Gain: with.Spare, MakesFeasible: true, Changes: with.Changes, Pots: with.Pots}
 	}
 	h := &Help{
 		What: what, Gain: with.Spare - without.Spare,
@@ -88,12 +101,45 @@ func help(what string, without, with *Score) *Help {
 	return nil
 }
 
-// first is the task cut to its first n units.
-func (t *Task) first(n int) *Task {
-	if len(t.Units) <= n {
+// cures solves variants of a task without a plan.
+func cures(part window, variants []Variant) ([]Help, error) {
+	found := make([]*Help, len(variants))
+	// One after another: each solution uses all processors itself.
+	for i, v := range variants {
+		s, err := Solve(part.of(v.Task))
+		if err != nil {
+			return nil, err
+		}
+		if s.Feasible() {
+			score := s.Plan.Score
+			found[i] = &Help{What: v.What, Gain: score.Spare, MakesFeasible: true, Changes: score.Changes, Pots: score.Pots}
+		}
+	}
+	var helps []Help
+	for _, h := range found {
+		if h != nil {
+			helps = append(helps, *h)
+		}
+	}
+	return helps, nil
+}
+
+// A window is a part of the units of a winding.
+type window struct{ from, to int }
+
+// around is the part of a long winding around one of its units.
+func around(unit, units int) window {
+	from := max(0, min(unit-longWinding/2, units-longWinding))
+	return window{from, min(from+longWinding, units)}
+}
+
+// of is the task cut to the window. A variant that is divided otherwise is cut
+// in proportion.
+func (w window) of(t *Task) *Task {
+	if w.from == 0 && w.to >= len(t.Units) {
 		return t
 	}
 	cut := *t
-	cut.Units = t.Units[:n]
+	cut.Units = t.Units[min(w.from, len(t.Units)-1):min(w.to, len(t.Units))]
 	return &cut
 }

@@ -47,6 +47,7 @@ type Plan struct {
 	End    []quantity.Time
 	Score  Score
 	Member Sure // the bath it was made for
+	Coarse bool // searched in a coarse grain: a slightly better plan may exist
 }
 
 // Score is what plans are compared by, in this order.
@@ -67,6 +68,10 @@ type Breach struct {
 	Limit  vessel.Limit // what ends the life, where the reserve or a limit broke
 	Left   quantity.Time
 	Needed quantity.Time // the reserve asked for, where that broke
+	// ThinsIn and ThinAt are when, after the pour, and where warming would have
+	// thinned a bath that is too thick to wind from; 0: never.
+	ThinsIn quantity.Time
+	ThinAt  quantity.Temperature
 }
 
 // Reason names what a plan broke.

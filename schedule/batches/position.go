@@ -25,6 +25,7 @@ type position struct {
 	ownSpare   quantity.Time // least spare of the last leg alone
 	wasteSteps int           // see search.wasteSteps
 	covered    bool          // by another position at the same stop
+	coarse     bool          // found in a grain coarser than fine
 
 	parent *position
 	pour   Pour      // that led here
@@ -50,7 +51,9 @@ type leg struct {
 	lenient       bool
 	reserveBroken *Breach
 
-	moments int // see crew.moments
+	moments int     // see crew.moments
+	wait    float64 // for the pour after the leg, where the crew's horizon is short, s
+	fresh   vessel.Life
 
 	p     position // becomes the next one
 	state vessel.State
@@ -125,17 +128,18 @@ func (l *leg) pourPots() (*Breach, error) {
 		}
 		l.state = vessel.Pour(l.crew.bath.Resin(), l.state, fresh)
 	}
-	life, by, err := l.crew.life(l.state, l.now, lifeHorizon)
-	if err != nil {
+	var err error
+	if l.fresh, err = l.crew.lifeOf(l.state, l.now, lifeHorizon); err != nil {
 		return nil, err
 	}
+	life := math.Min(float64(l.fresh.Left), lifeHorizon)
 	if life <= 0 {
 		b := l.breach(ByLimit)
-		b.Limit = by
+		b.Limit = l.fresh.EndsBy
 		return b, nil
 	}
 	l.p.life, l.p.reserve = life, l.crew.task.reserve(life)
-	return l.ask(life, l.p.reserve, by), nil
+	return l.ask(life, l.p.reserve, l.fresh.EndsBy), nil
 }
 
 func (l *leg) standUntilWinding() (*Breach, error) {
@@ -189,7 +193,7 @@ func (l *leg) windUnit(u int) (*Breach, error) {
 	unit := &l.crew.task.Units[u]
 	if l.crew.watch.TooThick() {
 		b := l.breach(ByLimit)
-		b.Limit = vessel.TooThick
+		b.Limit, b.ThinsIn, b.ThinAt = vessel.TooThick, l.fresh.TooThickFor, l.fresh.ThinAt
 		return b, nil
 	}
 	start, alpha := l.now, l.state.Alpha
@@ -225,23 +229,25 @@ func (l *leg) windTo(until float64, tow vessel.Tow) (*Breach, error) {
 	return l.ask(left, l.p.reserve, by), nil
 }
 
+// horizon is how far ahead the life left is followed, in s: far enough to see
+// whether the reserve stands to the end of the pause or of the wait for the next
+// pour, or as far as the crew looks.
 func (l *leg) horizon() float64 {
 	if l.crew.lifeHorizon > 0 {
 		return l.crew.lifeHorizon
 	}
-	// Enough to see whether the reserve stands to the end of any pause.
-	return l.p.reserve + float64(l.crew.task.Pause) + 1
+	return l.p.reserve + math.Max(float64(l.crew.task.Pause), l.wait) + 1
 }
 
 // lay counts a layer that is laid on a gelled one, once, and keeps the time at
 // which the one being laid first gels: that of its first or its last resin.
 func (l *leg) lay(unit *Unit, start, alpha float64) error {
 	for _, laid := range []struct{ at, alpha float64 }{{start, alpha}, {l.now, l.state.Alpha}} {
-		gels, err := l.crew.film.GelAt(laid.alpha, quantity.Time(laid.at))
+		gels, err := l.crew.gelAt(laid.alpha, laid.at)
 		if err != nil {
 			return err
 		}
-		l.p.laidGels = math.Min(l.p.laidGels, float64(gels))
+		l.p.laidGels = math.Min(l.p.laidGels, gels)
 	}
 	if l.now > l.p.baseGels {
 		l.p.score.Gelled++

@@ -23,6 +23,7 @@ type referee struct {
 	reserve  float64
 	short    bool // the reserve was broken since the last pour
 	now      float64
+	mixers   quantity.Time // when whoever mixes is free
 	film     *vessel.Film
 	gels     map[int]float64 // by layer: when its film first gels
 	gelledOn map[int]bool
@@ -107,28 +108,8 @@ func (r *referee) broken(format string, args ...any) {
 // pour checks the pots and the clock of a stop and pours.
 func (r *referee) pour(p *Pour) error {
 	r.checkPots(p)
-	switch p.Into {
-	case TopUp:
-		if err := r.advance(float64(p.At), vessel.Tow{}, "standing before a top-up"); err != nil {
-			return err
-		}
-		if r.state.Alpha > HeelLimit*r.task.Resin.Gel {
-			r.broken("the heel topped up after unit %d is at %.3f of gel", p.Stop, r.state.Alpha/r.task.Resin.Gel)
-		}
-	case Fill, Change:
-		if (p.Into == Fill) != (p.Stop == 0) {
-			r.broken("a %s at stop %d", p.Into, p.Stop)
-		}
-		if p.Into == Change {
-			r.tally.Score.Changes++
-			r.tally.Score.Waste += r.state.Mass
-			if p.At < quantity.Time(r.now)+r.task.Bath.Change-r.task.Bath.Pour*quantity.Time(len(p.Pots))-clockSlack {
-				r.broken("the change after unit %d leaves no time to wipe the bath", p.Stop)
-			}
-		}
-		r.watch.Fresh()
-		r.state = vessel.State{}
-		r.now = float64(p.At)
+	if err := r.makeReady(p); err != nil {
+		return err
 	}
 	for _, pot := range p.Pots {
 		cup := vessel.State{Mass: pot.Mass(), Temperature: r.task.mixedAt(float64(pot.MixAt))}
@@ -157,9 +138,40 @@ func (r *referee) pour(p *Pour) error {
 	return r.advance(float64(p.Winds), vessel.Tow{}, "standing after a pour")
 }
 
+// makeReady lets the heel stand that is topped up, or dumps it.
+func (r *referee) makeReady(p *Pour) error {
+	if p.Into == TopUp {
+		if err := r.advance(float64(p.At), vessel.Tow{}, "standing before a top-up"); err != nil {
+			return err
+		}
+		if r.state.Alpha > HeelLimit*r.task.Resin.Gel {
+			r.broken("the heel topped up after unit %d is at %.3f of gel", p.Stop, r.state.Alpha/r.task.Resin.Gel)
+		}
+		return nil
+	}
+	if (p.Into == Fill) != (p.Stop == 0) {
+		r.broken("a %s at stop %d", p.Into, p.Stop)
+	}
+	if p.Into == Change {
+		r.tally.Score.Changes++
+		r.tally.Score.Waste += r.state.Mass
+		if p.At < quantity.Time(r.now)+r.task.Bath.Change-r.task.Bath.Pour*quantity.Time(len(p.Pots))-clockSlack {
+			r.broken("the change after unit %d leaves no time to wipe the bath", p.Stop)
+		}
+	}
+	r.watch.Fresh()
+	r.state = vessel.State{}
+	r.now = float64(p.At)
+	return nil
+}
+
 // checkPots checks sizes, the scale, the ratio and that cups follow each other.
 func (r *referee) checkPots(p *Pour) {
 	t := r.task
+	if !t.Pots.Helper && p.Stop > 0 {
+		// Nobody mixes while the machine winds.
+		r.mixers = max(r.mixers, r.plan.End[p.Stop-1])
+	}
 	for i, pot := range p.Pots {
 		mass := pot.Mass()
 		if mass < t.Pots.Smallest-slackMass || mass > t.Pots.Largest*(1+relativeMassSlackOfScale) {
@@ -175,10 +187,11 @@ func (r *referee) checkPots(p *Pour) {
 		if i+1 < len(p.Pots) && ready > p.Pots[i+1].MixAt+clockSlack || ready > p.At+clockSlack {
 			r.broken("a pot is poured before it is mixed")
 		}
-		if pot.MixAt < 0 {
-			r.broken("a pot is mixed before the job starts")
+		if pot.MixAt < r.mixers-clockSlack {
+			r.broken("a pot is begun at %.0f s, before its mixers are free at %.0f s", float64(pot.MixAt), float64(r.mixers))
 		}
 	}
+	r.mixers = p.At
 	if p.Winds < p.At+t.Bath.Pour*quantity.Time(len(p.Pots))-clockSlack {
 		r.broken("no time to pour %d pots", len(p.Pots))
 	}
@@ -188,6 +201,9 @@ func (r *referee) checkPots(p *Pour) {
 func (r *referee) unit(u int) error {
 	t, unit := r.task, &r.task.Units[u]
 	start, end := float64(r.plan.Start[u]), float64(r.plan.End[u])
+	if u > 0 && start < float64(r.plan.End[u-1])+t.pauseAfter(u)-clockSlack {
+		r.broken("unit %d starts before the pause is over", u)
+	}
 	if start < r.now-clockSlack || math.Abs(end-start-float64(unit.Time)) > clockSlack {
 		r.broken("unit %d winds from %.1f to %.1f s", u, start, end)
 	}

@@ -22,7 +22,7 @@ func TestRandomPlansPassTheReferee(t *testing.T) {
 			t.Fatalf("only %d of %d random jobs have a plan", plans, job)
 		}
 		task := randomTask(r)
-		sure := ensemble.Sure(task.Spread, sureSteps[0])
+		sure := ensemble.Sure(task.Spread, firstRung)
 		plan, tally, _, err := confirmed(task, sure)
 		if err != nil {
 			t.Fatal(err)
@@ -40,7 +40,7 @@ func TestRandomPlansPassTheReferee(t *testing.T) {
 // TestRefereeSeesBrokenPromises: a plan that is tampered with is not confirmed.
 func TestRefereeSeesBrokenPromises(t *testing.T) {
 	sound := func() (*Task, *Plan) {
-		task := bench(4, 15, 60)
+		task := bench(5, 15, 60)
 		plan, _, breach, err := confirmed(task, ensemble.Nominal())
 		if err != nil || plan == nil {
 			t.Fatal(breach, err)
@@ -64,10 +64,12 @@ func TestRefereeSeesBrokenPromises(t *testing.T) {
 		{"a lower limit", func(k *Task, _ *Plan) { k.Limits.BathTemperature = quantity.Celsius(22.1) }, "passes its limit bath_temperature"},
 		{"a bath that is too small", func(k *Task, _ *Plan) { k.Bath.Highest = 0.13 }, "the bath holds"},
 		{"a pot above the largest", func(k *Task, _ *Plan) { k.Pots.Largest = 0.09 }, "a pot of"},
-		{"a forgotten layer", func(_ *Task, p *Plan) { p.End, p.Start = p.End[:3], p.Start[:3] }, "winds 3 of 4 units"},
+		{"a forgotten layer", func(_ *Task, p *Plan) { p.End, p.Start = p.End[:3], p.Start[:3] }, "winds 3 of 5 units"},
 		{"a wrong count", func(_ *Task, p *Plan) { p.Score.Pots++ }, "the plan says"},
 		{"poured before mixed", func(_ *Task, p *Plan) { p.Pours[0].Pots[0].MixAt += 60 }, "poured before it is mixed"},
 		{"a layer that is wound too fast", func(_ *Task, p *Plan) { p.End[1] -= 30 }, "unit 1 winds"},
+		{"no helper after all", func(k *Task, p *Plan) { k.Pots.Helper = false }, "before its mixers are free"},
+		{"longer pauses", func(k *Task, _ *Plan) { k.Pause = 900 }, "before the pause is over"},
 		{"a thick resin", func(k *Task, _ *Plan) { k.Resin = k.Resin.Adjusted(1, 2.2) }, "too thick"},
 	} {
 		task, plan := sound()

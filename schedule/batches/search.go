@@ -34,6 +34,7 @@ type search struct {
 	serial  int
 	spent   int // units followed
 	taken   map[takenKey]int
+	stops   []int // that are considered, ascending, the end included; nil: all
 }
 
 // best searches grain by grain and returns the best plan, or the breach that
@@ -42,8 +43,14 @@ func best(t *Task, m ensemble.Member, moments int) (*position, *Breach, error) {
 	for i := firstGrain(len(t.Units)); ; i++ {
 		s := newSearch(t, m, moments)
 		s.grain = grains[i]
+		if err := s.chooseStops(); err != nil {
+			return nil, nil, err
+		}
 		found, breach, err := s.run()
 		if err != errEffort {
+			if found != nil {
+				found.coarse = i > 0
+			}
 			return found, breach, err
 		}
 	}
@@ -137,7 +144,7 @@ func patience(into Into) int {
 
 func (s *search) legs(p *position, into Into) error {
 	failures := 0
-	for to := p.stop + 1; to <= s.total && failures < patience(into); to++ {
+	for to := s.nextStop(p.stop); failures < patience(into); to = s.nextStop(to) {
 		if s.spent += to - p.stop; s.grain.effort > 0 && s.spent > s.grain.effort {
 			return errEffort
 		}
@@ -148,14 +155,20 @@ func (s *search) legs(p *position, into Into) error {
 		case t.breach == nil:
 			failures = 0
 			s.keep(t.next)
-			continue
-		}
-		s.note(t.breach)
-		if t.breach.Why == ByHighest {
+		case t.breach.Why == ByHighest:
+			// Only a leg of one unit tells that this unit is too large.
+			if to == p.stop+1 {
+				s.note(t.breach)
+			}
 			return nil
+		default:
+			s.note(t.breach)
+			if t.breach.Limit != vessel.TooThick {
+				failures++
+			}
 		}
-		if t.breach.Limit != vessel.TooThick {
-			failures++
+		if to == s.total {
+			return nil
 		}
 	}
 	return nil
@@ -191,7 +204,7 @@ func (s *search) follow(p *position, into Into, to int) trip {
 // after is the same leg, from a clean bath, after another position.
 func (p *position) after(from *position) *position {
 	next, before := *p, p.parent
-	next.parent = from
+	next.parent, next.covered = from, false
 	next.score.Changes += from.score.Changes - before.score.Changes
 	next.score.Gelled += from.score.Gelled - before.score.Gelled
 	next.score.Pots += from.score.Pots - before.score.Pots
@@ -244,7 +257,7 @@ func (s *search) freshKey(p *position, to int) freshKey {
 // note keeps the breach that went furthest: the layer that breaks the job.
 func (s *search) note(b *Breach) {
 	d := s.deepest
-	if d == nil || b.Unit > d.Unit || b.Unit == d.Unit && d.Why == ByHighest && b.Why != ByHighest {
+	if d == nil || b.Unit > d.Unit {
 		s.deepest = b
 	}
 }

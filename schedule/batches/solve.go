@@ -3,6 +3,7 @@ package batches
 import (
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
 )
 
 // EnoughMembers is the share of the ensemble that must keep every limit and the
@@ -26,20 +27,6 @@ func (t *Task) Members() []ensemble.Member {
 	return ensemble.Draw(t.Spread, n, Seed)
 }
 
-// sureSteps are the distances of the sure bath, in standard deviations, that
-// are tried in turn: the first is the 90 % quantile along the worst direction,
-// the others make up for what a single direction misses.
-var sureSteps = []float64{1.2815515655446004, 1.6, 2.0, 2.5}
-
-// firstSure is the first of sureSteps to try: in a long winding each of the many
-// pours is one more occasion to break the plan.
-func firstSure(units int) int {
-	if units > mediumUnits {
-		return 1
-	}
-	return 0
-}
-
 // A Solution is what [Solve] finds.
 type Solution struct {
 	Plan   *Plan   // nil: none
@@ -59,40 +46,46 @@ type Chance struct {
 
 // Solve returns the best plan of the family that enough of the ensemble keeps.
 // Without one, the solution has the breach that went furthest and, where only
-// the ensemble objects, the last plan. An error is a simulation that failed.
+// the ensemble objects, the best plan it objects to. An error is a simulation
+// that failed.
 func Solve(t *Task) (*Solution, error) {
 	members := t.Members()
-	last := &Solution{}
-	for _, z := range sureSteps[firstSure(len(t.Units)):] {
-		sure := ensemble.Sure(t.Spread, z)
+	l := newLadder(len(t.Units), t.Spread)
+	best := &Solution{}
+	for {
+		sure := ensemble.Sure(t.Spread, l.z)
 		plan, tally, breach, err := confirmed(t, sure)
 		if err != nil {
 			return nil, err
 		}
 		if plan == nil {
-			if last.Plan == nil {
-				last.Breach = breach
+			if best.Plan == nil {
+				best.Breach = breach
 			}
-			return last, nil
+			if !l.down() {
+				return best, nil
+			}
+			continue
 		}
-		chance, worst, err := Judge(t, plan, members)
+		chance, common, err := Judge(t, plan, members)
 		if err != nil {
 			return nil, err
 		}
-		last = &Solution{Plan: plan, Chance: chance, Tally: tally}
-		switch {
-		case chance.KeepsAll >= EnoughMembers && len(tally.Broken) == 0:
-			return last, nil
-		case chance.KeepsAll < EnoughMembers:
-			worst.Why, last.Breach = ByChance, worst
-		default:
-			last.Breach = &Breach{Why: ByReferee}
+		now := &Solution{Plan: plan, Chance: chance, Tally: tally}
+		if chance.KeepsAll >= EnoughMembers && len(tally.Broken) == 0 {
+			return now, nil
 		}
-		if t.Spread == (ensemble.Spread{Time: 1, Viscosity: 1, Loss: 1}) {
-			return last, nil
+		now.Breach = &Breach{Why: ByReferee}
+		if common != nil {
+			common.Why, now.Breach = ByChance, common
+		}
+		if best.Plan == nil || chance.KeepsAll > best.Chance.KeepsAll {
+			best = now
+		}
+		if !l.up() {
+			return best, nil
 		}
 	}
-	return last, nil
 }
 
 // confirmed returns the best plan for one bath, with what the referee saw of it.
@@ -117,7 +110,7 @@ func confirmed(t *Task, sure Sure) (*Plan, *Tally, *Breach, error) {
 
 // plan collects the pours and times that led to a complete position.
 func (p *position) plan(t *Task, sure Sure) *Plan {
-	plan := &Plan{Score: p.score, Member: sure}
+	plan := &Plan{Score: p.score, Member: sure, Coarse: p.coarse}
 	var legs []*position
 	for q := p; q.parent != nil; q = q.parent {
 		legs = append(legs, q)
@@ -133,8 +126,8 @@ func (p *position) plan(t *Task, sure Sure) *Plan {
 }
 
 // Judge follows the plan, pours and times as they are, with each member. The
-// breach is the one that most of the failing members share first in time, nil
-// when none fails.
+// breach is the one that most of the failing members share, the earliest of
+// those alike; nil when none fails.
 func Judge(t *Task, plan *Plan, members []ensemble.Member) (Chance, *Breach, error) {
 	breaches := make([]*Breach, len(members))
 	err := ensemble.Each(len(members), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
@@ -147,23 +140,44 @@ func Judge(t *Task, plan *Plan, members []ensemble.Member) (Chance, *Breach, err
 	if err != nil {
 		return Chance{}, nil, err
 	}
-	var chance Chance
-	var first *Breach
-	share := 1 / float64(len(members))
+	kept, within := 0, 0
 	for _, b := range breaches {
-		switch {
-		case b == nil:
-			chance.KeepsAll += share
-			chance.KeepsLimits += share
-			continue
-		case b.Why == ByReserve:
-			chance.KeepsLimits += share
+		if b == nil {
+			kept++
 		}
-		if first == nil || b.At < first.At {
-			first = b
+		if b == nil || b.Why == ByReserve {
+			within++
 		}
 	}
-	return chance, first, nil
+	n := float64(len(members))
+	return Chance{KeepsLimits: float64(within) / n, KeepsAll: float64(kept) / n}, mostCommon(breaches), nil
+}
+
+// mostCommon returns the earliest of the breaches that occur most, by unit,
+// reason and limit; nil for none.
+func mostCommon(breaches []*Breach) *Breach {
+	type kind struct {
+		unit  int
+		why   Reason
+		limit vessel.Limit
+	}
+	count := map[kind]int{}
+	var most *Breach
+	of := func(b *Breach) kind { return kind{b.Unit, b.Why, b.Limit} }
+	for _, b := range breaches {
+		if b != nil {
+			count[of(b)]++
+		}
+	}
+	for _, b := range breaches {
+		if b == nil {
+			continue
+		}
+		if most == nil || count[of(b)] > count[of(most)] || count[of(b)] == count[of(most)] && b.At < most.At {
+			most = b
+		}
+	}
+	return most
 }
 
 // follow repeats a plan with this crew. A reserve that is broken does not end
@@ -177,6 +191,9 @@ func (c *crew) follow(plan *Plan) (*Breach, error) {
 			to = plan.Pours[i+1].Stop
 		}
 		l := leg{crew: c, from: at, into: pour.Into, to: to, lenient: true}
+		if i+1 < len(plan.Pours) {
+			l.wait = float64(plan.Pours[i+1].At - plan.End[to-1])
+		}
 		breach, err := l.run(pour)
 		if err != nil || breach != nil {
 			return breach, err

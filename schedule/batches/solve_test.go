@@ -31,7 +31,7 @@ func TestFeasibleMeansEnoughMembers(t *testing.T) {
 		if s.Chance.KeepsAll < EnoughMembers || s.Chance.KeepsLimits < s.Chance.KeepsAll || len(s.Tally.Broken) > 0 {
 			t.Errorf("called feasible: %+v, %v", s.Chance, s.Tally.Broken)
 		}
-		if s.Plan.Member != ensemble.Sure(task.Spread, sureSteps[0]) {
+		if s.Plan.Member != ensemble.Sure(task.Spread, firstRung) {
 			worse++
 		}
 	}
@@ -78,6 +78,55 @@ func TestJudgeAgainstOneByOne(t *testing.T) {
 	}
 }
 
+// TestJudgeWithoutHelper: the wait for a pot that is mixed while the machine
+// stands, or whose mixing outlasts a layer, counts, and no more than it is: a
+// certain bath keeps the plan that was made for it.
+func TestJudgeWithoutHelper(t *testing.T) {
+	r := rand.New(rand.NewPCG(9, 9))
+	topped := 0
+	for range 300 {
+		task := randomTask(r)
+		if task.Pots.Helper = r.IntN(2) == 0; task.Pots.Helper {
+			task.Pots.Mixing = 1500
+		}
+		plan, _, _, err := confirmed(task, ensemble.Nominal())
+		if err != nil {
+			t.Fatal(err)
+		}
+		if plan == nil {
+			continue
+		}
+		if len(plan.Pours) > 1+plan.Score.Changes {
+			topped++
+		}
+		chance, breach, err := Judge(task, plan, []ensemble.Member{ensemble.Nominal()})
+		if err != nil || chance.KeepsAll != 1 {
+			t.Errorf("judged %+v, %+v, %v", chance, breach, err)
+		}
+	}
+	if topped < 10 {
+		t.Errorf("only %d plans with top-ups", topped)
+	}
+}
+
+// TestChanceIsCounted: nine in ten is nine in ten, not a sum of tenths.
+func TestChanceIsCounted(t *testing.T) {
+	task := bench(1, 20, 60)
+	plan, _, _, err := confirmed(task, ensemble.Nominal())
+	if err != nil || plan == nil {
+		t.Fatal(err)
+	}
+	hopeless := ensemble.Member{Rate: 50, Viscosity: 1, Loss: 1, Weight: 1}
+	members := []ensemble.Member{hopeless}
+	for range 9 {
+		members = append(members, ensemble.Nominal())
+	}
+	chance, breach, err := Judge(task, plan, members)
+	if err != nil || breach == nil || chance.KeepsAll != EnoughMembers {
+		t.Errorf("%+v, %+v, %v; want exactly %g", chance, breach, err, EnoughMembers)
+	}
+}
+
 // within tells whether no limit was passed: a limit passed leaves no life.
 func within(tally *Tally) bool {
 	for _, p := range tally.Pours {
@@ -99,7 +148,7 @@ func TestHelpsAreSolvedAnew(t *testing.T) {
 	slow, fast := *task, *task
 	slow.Resin = task.Resin.Adjusted(0.5, 1)
 	fast.Resin = task.Resin.Adjusted(1.1, 1)
-	helps, partial, err := Helps(task, s.Plan, []Variant{{What: "slow", Task: &slow}, {What: "fast", Task: &fast}, {What: "never asked", Task: &slow, LastResort: true}})
+	helps, partial, err := Helps(task, s, []Variant{{What: "slow", Task: &slow}, {What: "fast", Task: &fast}, {What: "never asked", Task: &slow, LastResort: true}})
 	if err != nil {
 		t.Fatal(err)
 	}
