@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"potlife/kinetics/ode"
+	"potlife/kinetics/quantity"
 )
 
 // Spreads of a record that a label has narrowed, factors 9 times in 10: a pot
@@ -24,6 +25,7 @@ type Calibration struct {
 	TimeFactor      float64 // of every time of the cure law; 1 without a pot life
 	ViscosityFactor float64 // of the viscosity; 1 without one
 	Warnings        []string
+	LeftOut         []string // what the label does not say and stays generic
 }
 
 // Calibrate returns a copy of the record whose rate and viscosity are scaled so
@@ -37,6 +39,13 @@ func (r *Record) Calibrate(l *Label) (*Calibration, error) {
 	copied.Evidence = maps.Clone(r.Evidence)
 	copied.Calibrated = slices.Clone(r.Calibrated)
 	c.Record = &copied
+	if !l.HasViscosity && r.Evidence["viscosity"].Kind != Measured {
+		c.LeftOut = append(c.LeftOut, fmt.Sprintf("the label gives no viscosity: %.0f mPa·s at 25 °C is typical, good to a factor of %s; add viscosity: {value: …, at: 25 °C}",
+			1e3*float64(r.Kinetics.ViscosityAt(0, 0, quantity.Celsius(25))), factor(r.Spread.Viscosity)))
+	}
+	if !l.HasPotLife && r.Generic() {
+		c.LeftOut = append(c.LeftOut, "the label gives no pot life: the speed stays generic")
+	}
 	if l.HasViscosity {
 		c.viscosity(r, l)
 	}

@@ -88,6 +88,10 @@ func (t *Temperature) settle(start time.Time, zone *time.Location, fault func(i 
 	t.series, t.settled = series, true
 }
 
+// longestNight is how far a time of day may reach into the next day before it is
+// taken for a time out of order.
+const longestNight = 14 * time.Hour
+
 // clockAfter reads a date and a time, or a time of day on day or the next one,
 // that lies more than last seconds after start. Its error is a
 // [*quantity.Error].
@@ -95,8 +99,15 @@ func clockAfter(text string, day, start time.Time, last float64, zone *time.Loca
 	after := func(t time.Time) bool { return t.Sub(start).Seconds() > last }
 	if _, err := time.Parse("15:04", text); err == nil {
 		clock, err := parseStart(day.Format(time.DateOnly)+" "+text, zone)
-		if err == nil && !after(clock) {
-			clock, err = parseStart(day.AddDate(0, 0, 1).Format(time.DateOnly)+" "+text, zone)
+		if err != nil || after(clock) {
+			return clock, err
+		}
+		before := clock
+		if clock, err = parseStart(day.AddDate(0, 0, 1).Format(time.DateOnly)+" "+text, zone); err == nil && clock.Sub(day) > longestNight {
+			return before, &quantity.Error{
+				Text: text, Problem: text + " does not come after the time before it",
+				Mend: "give the times in order; for the next day write " + clock.Format(startLayout),
+			}
 		}
 		return clock, err
 	}

@@ -23,10 +23,10 @@ func roomAfter(t *testing.T, j *schedule.Job, hours float64) float64 {
 }
 
 // TestRoomOverMidnight: times of day count on into the next day, and once more
-// into the one after.
+// into the one after; a whole day later needs its date.
 func TestRoomOverMidnight(t *testing.T) {
 	j := soundJob(t, "zone: local", "zone: UTC", "2026-11-28 09:00", "2026-11-28 21:00",
-		"room: 22 °C", "room: [{at: 20:00, is: 10 °C}, {at: 23:00, is: 16 °C}, {at: 01:00, is: 12 °C}, {at: 7:00, is: 20 °C}, {at: 06:00, is: 14 °C}]")
+		"room: 22 °C", "room: [{at: 20:00, is: 10 °C}, {at: 23:00, is: 16 °C}, {at: 01:00, is: 12 °C}, {at: 7:00, is: 20 °C}, {at: 2026-11-30 06:00, is: 14 °C}]")
 	for hours, want := range map[float64]float64{-1: 10, 0: 12, 2: 16, 3: 14, 4: 12, 10: 20, 33: 14, 50: 14} {
 		if got := roomAfter(t, j, hours); !(math.Abs(got-want) <= 1e-9) { // rounding of kelvin
 			t.Errorf("%g h after 21:00: %g °C, want %g", hours, got, want)

@@ -70,6 +70,7 @@ type Bath struct {
 	Change, Pour    quantity.Time
 	Jacket          Temperature
 	HasJacket       bool
+	LossSpread      float64 // factor of the loss coefficients, 9 times in 10
 }
 
 // Pots is how resin is mixed.

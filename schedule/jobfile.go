@@ -4,6 +4,7 @@ import (
 	"math"
 	"time"
 
+	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
 	"potlife/resins"
 	"potlife/resins/catalogue"
@@ -39,7 +40,7 @@ func newJobFile(path string) *jobFile {
 	f.job = Job{
 		File: path, PickUp: 1,
 		Ends:   Ends{Per: string(winding.PerLayer)},
-		Bath:   Bath{Container: resins.Container{Stirred: true}},
+		Bath:   Bath{Container: resins.Container{Stirred: true}, LossSpread: ensemble.UsualSpread},
 		Pots:   Pots{RatioTolerance: usualRatioTolerance},
 		Limits: Limits{Reserve: usualReserve},
 	}
@@ -130,6 +131,7 @@ func (f *jobFile) bathFields() []document.Field {
 		document.Quantity("highest", &b.Highest, document.Required(), document.Positive(), document.AtMost[quantity.Mass](1000), document.Example("700 g")),
 		document.Quantity("change", &b.Change, document.Required(), document.Between[quantity.Time](0, 86400), document.Doc("dump, wipe and fill"), document.Example("15 min")),
 		document.Quantity("pour", &b.Pour, document.Required(), document.Between[quantity.Time](0, 3600), document.Doc("of one pot"), document.Example("1 min")),
+		document.Number("loss_spread", &b.LossSpread, document.Between(1.0, 10.0), document.Doc("factor of the losses, 9 times in 10"), document.Example("1.3")),
 		b.Jacket.Field("jacket", document.Seen(&b.HasJacket), document.Doc("temperature of a water jacket"), document.Example("35 °C")),
 	)
 }

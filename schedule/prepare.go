@@ -36,7 +36,7 @@ func Prepare(j *Job) (*Winding, error) {
 		if err != nil {
 			return nil, j.faultOf("datasheet.pot_life", err)
 		}
-		w.Record, w.Warnings = c.Record, append(w.Warnings, c.Warnings...)
+		w.Record, w.Warnings = c.Record, append(append(w.Warnings, c.Warnings...), c.LeftOut...)
 	}
 	w.Laid = winding.Lay(j.setup(w.Record), j.Layers)
 	w.Task = j.task(w.Record, w.Laid)
@@ -63,7 +63,7 @@ func (j *Job) surroundings() (room, wall, mandrel vessel.Series, jacket quantity
 	wall, mandrel = room, room
 	if j.Bath.HasJacket {
 		wall, _ = j.Bath.Jacket.Series()
-		jacket = wall.At(0)
+		jacket = wall.Highest()
 	}
 	if j.Mandrel.Temperature > 0 {
 		mandrel = vessel.Constant(j.Mandrel.Temperature)
@@ -89,7 +89,7 @@ func (j *Job) task(r *resins.Record, laid []winding.Laid) *batches.Task {
 		Pause: j.Machine.BetweenLayers,
 		Fibre: j.Fibre.HeatCapacity,
 	}
-	t.Spread.Loss = ensemble.UsualSpread
+	t.Spread.Loss = j.Bath.LossSpread
 	for i := range laid {
 		t.Units = append(t.Units, j.units(i, &laid[i])...)
 	}
@@ -144,6 +144,10 @@ func (w *Winding) possible() error {
 		return w.Job.fault("pots.smallest", fmt.Sprintf("a pot of %v on a scale of %v can miss the ratio by %.1f %%, more than %v",
 			p.Smallest, p.Scale, 100*mix.ScaleError(p.Smallest, p.Scale), p.RatioTolerance), mend)
 	}
+	if pot := mix.Weigh(p.Smallest, p.Scale).Mass(); pot > p.Largest*(1+1e-9) {
+		return w.Job.fault("pots.largest", fmt.Sprintf("the smallest pot weighs %v on this scale, more than the largest of %v", pot, p.Largest),
+			fmt.Sprintf("give largest as %v or more", pot))
+	}
 	return nil
 }
 
@@ -174,18 +178,7 @@ func (w *Winding) warn() {
 	if !j.Bath.Stirred {
 		w.Warnings = append(w.Warnings, "the bath is not stirred: it is computed as if it were; a still one is hotter inside and ends sooner")
 	}
-	room, _, _, _ := j.surroundings()
-	end := quantity.Time(0)
-	for _, l := range w.Laid {
-		end += l.Time + j.Machine.BetweenLayers
-	}
-	for _, at := range []quantity.Time{0, end} {
-		if t := room.At(at); !w.Record.Valid.Holds(t) {
-			w.Warnings = append(w.Warnings, fmt.Sprintf("the room at %s lies outside %s to %s, where the data of %s may be trusted",
-				celsius(t), celsius(w.Record.Valid.From), celsius(w.Record.Valid.To), w.Record.Name))
-			break
-		}
-	}
+	w.warnOutside()
 	byMass := j.FibreFraction.OfMass(j.Fibre.Density, w.Record.Kinetics.Density)
 	for _, u := range usualFractions {
 		if j.Fibre.Density >= u.below {
@@ -196,6 +189,35 @@ func (w *Winding) warn() {
 				100*byMass, u.name, 100*u.lowest, 100*u.highest))
 		}
 		break
+	}
+}
+
+// warnOutside tells the first temperature at which the record's data may not be
+// trusted.
+func (w *Winding) warnOutside() {
+	j := w.Job
+	room, wall, _, _ := j.surroundings()
+	end := quantity.Time(0)
+	for _, l := range w.Laid {
+		end += l.Time + j.Machine.BetweenLayers
+	}
+	type place struct {
+		name string
+		at   quantity.Temperature
+	}
+	places := []place{{"the room", room.At(0)}, {"the room", room.At(end)}}
+	if j.ResinAt > 0 {
+		places = append(places, place{"the resin when mixed", j.ResinAt})
+	}
+	if j.Bath.HasJacket {
+		places = append(places, place{"the jacket", wall.At(0)}, place{"the jacket", wall.At(end)})
+	}
+	for _, p := range places {
+		if !w.Record.Valid.Holds(p.at) {
+			w.Warnings = append(w.Warnings, fmt.Sprintf("%s at %s lies outside %s to %s, where the data of %s may be trusted",
+				p.name, celsius(p.at), celsius(w.Record.Valid.From), celsius(w.Record.Valid.To), w.Record.Name))
+			return
+		}
 	}
 }
 

@@ -33,7 +33,7 @@ func TestUsualLimits(t *testing.T) {
 		{"", "", 1500, 3000, 40, 600},
 		{"", ", jacket: 35 °C", 1500, 3000, 47, 600},
 		{"", ", jacket: 20 °C", 1500, 3000, 32, 600},
-		{"", ", jacket: [{at: 09:00, is: 30 °C}, {at: 11:00, is: 36 °C}]", 1500, 3000, 42, 600},
+		{"", ", jacket: [{at: 09:00, is: 30 °C}, {at: 11:00, is: 36 °C}]", 1500, 3000, 48, 600},
 		{"limits: {bath_temperature: 38 °C}\n", ", jacket: 35 °C", 1500, 3000, 38, 600},
 		{"limits: {bath_viscosity: 900 mPa·s, reserve: 0 min}\n", "", 900, 3000, 40, 0},
 		{"limits: {laid_viscosity: 2 Pa·s, reserve: 25 min}\n", "", 1500, 2000, 40, 1500},
@@ -162,7 +162,7 @@ func TestFaultyRecordOfAJob(t *testing.T) {
 // TestDoubts: each doubt of a job is told once, and a sound job has none.
 func TestDoubts(t *testing.T) {
 	const label = "datasheet:\n  pot_life: {time: 60 min, mass: 100 g, at: 23 °C, in: {cup: 70 mm}, end: gel}\n  viscosity: {value: 600 mPa·s, at: 25 °C}\n"
-	const closer = "datasheet:\n  pot_life: {time: 150 min, mass: 100 g, at: 23 °C, in: {cup: 70 mm}, end: gel}\n"
+	const closer = "datasheet:\n  pot_life: {time: 150 min, mass: 100 g, at: 23 °C, in: {cup: 70 mm}, end: gel}\n  viscosity: {value: 600 mPa·s, at: 25 °C}\n"
 	for _, c := range []struct {
 		replace []string
 		want    []string

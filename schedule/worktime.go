@@ -1,6 +1,7 @@
 package schedule
 
 import (
+	"fmt"
 	"math"
 
 	"potlife/kinetics/ensemble"
@@ -41,15 +42,16 @@ const WorktimeHorizon quantity.Time = 7 * 86400
 const worktimeMembers = 400
 
 // ReadVessel reads the bath mapping of a job from a flag's text; only its
-// vessel counts.
+// vessel counts, and a jacket has one temperature, since a flag has no clock.
 func ReadVessel(flag, text string) (Bath, error) {
-	b := Bath{Container: resins.Container{Stirred: true}}
+	b := Bath{Container: resins.Container{Stirred: true}, LossSpread: ensemble.UsualSpread}
 	var ignored struct {
 		mass quantity.Mass
 		time quantity.Time
 	}
 	fields := append(b.Fields(),
 		document.Quantity("lowest", &ignored.mass), document.Quantity("highest", &ignored.mass),
+		document.Number("loss_spread", &b.LossSpread, document.Between(1.0, 10.0)),
 		document.Quantity("change", &ignored.time), document.Quantity("pour", &ignored.time),
 		document.Quantity("jacket", &b.Jacket.constant, document.Seen(&b.HasJacket), document.Between(coldest, hottest), document.Example("35 °C")))
 	doc, _ := document.Read(flag, []byte(text), fields)
@@ -75,13 +77,22 @@ func ReadLabel(flag, text string) (*resins.Label, error) {
 	return &l, doc.Err()
 }
 
+// Bounds that only a slip of the pen exceeds, for flags.
+const (
+	LeastMass    quantity.Mass = 1e-4
+	GreatestMass quantity.Mass = 1000
+)
+
+// Coldest and Hottest bound every temperature that a crew can mean.
+var Coldest, Hottest = coldest, hottest
+
 // Last follows the resin and its ensemble.
 func (s *Standing) Last() (*Lasting, error) {
 	room := vessel.Constant(s.Room)
 	wall, jacket := room, quantity.Temperature(0)
 	if s.Bath.HasJacket {
 		wall, _ = s.Bath.Jacket.Series()
-		jacket = wall.At(0)
+		jacket = wall.Highest()
 	}
 	fresh := vessel.State{Mass: s.Mass, Temperature: s.From}
 	if fresh.Temperature == 0 {
@@ -102,7 +113,7 @@ func (s *Standing) Last() (*Lasting, error) {
 		return nil, err
 	}
 	spread := s.Record.Spread
-	spread.Loss = ensemble.UsualSpread
+	spread.Loss = s.Bath.LossSpread
 	members := ensemble.Draw(spread, worktimeMembers, batches.Seed)
 	lives, weights := make([]float64, len(members)), make([]float64, len(members))
 	err = ensemble.Each(len(members), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
@@ -131,6 +142,6 @@ func (s *Standing) warn(l *Lasting, fresh vessel.State) {
 		}
 	}
 	if l.TooThickFor > 0 && !math.IsInf(float64(l.TooThickFor), 1) {
-		add("too thick when mixed: it thins to its limit at " + quantity.Format(l.ThinAt, "°C", 1))
+		add(fmt.Sprintf("too thick when mixed: it thins to its limit after %.0f min, at %s", l.TooThickFor.In("min"), quantity.Format(l.ThinAt, "°C", 1)))
 	}
 }

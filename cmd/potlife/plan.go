@@ -45,14 +45,18 @@ func runPlan(cmd *cobra.Command, o *planOptions, path string) error {
 	if err != nil {
 		return err
 	}
+	// A chart that cannot be written is wrong input, which gets no answer; a job
+	// without a plan gets its answer and no chart.
+	if o.chart != "" {
+		if err := drawPlan(o.chart, winding, solution); err != nil {
+			return err
+		}
+	}
 	tellDoubts(cmd, answer.Warnings, !o.json)
 	if o.json {
 		err = report.WriteJSON(cmd.OutOrStdout(), answer)
 	} else {
 		err = answer.Text(cmd.OutOrStdout())
-	}
-	if err == nil && o.chart != "" {
-		err = drawPlan(o.chart, winding, solution)
 	}
 	if err == nil && !answer.Feasible {
 		return errLimit

@@ -78,14 +78,14 @@ func (o *worktimeOptions) parse() (*schedule.Standing, []string, error) {
 	if s.Record, err = resins.Load(o.resin); err != nil {
 		return nil, nil, err
 	}
-	if s.Mass, err = flagQuantity[quantity.Mass]("--mass", o.mass, 1e-4, 1000); err != nil {
+	if s.Mass, err = flagQuantity("--mass", o.mass, schedule.LeastMass, schedule.GreatestMass); err != nil {
 		return nil, nil, err
 	}
-	if s.Room, err = flagQuantity("--room", o.room, quantity.Celsius(-20), quantity.Celsius(200)); err != nil {
+	if s.Room, err = flagQuantity("--room", o.room, schedule.Coldest, schedule.Hottest); err != nil {
 		return nil, nil, err
 	}
 	if o.from != "" {
-		if s.From, err = flagQuantity("--from", o.from, quantity.Celsius(-20), quantity.Celsius(200)); err != nil {
+		if s.From, err = flagQuantity("--from", o.from, schedule.Coldest, schedule.Hottest); err != nil {
 			return nil, nil, err
 		}
 	}
@@ -106,7 +106,7 @@ func (o *worktimeOptions) parse() (*schedule.Standing, []string, error) {
 		if err != nil {
 			return nil, nil, err
 		}
-		s.Record, warnings = c.Record, c.Warnings
+		s.Record, warnings = c.Record, append(c.Warnings, c.LeftOut...)
 	}
 	return s, warnings, nil
 }

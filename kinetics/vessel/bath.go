@@ -101,12 +101,23 @@ func (b *Bath) Derivative(t float64, y, dydt []float64) {
 	mass := b.mass0 - b.draw*dt
 	loss := (b.surfaceLoss+b.towLoss)*(kelvin-b.roomK-b.roomKs*dt) +
 		(b.floorLoss+b.wallLoss*mass)*(kelvin-b.wallK-b.wallKs*dt)
+	heat := mass * b.heatCapacity
+	inertia := math.Max(heat, leastLag*(b.surfaceLoss+b.towLoss+b.floorLoss+b.wallLoss*mass))
 	dydt[0] = rate
-	dydt[1] = b.rise*rate - loss/(mass*b.heatCapacity)
+	dydt[1] = (heat*b.rise*rate - loss) / inertia
+	if !(mass > 0) {
+		dydt[1] = math.NaN() // no mass has no temperature
+	}
 	if b.phi {
 		dydt[2] = b.resin.Viscosity.PhiRate(kelvin)
 	}
 }
+
+// leastLag is the shortest time, in s, in which a mass follows its surroundings.
+// Less resin than that in a large vessel has their temperature to within 20 s of
+// its past, which is all the model is asked for, and would cost an explicit
+// integrator a step every few seconds for a week.
+const leastLag = 20.0
 
 // ErrEmpty tells that a run was to draw more resin than the bath holds.
 var ErrEmpty = errors.New("the tow draws the bath empty")

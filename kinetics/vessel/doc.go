@@ -19,6 +19,9 @@
 // the room's, ṁ_f and c_f the tow's mass flow and heat capacity (the tow enters
 // at room temperature and leaves at the bath's), draw the resin carried off.
 //
+// A mass that would follow its surroundings in less than 20 s is given the heat
+// capacity that makes it 20 s: its steady temperature is the same.
+//
 // Room and jacket may change with time, linearly between given points; the
 // integration restarts at each point and where a rate law changes its form.
 //

@@ -3,6 +3,7 @@ package vessel
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 
 	"potlife/kinetics/quantity"
@@ -79,6 +80,9 @@ func (s Series) next(t float64) float64 {
 
 // IsConstant tells whether the temperature never changes.
 func (s Series) IsConstant() bool { return len(s.at) == 1 }
+
+// Highest returns the highest temperature that the series ever has.
+func (s Series) Highest() quantity.Temperature { return quantity.Temperature(slices.Max(s.is)) }
 
 // Shifted returns the series with every temperature higher by rise.
 func (s Series) Shifted(rise quantity.TemperatureDifference) Series {

@@ -17,7 +17,7 @@
 // With a helper, pots are mixed while the machine winds, the last being ready
 // when it is poured, and a stop lasts for the longest of the pause between
 // layers, the change, and the pouring. Without one, everything is done in turn:
-// the pause, the mixing, then the change or the pouring. Resin is poured at the
+// the pause, dumping and wiping, the mixing, the pouring. Resin is poured at the
 // end of the stop. Pots age in their cups from the minute that mixing starts.
 //
 // # What a plan must keep

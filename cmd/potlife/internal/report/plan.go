@@ -3,7 +3,6 @@ package report
 import (
 	"time"
 
-	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
 	"potlife/schedule"
 	"potlife/schedule/batches"
@@ -27,7 +26,6 @@ type Plan struct {
 	Helps          []Help   `json:"helps"`
 	Warnings       []string `json:"warnings"`
 	Cautions       []string `json:"cautions"`
-	sure           ensemble.Member
 }
 
 // Layer is one layer of a plan. Viscosities are those of the bath as the layer
@@ -64,7 +62,7 @@ type Pot struct {
 	HardenerG float64   `json:"hardener_g"`
 	MassG     float64   `json:"mass_g"`
 	BathG     float64   `json:"bath_after_g"`
-	LifeLeftS *float64  `json:"life_left_s"`
+	LifeLeftS *float64  `json:"life_left_s"` // two days where it is more
 	ReserveS  float64   `json:"reserve_s"`
 	EndsBy    string    `json:"ends_by"`
 	after     string    // where it is poured, in words
@@ -98,6 +96,8 @@ type Break struct {
 	Limit    string    `json:"limit"`
 	LeftS    *float64  `json:"life_left_s"`
 	ReserveS *float64  `json:"reserve_s"`
+	ThinsInS *float64  `json:"thins_in_s"`
+	ThinC    *float64  `json:"thins_at_C"`
 }
 
 // Help is what would gain time.
@@ -124,7 +124,9 @@ func NewPlan(w *schedule.Winding, s *batches.Solution, likely *batches.Tally, he
 	if s.Plan != nil {
 		p.pots(w, s)
 		p.End = w.Job.Clock(s.Plan.End[len(s.Plan.End)-1])
-		p.sure = s.Plan.Member
+		if s.Plan.Coarse {
+			p.Warnings = append(p.Warnings, "a long winding, planned in coarse steps: a plan with a change or a pot less may exist")
+		}
 	}
 	p.totals(w, s)
 	p.breaks(w, s)
@@ -134,7 +136,7 @@ func NewPlan(w *schedule.Winding, s *batches.Solution, likely *batches.Tally, he
 		})
 	}
 	if partial && len(helps) > 0 {
-		p.Warnings = append(p.Warnings, "a long winding: what helps is worked out on its first stops only")
+		p.Warnings = append(p.Warnings, "a long winding: what helps is worked out on a part of it only")
 	}
 	return p
 }
@@ -228,6 +230,9 @@ func (p *Plan) breaks(w *schedule.Winding, s *batches.Solution) {
 	layer := w.Task.Units[min(b.Unit, len(w.Task.Units)-1)].Layer
 	p.Breaks = &Break{
 		Layer: w.Laid[layer].Name, At: w.Job.Clock(b.At), Why: string(b.Why), Limit: string(b.Limit),
+	}
+	if b.ThinsIn > 0 {
+		p.Breaks.ThinsInS, p.Breaks.ThinC = seconds(b.ThinsIn), finite(b.ThinAt.Celsius())
 	}
 	if b.Needed > 0 {
 		p.Breaks.LeftS, p.Breaks.ReserveS = seconds(b.Left), seconds(b.Needed)

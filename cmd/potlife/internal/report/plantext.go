@@ -18,15 +18,22 @@ func number(n int) string { return strconv.Itoa(n) }
 func (p *Plan) Text(w io.Writer) error {
 	fmt.Fprint(w, fold(p.verdict(), "", ""))
 	if len(p.Pots) > 0 {
-		fmt.Fprintln(w, "\nPots")
+		if p.Feasible {
+			fmt.Fprintln(w, "\nPots")
+		} else {
+			fmt.Fprintln(w, "\nPots of the best plan found, not to be followed")
+		}
 		if err := p.potTable().write(w); err != nil {
 			return err
 		}
-		fmt.Fprint(w, fold("left, spare (h:mm): working life, and what it is beyond the reserve, should the tow stop at the worst moment before the next pour", "  ", "  "))
+		fmt.Fprint(w, fold("left, spare (h:mm): working life of the sure bath, and what it is beyond the reserve, should the tow stop at the worst moment before the next pour", "  ", "  "))
 	}
 	fmt.Fprintln(w, "\nLayers")
 	if err := p.layerTable().write(w); err != nil {
 		return err
+	}
+	if len(p.Pots) > 0 {
+		fmt.Fprint(w, fold("mPa·s: the likely bath as the layer ends", "  ", "  "))
 	}
 	section(w, "Totals", p.totalLines())
 	section(w, "What binds", p.bindLines())
@@ -70,6 +77,10 @@ func (p *Plan) breakWords() string {
 		return ""
 	}
 	limit := limitWords[vessel.Limit(b.Limit)]
+	if b.Limit == string(vessel.TooThick) && b.ThinC != nil {
+		return fmt.Sprintf("Layer %s breaks it at %s: the bath is still too thick to wind from; by warming it thins to its limit %s after the pour, at %.1f °C. Start with warmer resin.",
+			b.Layer, clock(b.At, p.Start), minutes(quantity.Time(deref(b.ThinsInS))), *b.ThinC)
+	}
 	switch batches.Reason(b.Why) {
 	case batches.ByHighest:
 		return fmt.Sprintf("Layer %s breaks it: it takes more resin than the bath holds between lowest and highest. Write refill: circuits, or raise bath.highest.", b.Layer)
@@ -79,11 +90,19 @@ func (p *Plan) breakWords() string {
 		return fmt.Sprintf("Layer %s breaks it at %s: %s of working life are left where the reserve asks %s; then %s.",
 			b.Layer, clock(b.At, p.Start), roundDown(quantity.Time(deref(b.LeftS))), minutes(quantity.Time(deref(b.ReserveS))), limit)
 	case batches.ByChance:
-		return fmt.Sprintf("Of 100 baths like this one, %.0f keep the best plan, and 90 must; it first breaks in layer %s.", math.Floor(100*p.ChanceReserve+1e-9), b.Layer)
+		return fmt.Sprintf("Of 100 baths like this one, %.0f keep the best plan, and 90 must; it breaks first in layer %s, where %s.", math.Floor(100*p.ChanceReserve+1e-9), b.Layer, b.chanceWords())
 	case batches.ByReferee:
 		return "The strict simulation does not confirm the best plan."
 	}
 	return fmt.Sprintf("Layer %s breaks it at %s: %s.", b.Layer, clock(b.At, p.Start), limit)
+}
+
+// chanceWords say what most of the baths break that do not keep a plan.
+func (b *Break) chanceWords() string {
+	if b.ReserveS != nil {
+		return "less is left than the reserve asks before " + limitWords[vessel.Limit(b.Limit)]
+	}
+	return limitWords[vessel.Limit(b.Limit)]
 }
 
 func deref(x *float64) float64 {

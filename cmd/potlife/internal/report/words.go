@@ -44,26 +44,36 @@ func roundDown(t quantity.Time) string {
 	return minutes(t)
 }
 
-// hours prints a duration in a table, rounded down: 0:59, 2:32.
+// hours prints a duration in a table, rounded down: 0:59, 2:32; a negative one
+// away from zero.
 func hours(t quantity.Time) string {
-	m := int(math.Floor(math.Abs(float64(t)) / 60))
-	text := fmt.Sprintf("%d:%02d", m/60, m%60)
-	if t < 0 {
-		return "−" + text
+	m := int(math.Floor(float64(t) / 60))
+	sign := ""
+	if m < 0 {
+		sign, m = "−", -m
+	}
+	return fmt.Sprintf("%s%d:%02d", sign, m/60, m%60)
+}
+
+// clock prints a time of day to the nearest minute, with the number of days after
+// the first one where it is not that.
+func clock(t, first time.Time) string {
+	t = t.Round(time.Minute)
+	text := t.Format("15:04")
+	if days := daysAfter(t, first); days > 0 {
+		text += fmt.Sprintf("+%d", days)
 	}
 	return text
 }
 
-// clock prints a time of day, with the day where it is not the first one.
-func clock(t, first time.Time) string {
-	if t.YearDay() != first.YearDay() || t.Year() != first.Year() {
-		return t.Format("Mon 15:04")
-	}
-	return t.Format("15:04")
+// daysAfter counts midnights between two times of one zone.
+func daysAfter(t, first time.Time) int {
+	day := func(t time.Time) time.Time { return time.Date(t.Year(), t.Month(), t.Day(), 0, 0, 0, 0, time.UTC) }
+	return int(day(t).Sub(day(first)) / (24 * time.Hour))
 }
 
-// later rounds a clock time to the minute: never before it happens.
-func later(t time.Time) time.Time { return t.Add(30 * time.Second).Truncate(time.Minute) }
+// later rounds a clock time up to the minute: it is never before it happens.
+func later(t time.Time) time.Time { return t.Add(time.Minute - 1).Truncate(time.Minute) }
 
 // viscosity prints mPa·s to three digits.
 func viscosity(v quantity.Viscosity) string {
@@ -99,7 +109,7 @@ func temperature(t quantity.Temperature) string {
 // limitWords say what ends a working life.
 var limitWords = map[vessel.Limit]string{
 	vessel.BathViscosity:   "the bath is too thick",
-	vessel.LaidViscosity:   "what is laid is too thick at the mandrel's temperature",
+	vessel.LaidViscosity:   "resin laid at the mandrel's temperature is too thick",
 	vessel.BathTemperature: "the bath is too warm, runaway is near",
 	vessel.Gel:             "gel",
 	vessel.TooThick:        "the bath is too thick from mixing and never thins",

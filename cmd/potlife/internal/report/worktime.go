@@ -69,24 +69,31 @@ func (w *Worktime) Text(out io.Writer) error {
 	if err := t.write(out); err != nil {
 		return err
 	}
-	fmt.Fprintf(out, "\nThe working life ends because %s.\n", endWords(vessel.Limit(w.EndsBy)))
+	fmt.Fprint(out, "\n"+fold(w.endLine(), "", ""))
 	section(out, "Doubts", w.Warnings)
 	section(out, "Take care", w.Cautions)
 	return nil
 }
 
-func endWords(l vessel.Limit) string {
-	if l == vessel.Gel {
-		return "it gels"
+// endLine says what ends the working life.
+func (w *Worktime) endLine() string {
+	switch limit := vessel.Limit(w.EndsBy); limit {
+	case vessel.NoLimit:
+		return "The likely bath passes no limit in 7 days."
+	case vessel.Gel:
+		return "The working life ends because it gels."
+	case vessel.LaidViscosity:
+		return "The working life ends because resin laid at room temperature is too thick."
+	default:
+		return "The working life ends because " + limitWords[limit] + "."
 	}
-	return limitWords[l]
 }
 
 func never(s *float64) string {
 	if s == nil {
 		return "not in 7 days"
 	}
-	return minutes(quantity.Time(*s))
+	return roundDown(quantity.Time(*s))
 }
 
 func sureWords(s *float64) string {
