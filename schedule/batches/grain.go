@@ -9,7 +9,7 @@ type grain struct {
 	growth      float64 // ln of viscosity
 	clock       float64 // s
 	spare       float64 // s
-	keep        int     // positions taken up at one stop for one number of changes; 0: all
+	keep        int     // positions taken up at one stop; 0: all
 	perBath     int     // stops considered in the time and for the resin of a full bath; 0: all
 	effort      int     // units followed before the next coarser grain takes over; 0: no bound
 }
@@ -23,8 +23,8 @@ type grain struct {
 // plan found so may have a change too many, and says so. Every plan is judged and refereed all the same.
 var grains = []grain{
 	{alpha: 5e-4, temperature: 0.1, mass: 0.01, growth: 0.01, clock: 30, spare: 1, effort: 12_000},
-	{alpha: 4e-3, temperature: 0.4, mass: 0.03, growth: 0.03, clock: 90, spare: 60, keep: 12, perBath: 20, effort: 24_000},
-	{alpha: 1.5e-2, temperature: 1, mass: 0.1, growth: 0.06, clock: 240, spare: 240, keep: 2, perBath: 10},
+	{alpha: 4e-3, temperature: 0.4, mass: 0.03, growth: 0.03, clock: 90, spare: 60, keep: 16, perBath: 16, effort: 24_000},
+	{alpha: 4e-3, temperature: 1, mass: 0.1, growth: 0.06, clock: 240, spare: 240, keep: 3, perBath: 8},
 }
 
 // Windings of more units than these start with a coarser grain: the finer ones

@@ -27,7 +27,7 @@ type Help struct {
 
 // longWinding is where helps are worked out on a part of the winding only: they
 // are advice, and need not cost several times the plan itself.
-const longWinding = fineUnits
+const longWinding = 30
 
 // leastGain is the gain worth telling, where nothing else changes.
 const leastGain quantity.Time = 60

@@ -32,8 +32,8 @@ type search struct {
 	fresh   map[freshKey]trip
 	deepest *Breach
 	serial  int
-	spent   int // units followed
-	taken   map[takenKey]int
+	spent   int   // units followed
+	taken   []int // positions taken up at each stop
 	stops   []int // that are considered, ascending, the end included; nil: all
 }
 
@@ -85,12 +85,9 @@ func (s *search) take(p *position) bool {
 	if s.grain.keep == 0 {
 		return true
 	}
-	key := takenKey{p.stop, p.score.Changes}
-	s.taken[key]++
-	return s.taken[key] <= s.grain.keep
+	s.taken[p.stop]++
+	return s.taken[p.stop] <= s.grain.keep
 }
-
-type takenKey struct{ stop, changes int }
 
 func newSearch(t *Task, m ensemble.Member, moments int) *search {
 	s := &search{
@@ -98,7 +95,7 @@ func newSearch(t *Task, m ensemble.Member, moments int) *search {
 		steady:  t.Room.IsConstant() && t.Wall.IsConstant() && t.Limits.Mandrel.IsConstant(),
 		reached: make([][]*position, len(t.Units)+1),
 		fresh:   map[freshKey]trip{},
-		taken:   map[takenKey]int{},
+		taken:   make([]int, len(t.Units)+1),
 	}
 	s.open.search = s
 	s.crew.moments = moments

@@ -9,16 +9,16 @@ import (
 )
 
 // chooseStops thins the stops that the grain considers: between two of them the
-// winding takes no more than its share of a full bath and of a fresh bath's
-// life, unless a single unit does.
+// winding takes no more than its share of a full bath, and of the life of a bath
+// so low that it hardly warms itself, unless a single unit does.
 func (s *search) chooseStops() error {
 	parts := float64(s.grain.perBath)
 	if parts == 0 {
 		return nil
 	}
 	t := s.task
-	full := vessel.State{Mass: t.Bath.Highest, Temperature: t.mixedAt(0)}
-	life, _, err := s.crew.life(full, 0, lifeHorizon)
+	low := vessel.State{Mass: t.Bath.Lowest, Temperature: t.mixedAt(0)}
+	life, _, err := s.crew.life(low, 0, lifeHorizon)
 	if err != nil {
 		return err
 	}
