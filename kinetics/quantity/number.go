@@ -31,6 +31,9 @@ func ParseNumber(text string) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
+	if r.rest == "%" {
+		return 0, refuse(trimmed, writeLike(numeral(r.value/100)), "%s is a share in percent, here a plain number is wanted", excerpt(trimmed))
+	}
 	if r.rest != "" {
 		return 0, refuse(trimmed, writeLike(r.text), "%s is followed by %q, here a plain number is wanted", r.text, excerpt(r.rest))
 	}

@@ -214,7 +214,7 @@ func TestParseNumber(t *testing.T) {
 	}
 	for text, problem := range map[string]string{
 		"1,5": "comma", "NaN": "finite", "Inf": "finite", ".nan": "finite", "0x10": "hexadecimal", "010": "octal",
-		"1_000": "groups", "5 mm": "plain number", "50%": "plain number", "": "nothing", "true": "begin with a number",
+		"1_000": "groups", "5 mm": "plain number", "50%": "write it like this: 0.5", "": "nothing", "true": "begin with a number",
 		"1 000": "gap", "1/2": "plain number", "1e400": "reach", "0b1": "plain number", "--1": "begin", "1.": "ends with a point",
 	} {
 		got, err := quantity.ParseNumber(text)

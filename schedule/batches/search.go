@@ -1,13 +1,11 @@
 package batches
 
 import (
-	"cmp"
 	"container/heap"
 	"errors"
 	"math"
 
 	"potlife/kinetics/ensemble"
-	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
 )
 
@@ -198,59 +196,6 @@ func (s *search) follow(p *position, into Into, to int) trip {
 	return trip{next: known.next.after(p)}
 }
 
-// after is the same leg, from a clean bath, after another position.
-func (p *position) after(from *position) *position {
-	next, before := *p, p.parent
-	next.parent, next.covered = from, false
-	next.score.Changes += from.score.Changes - before.score.Changes
-	next.score.Gelled += from.score.Gelled - before.score.Gelled
-	next.score.Pots += from.score.Pots - before.score.Pots
-	next.cups += from.cups - before.cups
-	next.dumped += from.dumped - before.dumped + float64(from.heel.Mass-before.heel.Mass)
-	next.score.Waste = quantity.Mass(next.cups + next.dumped + float64(next.heel.Mass))
-	next.score.Spare = min(from.score.Spare, next.ownSpare)
-	next.shift(from.clock - before.clock)
-	return &next
-}
-
-// shift moves the leg on the clock.
-func (p *position) shift(by float64) {
-	if by == 0 {
-		return
-	}
-	p.clock += by
-	p.mixedBy += by
-	p.laidGels += by
-	p.baseGels += by
-	later := quantity.Time(by)
-	pots := make([]MixedPot, len(p.pour.Pots))
-	for i, pot := range p.pour.Pots {
-		pot.MixAt += later
-		pots[i] = pot
-	}
-	p.pour.Pots, p.pour.At, p.pour.Winds = pots, p.pour.At+later, p.pour.Winds+later
-	times := make([]segment, len(p.times))
-	for i, unit := range p.times {
-		times[i] = segment{unit.start + by, unit.end + by}
-	}
-	p.times = times
-}
-
-// freshKey is what a leg from a clean bath depends on: times count from the
-// clock, which itself matters only where a temperature changes with it.
-type freshKey struct {
-	stop, to                   int
-	clock, mixedBy, laid, base float64
-}
-
-func (s *search) freshKey(p *position, to int) freshKey {
-	key := freshKey{stop: p.stop, to: to, mixedBy: p.mixedBy - p.clock, laid: p.laidGels - p.clock, base: p.baseGels - p.clock}
-	if !s.steady {
-		key.clock = p.clock
-	}
-	return key
-}
-
 // note keeps the breach that went furthest: the layer that breaks the job.
 func (s *search) note(b *Breach) {
 	d := s.deepest
@@ -309,87 +254,4 @@ func (s *search) wasteSteps(p *position) int {
 	cups := math.Max(0, s.rest[p.stop]-surplus) * left / (1 - left)
 	bath := float64(s.task.Bath.Lowest) + math.Max(0, surplus-s.rest[p.stop])
 	return int(math.Floor((p.cups + p.dumped + cups + bath - s.leastWaste) / s.wasteStep * (1 + 1e-9)))
-}
-
-// compare orders two positions by what they have cost so far, in the order of
-// what a plan wants; negative: p is the better one.
-func (s *search) compare(p, q *position) int {
-	return cmp.Or(
-		cmp.Compare(p.score.Changes, q.score.Changes),
-		cmp.Compare(p.score.Gelled, q.score.Gelled),
-		cmp.Compare(p.score.Pots, q.score.Pots),
-		cmp.Compare(p.wasteSteps, q.wasteSteps),
-		cmp.Compare(s.spareSteps(q), s.spareSteps(p)),
-	)
-}
-
-func (s *search) spareSteps(p *position) float64 {
-	return math.Floor(float64(p.score.Spare) / s.grain.spare)
-}
-
-// covers tells that whatever can follow q can follow p as well and costs no
-// more: p is at the same temperature and mass within a bucket, not older, not
-// thicker, its film gels no sooner, and its score so far is no worse. What
-// follows adds the same to both scores, so they compare as they stand.
-func (s *search) covers(p, q *position) bool {
-	if s.compare(p, q) > 0 {
-		return false
-	}
-	g := &s.grain
-	if p.heel.Alpha > q.heel.Alpha+g.alpha || p.heel.LogExcess > q.heel.LogExcess+g.growth ||
-		p.heel.Phi > q.heel.Phi+g.growth ||
-		math.Abs(float64(p.heel.Temperature-q.heel.Temperature)) > g.temperature ||
-		math.Abs(float64(p.heel.Mass/q.heel.Mass-1)) > g.mass {
-		return false
-	}
-	later := p.clock - q.clock
-	if !s.steady && math.Abs(later) > g.clock {
-		return false
-	}
-	return p.clock-p.mixedBy >= q.clock-q.mixedBy-g.clock &&
-		p.laidGels-p.clock >= q.laidGels-q.clock-g.clock &&
-		p.baseGels-p.clock >= q.baseGels-q.clock-g.clock &&
-		p.life-p.reserve >= q.life-q.reserve-g.clock
-}
-
-// A node is a position in the queue.
-type node struct {
-	position *position
-	pots     int // that it must come to at least
-	serial   int // order of finding, so that ties are settled the same way every time
-}
-
-// queue holds the positions still to be taken up, the most promising first.
-type queue struct {
-	search *search
-	nodes  []*node
-}
-
-func (q *queue) Len() int { return len(q.nodes) }
-
-func (q *queue) Less(i, j int) bool {
-	a, b := q.nodes[i], q.nodes[j]
-	p, r := a.position, b.position
-	// The pots still to come stand in for those mixed.
-	order := cmp.Or(
-		cmp.Compare(p.score.Changes, r.score.Changes),
-		cmp.Compare(p.score.Gelled, r.score.Gelled),
-		cmp.Compare(a.pots, b.pots),
-		q.search.compare(p, r),
-		cmp.Compare(r.stop, p.stop),
-		cmp.Compare(a.serial, b.serial),
-	)
-	return order < 0
-}
-
-func (q *queue) Swap(i, j int) { q.nodes[i], q.nodes[j] = q.nodes[j], q.nodes[i] }
-
-func (q *queue) Push(x any) { q.nodes = append(q.nodes, x.(*node)) }
-
-func (q *queue) Pop() any {
-	n := len(q.nodes) - 1
-	last := q.nodes[n]
-	q.nodes[n] = nil
-	q.nodes = q.nodes[:n]
-	return last
 }
