@@ -76,7 +76,7 @@ func (c *Calibration) viscosity(from *Record, l *Label) {
 	said := float64(l.Viscosity)
 	generic := float64(from.Kinetics.ViscosityAt(0, 0, l.ViscosityAt))
 	c.ViscosityFactor = said / generic
-	c.warnOutside("viscosity", from.Spread.Viscosity, c.ViscosityFactor,
+	c.warnOutside("viscosity", "", from.Spread.Viscosity, c.ViscosityFactor,
 		fmt.Sprintf("%.0f mPa·s at %v", said*1e3, l.ViscosityAt), fmt.Sprintf("%.0f mPa·s", generic*1e3))
 	c.Record.Kinetics = c.Record.Kinetics.Adjusted(1, c.ViscosityFactor)
 	c.Record.Spread.Viscosity = min(from.Spread.Viscosity, labelledViscosity)
@@ -105,7 +105,7 @@ func (c *Calibration) potLife(from *Record, l *Label) error {
 	if math.IsInf(float64(generic), 1) {
 		alone = "no end in 7 days"
 	}
-	c.warnOutside("pot life", from.Spread.Time, c.TimeFactor, l.Time.String(), alone)
+	c.warnOutside("pot life", " in speed", from.Spread.Time, c.TimeFactor, l.Time.String(), alone)
 	spread := labelledTime
 	if !l.HasIn {
 		spread = containerlessTime
@@ -120,13 +120,13 @@ func (c *Calibration) potLife(from *Record, l *Label) error {
 	return nil
 }
 
-func (c *Calibration) warnOutside(what string, spread, f float64, said, generic string) {
+func (c *Calibration) warnOutside(what, in string, spread, f float64, said, generic string) {
 	if f <= spread && f >= 1/spread {
 		return
 	}
 	c.Warnings = append(c.Warnings, fmt.Sprintf(
-		"the label's %s is %s, the record alone gives %s: a factor of %s where the record claims %s; is it the right system?",
-		what, said, generic, factor(math.Max(f, 1/f)), factor(spread)))
+		"the label's %s is %s, the record alone gives %s: a factor of %s%s where the record claims %s; is it the right system?",
+		what, said, generic, factor(math.Max(f, 1/f)), in, factor(spread)))
 }
 
 // solveRate finds the rate factor at which miss, the logarithm of predicted

@@ -123,6 +123,14 @@ func clockAfter(text string, day, start time.Time, last float64, zone *time.Loca
 	return clock, err
 }
 
+// late doubts a course that begins after the start of the job.
+func (t *Temperature) late(what string) string {
+	if len(t.points) == 0 || !t.settled || t.series.Begins() <= 0 {
+		return ""
+	}
+	return what + "'s course begins at " + t.points[0].at + ", after the start: until then it is taken as " + t.points[0].is.String()
+}
+
 // Series is the temperature over elapsed seconds.
 func (t *Temperature) Series() (series vessel.Series, known bool) { return t.series, t.settled }
 

@@ -82,6 +82,12 @@ func (f *jobFile) checkLayers(doc *document.Document) {
 	if doc.Has("layers") && len(f.layers) == 0 && doc.Sound("layers") {
 		doc.FaultAt("layers", "there is nothing to wind", "add a layer: [{helical: 25 deg}]")
 	}
+	m := &f.job
+	if doc.Sound("machine.band") && doc.Sound("mandrel.diameter") && float64(m.Machine.Band) >= math.Pi*float64(m.Mandrel.Diameter) {
+		doc.FaultAt("machine.band", fmt.Sprintf("a band of %v goes round a mandrel of %v more than once", m.Machine.Band, m.Mandrel.Diameter),
+			"give the width that all tows lay together, such as 4 mm")
+		return
+	}
 	for i, l := range f.layers {
 		path := fmt.Sprintf("layers[%d]", i)
 		if !doc.Sound(path) {

@@ -179,6 +179,12 @@ func (w *Winding) warn() {
 		w.Warnings = append(w.Warnings, "the bath is not stirred: it is computed as if it were; a still one is hotter inside and ends sooner")
 	}
 	w.warnOutside()
+	if doubt := deep(j.Bath.Container, j.Bath.Highest, w.Record); doubt != "" {
+		w.Warnings = append(w.Warnings, doubt)
+	}
+	if doubt := j.Room.late("the room"); doubt != "" {
+		w.Warnings = append(w.Warnings, doubt)
+	}
 	byMass := j.FibreFraction.OfMass(j.Fibre.Density, w.Record.Kinetics.Density)
 	for _, u := range usualFractions {
 		if j.Fibre.Density >= u.below {

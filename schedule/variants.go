@@ -82,8 +82,27 @@ func (w *Winding) fasterTow() *batches.Task {
 }
 
 // atCircuits is the same job with stops inside its layers.
-func (w *Winding) atCircuits() *batches.Task {
+func (w *Winding) atCircuits() *batches.Task { return w.refilled(true) }
+
+// refilled is the same job with stops inside its layers, or without.
+func (w *Winding) refilled(circuits bool) *batches.Task {
 	job := *w.Job
-	job.Circuits = true
+	job.Circuits = circuits
 	return job.task(w.Record, w.Laid)
+}
+
+// Solve plans the winding. Where it may be stopped inside its layers, the plan
+// with stops at layer ends only is one more of those: the search of so many
+// stops is coarse and can miss it. The winding's task is then that of the plan.
+func (w *Winding) Solve() (*batches.Solution, error) {
+	solution, err := batches.Solve(w.Task)
+	if err != nil || !w.Job.Circuits {
+		return solution, err
+	}
+	layers := w.refilled(false)
+	simpler, err := batches.Solve(layers)
+	if err == nil && simpler.Feasible() && (!solution.Feasible() || !solution.Plan.Score.Better(simpler.Plan.Score)) {
+		w.Task, solution = layers, simpler
+	}
+	return solution, err
 }

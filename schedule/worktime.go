@@ -32,6 +32,7 @@ type Lasting struct {
 	TooThickFor quantity.Time        // until warming thins the bath; 0: never too thick
 	ThinAt      quantity.Temperature // where it has thinned
 	Milestones  vessel.Milestones
+	Limits      vessel.Limits // that it was held to
 	Warnings    []string
 }
 
@@ -108,7 +109,7 @@ func (s *Standing) Last() (*Lasting, error) {
 	if err != nil {
 		return nil, err
 	}
-	l := &Lasting{Initial: fresh.Viscosity(bath.Resin()), EndsBy: life.EndsBy, TooThickFor: life.TooThickFor, ThinAt: life.ThinAt}
+	l := &Lasting{Limits: limits, Initial: fresh.Viscosity(bath.Resin()), EndsBy: life.EndsBy, TooThickFor: life.TooThickFor, ThinAt: life.ThinAt}
 	if l.Milestones, err = bath.Milestones(fresh, 0, WorktimeHorizon); err != nil {
 		return nil, err
 	}
@@ -127,6 +128,18 @@ func (s *Standing) Last() (*Lasting, error) {
 	return l, err
 }
 
+// deep doubts a vessel in which the resin stands deeper than any tray or cup is:
+// three times its width, or half a metre.
+func deep(c resins.Container, mass quantity.Mass, r *resins.Record) string {
+	v := c.Vessel(false)
+	depth := v.Depth(mass, r.Kinetics.Density)
+	width := math.Sqrt(v.Area)
+	if float64(depth) < 3*width && depth < 0.5 {
+		return ""
+	}
+	return fmt.Sprintf("%v would stand %s deep %s: are the sizes right?", mass, quantity.Format(depth, "mm", 0), c)
+}
+
 func (s *Standing) warn(l *Lasting, fresh vessel.State) {
 	add := func(text string) { l.Warnings = append(l.Warnings, text) }
 	if doubt := s.Record.Doubt(); doubt != "" {
@@ -140,6 +153,9 @@ func (s *Standing) warn(l *Lasting, fresh vessel.State) {
 			add(celsius(t) + " lies outside " + celsius(s.Record.Valid.From) + " to " + celsius(s.Record.Valid.To) + ", where the data of " + s.Record.Name + " may be trusted")
 			break
 		}
+	}
+	if doubt := deep(s.Bath.Container, s.Mass, s.Record); doubt != "" {
+		add(doubt)
 	}
 	if l.TooThickFor > 0 && !math.IsInf(float64(l.TooThickFor), 1) {
 		add(fmt.Sprintf("too thick when mixed: it thins to its limit after %.0f min, at %s", l.TooThickFor.In("min"), quantity.Format(l.ThinAt, "°C", 1)))

@@ -46,9 +46,13 @@ func runPlan(cmd *cobra.Command, o *planOptions, path string) error {
 		return err
 	}
 	// A chart that cannot be written is wrong input, which gets no answer; a job
-	// without a plan gets its answer and no chart.
-	if o.chart != "" {
-		if err := drawPlan(o.chart, winding, solution); err != nil {
+	// without a plan gets its answer and no chart, which might be followed.
+	switch {
+	case o.chart == "":
+	case !answer.Feasible:
+		answer.Warnings = append(answer.Warnings, "no chart is drawn, since there is no plan to follow; "+o.chart+" is left as it was")
+	default:
+		if err := drawPlan(o.chart, answer.ChartTitle(), winding, solution); err != nil {
 			return err
 		}
 	}
@@ -66,7 +70,7 @@ func runPlan(cmd *cobra.Command, o *planOptions, path string) error {
 
 // planned solves a winding and everything that its report tells.
 func planned(w *schedule.Winding) (*report.Plan, *batches.Solution, error) {
-	solution, err := batches.Solve(w.Task)
+	solution, err := w.Solve()
 	if err != nil {
 		return nil, nil, err
 	}

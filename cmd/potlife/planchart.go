@@ -1,6 +1,9 @@
 package main
 
 import (
+	"errors"
+	"syscall"
+
 	"potlife/cmd/potlife/internal/chart"
 	"potlife/kinetics/quantity"
 	"potlife/schedule"
@@ -8,21 +11,18 @@ import (
 )
 
 // drawPlan draws the bath's viscosity over a plan.
-func drawPlan(path string, w *schedule.Winding, s *batches.Solution) error {
-	if s.Plan == nil {
-		return nil // the answer says why there is nothing to draw
-	}
+func drawPlan(path, title string, w *schedule.Winding, s *batches.Solution) error {
 	band, err := w.Band(s.Plan)
 	if err != nil {
 		return err
 	}
 	c := chart.Course{
-		Title: w.Job.Name, At: band.At, Limit: w.Task.Limits.BathViscosity.In("mPa·s"),
+		Title: title, At: band.At, Limit: w.Task.Limits.BathViscosity.In("mPa·s"),
 		Likely: milli(band.Likely), Low: milli(band.Low), High: milli(band.High),
 	}
 	for i := range s.Plan.Pours {
 		pour := &s.Plan.Pours[i]
-		c.Pours = append(c.Pours, chart.Pour{At: w.Job.Clock(pour.At), Kind: string(pour.Into), Grams: pour.Mass().In("g")})
+		c.Pours = append(c.Pours, chart.Pour{At: w.Job.Clock(pour.At), Kind: string(pour.Into), Grams: pour.Mass().In("g"), Cups: len(pour.Pots)})
 	}
 	for u, unit := range w.Task.Units {
 		start, end := w.Job.Clock(s.Plan.Start[u]), w.Job.Clock(s.Plan.End[u])
@@ -32,7 +32,11 @@ func drawPlan(path string, w *schedule.Winding, s *batches.Solution) error {
 		}
 		c.Layers = append(c.Layers, chart.Layer{Name: w.Laid[unit.Layer].Name, Start: start, End: end})
 	}
-	return wrong(chart.Save(path, c))
+	err = chart.Save(path, c)
+	if errors.Is(err, syscall.ENOSPC) {
+		return err // not the user's fault
+	}
+	return wrong(err)
 }
 
 func milli(list []quantity.Viscosity) []float64 {

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"io/fs"
 	"os"
 	"strings"
 
@@ -54,6 +53,9 @@ func run(args []string, out, errOut io.Writer) int {
 	if err != nil && code != exitLimit {
 		fmt.Fprintln(errOut, "potlife: "+err.Error())
 	}
+	if err != nil && usage(err) {
+		fmt.Fprintln(errOut, "   potlife --help lists the commands; a value with a space needs quotes: '250 g'")
+	}
 	return code
 }
 
@@ -61,13 +63,12 @@ func exitCode(err error) int {
 	var faults *document.Faults
 	var unknown *resins.UnknownSystem
 	var input inputError
-	var path *fs.PathError
 	switch {
 	case err == nil:
 		return exitDone
 	case errors.Is(err, errLimit):
 		return exitLimit
-	case errors.As(err, &faults), errors.As(err, &unknown), errors.As(err, &input), errors.As(err, &path):
+	case errors.As(err, &faults), errors.As(err, &unknown), errors.As(err, &input):
 		return exitInput
 	case usage(err):
 		return exitInput
@@ -131,6 +132,6 @@ func textOrFile(text string) (string, error) {
 	if !found {
 		return text, nil
 	}
-	source, err := resins.ReadFile(name, "the mapping")
+	source, err := resins.ReadFile(name, "file")
 	return string(source), wrong(err)
 }

@@ -58,8 +58,8 @@ func (d *dimension) list() string {
 	return strings.Join(names, ", ")
 }
 
-// nearest returns the unit whose spelling is fewer edits away than half its length, at
-// most two; nil if none is.
+// nearest returns the unit whose spelling is one edit away, or two where that is less
+// than half its length; nil if none is. Two edits of km/h make mm/s.
 func (d *dimension) nearest(text string) *unit {
 	written := []rune(text)
 	if len(written) > 2*longestUnit {
@@ -69,7 +69,7 @@ func (d *dimension) nearest(text string) *unit {
 	least := 3
 	for i := range d.units {
 		name := []rune(d.units[i].name)
-		if n := edits(written, name); n < least && 2*n <= len(name) {
+		if n := edits(written, name); n < least && (n == 1 || 2*n < len(name)) {
 			best, least = &d.units[i], n
 		}
 	}

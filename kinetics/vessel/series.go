@@ -81,6 +81,9 @@ func (s Series) next(t float64) float64 {
 // IsConstant tells whether the temperature never changes.
 func (s Series) IsConstant() bool { return len(s.at) == 1 }
 
+// Begins returns the time of the first point.
+func (s Series) Begins() quantity.Time { return quantity.Time(s.at[0]) }
+
 // Highest returns the highest temperature that the series ever has.
 func (s Series) Highest() quantity.Temperature { return quantity.Temperature(slices.Max(s.is)) }
 

@@ -37,13 +37,14 @@ const leastGain quantity.Time = 60
 // own sure bath and the gain is that of the least spare; where it has none,
 // each is solved whole, ensemble and referee included, and what makes a plan
 // possible helps. partial tells that a long winding was judged by a part of it:
-// its first units, or those around the one that broke it.
+// its first layers, or those around the one that broke it.
 func Helps(t *Task, s *Solution, variants []Variant) (helps []Help, partial bool, err error) {
-	part := window{0, min(longWinding, len(t.Units))}
+	whole := wholeOf(t)
+	part := around(0, whole)
 	if !s.Feasible() && s.Breach != nil {
-		part = around(s.Breach.Unit, len(t.Units))
+		part = around(t.Units[min(s.Breach.Unit, len(t.Units)-1)].Layer, whole)
 	}
-	partial = part.to-part.from < len(t.Units)
+	partial = part != whole
 	if s.Feasible() {
 		helps, err = gains(t, s.Plan.Member, part, variants)
 	} else {
@@ -124,22 +125,29 @@ func cures(part window, variants []Variant) ([]Help, error) {
 	return helps, nil
 }
 
-// A window is a part of the units of a winding.
+// A window is a part of the layers of a winding, the last included.
 type window struct{ from, to int }
 
-// around is the part of a long winding around one of its units.
-func around(unit, units int) window {
-	from := max(0, min(unit-longWinding/2, units-longWinding))
-	return window{from, min(from+longWinding, units)}
+// wholeOf is all layers of a task.
+func wholeOf(t *Task) window { return window{0, t.Units[len(t.Units)-1].Layer} }
+
+// around is the part of a long winding around one of its layers.
+func around(layer int, whole window) window {
+	from := max(0, min(layer-longWinding/2, whole.to-longWinding+1))
+	return window{from, min(from+longWinding-1, whole.to)}
 }
 
-// of is the task cut to the window. A variant that is divided otherwise is cut
-// in proportion.
+// of is the task cut to the layers of the window, however they are divided.
 func (w window) of(t *Task) *Task {
-	if w.from == 0 && w.to >= len(t.Units) {
+	if w == wholeOf(t) {
 		return t
 	}
 	cut := *t
-	cut.Units = t.Units[min(w.from, len(t.Units)-1):min(w.to, len(t.Units))]
+	cut.Units = nil
+	for _, u := range t.Units {
+		if u.Layer >= w.from && u.Layer <= w.to {
+			cut.Units = append(cut.Units, u)
+		}
+	}
 	return &cut
 }

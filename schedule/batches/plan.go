@@ -1,6 +1,8 @@
 package batches
 
 import (
+	"cmp"
+
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
 	"potlife/resins"
@@ -57,6 +59,16 @@ type Score struct {
 	Pots    int
 	Waste   quantity.Mass // left in cups, dumped, and in the bath at the end
 	Spare   quantity.Time // least of life left beyond the reserve
+}
+
+// Better tells whether a plan with this score is preferred to one with another,
+// by changes, layers on gelled ones and pots.
+func (s Score) Better(than Score) bool {
+	return cmp.Or(
+		cmp.Compare(s.Changes, than.Changes),
+		cmp.Compare(s.Gelled, than.Gelled),
+		cmp.Compare(s.Pots, than.Pots),
+	) < 0
 }
 
 // A Breach is why a plan cannot go on: at which unit and when, and which limit,

@@ -55,6 +55,7 @@ type Pour struct {
 	At    time.Time
 	Kind  string // "fill", "top-up" or "change"
 	Grams float64
+	Cups  int // that it is mixed in, alike; 0 is 1
 }
 
 // Layer is one layer's time on the machine.

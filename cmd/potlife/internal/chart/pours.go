@@ -40,7 +40,12 @@ func (p Pour) words() string {
 	if p.Grams < 10 {
 		decimals = 1
 	}
-	return p.Kind + " " + strconv.FormatFloat(p.Grams, 'f', decimals, 64) + " g"
+	cups := max(p.Cups, 1)
+	grams := strconv.FormatFloat(p.Grams/float64(cups), 'f', decimals, 64) + " g"
+	if cups > 1 {
+		grams = strconv.Itoa(cups) + " × " + grams
+	}
+	return p.Kind + " " + grams
 }
 
 // layOutPours lays labels out between the left end of the curve and right.

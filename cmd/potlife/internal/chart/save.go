@@ -28,9 +28,19 @@ func Save(path string, c Course) error {
 		return err
 	})
 	if err != nil {
-		return fmt.Errorf("chart: save %s: %w", path, err)
+		return fmt.Errorf("chart: %s cannot be written: %w", path, cause(err))
 	}
 	return nil
+}
+
+// cause leaves out the name of the temporary file, which means nothing to whoever
+// asked for the picture.
+func cause(err error) error {
+	var inner *fs.PathError
+	if errors.As(err, &inner) {
+		return inner.Err
+	}
+	return err
 }
 
 // replace writes a temporary file beside path, syncs it and renames it to path.

@@ -24,6 +24,7 @@ type Plan struct {
 	Binds          *Binding `json:"binds"`
 	Breaks         *Break   `json:"breaks"`
 	Helps          []Help   `json:"helps"`
+	Limits         Limits   `json:"limits"`
 	Warnings       []string `json:"warnings"`
 	Cautions       []string `json:"cautions"`
 }
@@ -117,8 +118,8 @@ func NewPlan(w *schedule.Winding, s *batches.Solution, likely *batches.Tally, he
 		Start: w.Job.Start, End: w.Job.Start,
 		ChanceNoChange: s.Chance.KeepsLimits, ChanceReserve: s.Chance.KeepsAll,
 		Warnings: notNull(append([]string(nil), w.Warnings...)),
-		Cautions: Cautions(w.Record.Caution),
-		Pots:     []Pot{}, Helps: []Help{}, Layers: []Layer{},
+		Cautions: Cautions(w.Record.Caution), Limits: newLimits(w.Task.Limits),
+		Pots: []Pot{}, Helps: []Help{}, Layers: []Layer{},
 	}
 	p.layers(w, s, likely)
 	if s.Plan != nil {

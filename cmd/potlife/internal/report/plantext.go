@@ -26,14 +26,14 @@ func (p *Plan) Text(w io.Writer) error {
 		if err := p.potTable().write(w); err != nil {
 			return err
 		}
-		fmt.Fprint(w, fold("left, spare (h:mm): working life of the sure bath, and what it is beyond the reserve, should the tow stop at the worst moment before the next pour", "  ", "  "))
+		fmt.Fprint(w, fold("left, spare (hours and minutes): working life of the sure bath, and what it is beyond the reserve, should the tow stop at the worst moment before the next pour", "  ", "  "))
 	}
 	fmt.Fprintln(w, "\nLayers")
 	if err := p.layerTable().write(w); err != nil {
 		return err
 	}
 	if len(p.Pots) > 0 {
-		fmt.Fprint(w, fold("mPa·s: the likely bath as the layer ends", "  ", "  "))
+		fmt.Fprint(w, fold("resin g: carried off the bath, before any is wiped off; mPa·s: the likely bath as the layer ends", "  ", "  "))
 	}
 	section(w, "Totals", p.totalLines())
 	section(w, "What binds", p.bindLines())
@@ -47,10 +47,28 @@ func (p *Plan) Text(w io.Writer) error {
 func (p *Plan) verdict() string {
 	if p.Feasible {
 		return fmt.Sprintf("%s: %s and %s will do, from %s to %s. %s no unplanned change.",
-			p.Name, plural(p.Totals.Pots, "pot"), plural(p.Totals.Changes, "change"),
+			p.Name, plural(p.Totals.Pots, "pot"), plural(p.Totals.Changes, "change")+p.gelledWords(),
 			clock(p.Start, p.Start), clock(later(p.End), p.Start), shareOfBaths(p.ChanceNoChange))
 	}
 	return fmt.Sprintf("%s: there is no plan that keeps every limit and the reserve. %s", p.Name, p.breakWords())
+}
+
+// gelledWords add to the verdict what a crew would not want to find out at the
+// end of the page.
+func (p *Plan) gelledWords() string {
+	if p.Totals.Gelled == 0 {
+		return ""
+	}
+	return ", with " + plural(p.Totals.Gelled, "layer") + " laid on a gelled one,"
+}
+
+// ChartTitle is the name of the job and, where that is not on the chart, what
+// binds its plan.
+func (p *Plan) ChartTitle() string {
+	if p.Binds == nil || p.Binds.EndsBy != string(vessel.BathTemperature) {
+		return p.Name
+	}
+	return p.Name + " (what binds is its temperature, not shown)"
 }
 
 // shareOfBaths rounds a chance down and never to certainty.
@@ -76,7 +94,7 @@ func (p *Plan) breakWords() string {
 	if b == nil {
 		return ""
 	}
-	limit := limitWords[vessel.Limit(b.Limit)]
+	limit := p.Limits.words(vessel.Limit(b.Limit))
 	if b.Limit == string(vessel.TooThick) && b.ThinC != nil {
 		return fmt.Sprintf("Layer %s breaks it at %s: the bath is still too thick to wind from; by warming it thins to its limit %s after the pour, at %.1f °C. Start with warmer resin.",
 			b.Layer, clock(b.At, p.Start), minutes(quantity.Time(deref(b.ThinsInS))), *b.ThinC)
@@ -90,7 +108,7 @@ func (p *Plan) breakWords() string {
 		return fmt.Sprintf("Layer %s breaks it at %s: %s of working life are left where the reserve asks %s; then %s.",
 			b.Layer, clock(b.At, p.Start), roundDown(quantity.Time(deref(b.LeftS))), minutes(quantity.Time(deref(b.ReserveS))), limit)
 	case batches.ByChance:
-		return fmt.Sprintf("Of 100 baths like this one, %.0f keep the best plan, and 90 must; it breaks first in layer %s, where %s.", math.Floor(100*p.ChanceReserve+1e-9), b.Layer, b.chanceWords())
+		return fmt.Sprintf("Of 100 baths like this one, %.0f keep the best plan, and 90 must; it breaks first in layer %s, where %s.", math.Floor(100*p.ChanceReserve+1e-9), b.Layer, p.chanceWords(b))
 	case batches.ByReferee:
 		return "The strict simulation does not confirm the best plan."
 	}
@@ -98,11 +116,12 @@ func (p *Plan) breakWords() string {
 }
 
 // chanceWords say what most of the baths break that do not keep a plan.
-func (b *Break) chanceWords() string {
+func (p *Plan) chanceWords(b *Break) string {
+	words := p.Limits.words(vessel.Limit(b.Limit))
 	if b.ReserveS != nil {
-		return "less is left than the reserve asks before " + limitWords[vessel.Limit(b.Limit)]
+		return "less is left than the reserve asks before " + words
 	}
-	return limitWords[vessel.Limit(b.Limit)]
+	return words
 }
 
 func deref(x *float64) float64 {
@@ -152,29 +171,40 @@ func near(text string, x float64) bool {
 }
 
 func (p *Plan) layerTable() *table {
-	t := &table{
-		head: []string{"layer", "start", "end", "circuits", "tow m", "fibre g", "resin g", "mPa·s", "laid on"},
-		left: []bool{true},
+	t := &table{head: []string{"layer", "circuits", "tow m", "fibre g", "resin g"}, left: []bool{true}}
+	planned := len(p.Pots) > 0
+	if planned {
+		t.head = []string{"layer", "start", "end", "circuits", "tow m", "fibre g", "resin g", "mPa·s", "laid on"}
 	}
 	for i, l := range p.Layers {
-		start, end, visc, on := "", "", "", ""
-		if l.Start != nil {
-			start, end = clock(*l.Start, p.Start), clock(*l.End, p.Start)
-			visc, on = "gelled", "gelled"
-			if l.Viscosity != nil {
-				visc = viscosity(quantity.Viscosity(*l.Viscosity))
-			}
-			if l.WetOnWet {
-				on = "wet"
-			}
-			if i == 0 {
-				on = "mandrel"
-			}
+		row := []string{shorten(l.Name, 17)}
+		if planned {
+			row = append(row, clock(*l.Start, p.Start), clock(*l.End, p.Start))
 		}
-		t.add(shorten(l.Name, 17), start, end, number(l.Circuits), fmt.Sprintf("%.0f", l.TowM),
-			fmt.Sprintf("%.0f", l.FibreG), fmt.Sprintf("%.0f", l.ResinG), visc, on)
+		row = append(row, number(l.Circuits), fmt.Sprintf("%.0f", l.TowM), fmt.Sprintf("%.0f", l.FibreG), fmt.Sprintf("%.0f", l.ResinG))
+		if planned {
+			row = append(row, viscosityOr(l.Viscosity, "gelled"), l.laidOn(i))
+		}
+		t.add(row...)
 	}
 	return t
+}
+
+func viscosityOr(v *float64, none string) string {
+	if v == nil {
+		return none
+	}
+	return viscosity(quantity.Viscosity(*v))
+}
+
+func (l *Layer) laidOn(index int) string {
+	switch {
+	case index == 0:
+		return "mandrel"
+	case l.WetOnWet:
+		return "wet"
+	}
+	return "gelled"
 }
 
 // shorten cuts a name to n characters.
@@ -204,14 +234,14 @@ func (p *Plan) bindLines() []string {
 	if b == nil || b.LifeLeftS == nil {
 		return nil
 	}
-	return []string{fmt.Sprintf("At %s, least is left: should the tow stop then, %s until %s; the reserve asks %s of it.",
-		clock(b.At, p.Start), roundDown(quantity.Time(*b.LifeLeftS)), limitWords[vessel.Limit(b.EndsBy)], minutes(quantity.Time(b.ReserveS)))}
+	return []string{fmt.Sprintf("At %s, least is to spare: should the tow stop then, %s are left until %s, and the reserve asks %s of them.",
+		clock(b.At, p.Start), roundDown(quantity.Time(*b.LifeLeftS)), p.Limits.words(vessel.Limit(b.EndsBy)), minutes(quantity.Time(b.ReserveS)))}
 }
 
 func (p *Plan) helpLines() []string {
 	var lines []string
 	if !p.Feasible && len(p.Helps) == 0 {
-		return []string{"nothing tried by itself: cooler resin, a cooler room, smaller pots, a slower hardener, a faster tow, stops inside the layers; combine them, or split the winding over two days"}
+		return []string{"none of these alone is enough: cooler or warmer resin, a cooler or warmer room, smaller pots, a hardener half as fast, a faster tow, stops inside the layers; combine them, or split the winding over two days"}
 	}
 	for _, h := range p.Helps {
 		gain := quantity.Time(h.GainS)

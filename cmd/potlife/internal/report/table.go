@@ -21,7 +21,11 @@ func (t *table) add(cells ...string) { t.rows = append(t.rows, cells) }
 // write renders the table without borders, columns two spaces apart, so that
 // ten columns of figures fit 80 characters.
 func (t *table) write(w io.Writer) error {
-	align := make([]tw.Align, len(t.head))
+	columns := len(t.head)
+	if columns == 0 && len(t.rows) > 0 {
+		columns = len(t.rows[0])
+	}
+	align := make([]tw.Align, columns)
 	for i := range align {
 		align[i] = tw.AlignRight
 		if i < len(t.left) && t.left[i] {
@@ -44,7 +48,9 @@ func (t *table) write(w io.Writer) error {
 			},
 		}),
 	)
-	out.Header(t.head)
+	if len(t.head) > 0 {
+		out.Header(t.head)
+	}
 	for _, row := range t.rows {
 		if err := out.Append(row); err != nil {
 			return err

@@ -44,15 +44,15 @@ func roundDown(t quantity.Time) string {
 	return minutes(t)
 }
 
-// hours prints a duration in a table, rounded down: 0:59, 2:32; a negative one
-// away from zero.
+// hours prints a duration in a table, rounded down, so that it cannot be read as
+// a time of day: 0h59, 2h32; a negative one away from zero.
 func hours(t quantity.Time) string {
 	m := int(math.Floor(float64(t) / 60))
 	sign := ""
 	if m < 0 {
 		sign, m = "−", -m
 	}
-	return fmt.Sprintf("%s%d:%02d", sign, m/60, m%60)
+	return fmt.Sprintf("%s%dh%02d", sign, m/60, m%60)
 }
 
 // clock prints a time of day to the nearest minute, with the number of days after
@@ -106,14 +106,32 @@ func temperature(t quantity.Temperature) string {
 	return quantity.Format(t, "°C", 0)
 }
 
-// limitWords say what ends a working life.
-var limitWords = map[vessel.Limit]string{
-	vessel.BathViscosity:   "the bath is too thick",
-	vessel.LaidViscosity:   "resin laid at the mandrel's temperature is too thick",
-	vessel.BathTemperature: "the bath is too warm, runaway is near",
-	vessel.Gel:             "gel",
-	vessel.TooThick:        "the bath is too thick from mixing and never thins",
-	vessel.NoLimit:         "nothing within the time looked at",
+// Limits are the bounds that an answer was held to.
+type Limits struct {
+	BathViscosity   float64 `json:"bath_viscosity_Pa_s"`
+	LaidViscosity   float64 `json:"laid_viscosity_Pa_s"`
+	BathTemperature float64 `json:"bath_temperature_C"`
+}
+
+func newLimits(l vessel.Limits) Limits {
+	return Limits{float64(l.BathViscosity), float64(l.LaidViscosity), l.BathTemperature.Celsius()}
+}
+
+// words say what ends a working life, as a clause with the limit's figure.
+func (l Limits) words(limit vessel.Limit) string {
+	switch limit {
+	case vessel.BathViscosity:
+		return fmt.Sprintf("the bath is thicker than %s mPa·s", viscosity(quantity.Viscosity(l.BathViscosity)))
+	case vessel.LaidViscosity:
+		return fmt.Sprintf("resin laid at the mandrel's temperature is thicker than %s mPa·s", viscosity(quantity.Viscosity(l.LaidViscosity)))
+	case vessel.BathTemperature:
+		return fmt.Sprintf("the bath is warmer than %s, runaway is near", quantity.Format(quantity.Celsius(l.BathTemperature), "°C", 0))
+	case vessel.Gel:
+		return "it gels"
+	case vessel.TooThick:
+		return fmt.Sprintf("the bath is thicker than %s mPa·s from mixing and never thins", viscosity(quantity.Viscosity(l.BathViscosity)))
+	}
+	return "nothing ends it within the time looked at"
 }
 
 // section writes a heading with lines folded and indented below it; nothing for

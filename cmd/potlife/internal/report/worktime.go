@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strings"
 
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
@@ -27,6 +28,7 @@ type Worktime struct {
 	GelS        *float64 `json:"gel_s"`
 	PeakC       float64  `json:"peak_C"`
 	PeakAtS     *float64 `json:"peak_at_s"`
+	Limits      Limits   `json:"limits"`
 	Warnings    []string `json:"warnings"`
 	Cautions    []string `json:"cautions"`
 	description string
@@ -44,7 +46,7 @@ func NewWorktime(s *schedule.Standing, l *schedule.Lasting) *Worktime {
 		WorkS: seconds(l.Likely), WorkSureS: seconds(l.Sure), EndsBy: string(l.EndsBy),
 		TooThickS: float64(l.TooThickFor), GelS: seconds(l.Milestones.Gel),
 		PeakC: l.Milestones.Peak.Celsius(), PeakAtS: seconds(l.Milestones.PeakAt),
-		Warnings: notNull(l.Warnings), Cautions: Cautions(s.Record.Caution),
+		Limits: newLimits(l.Limits), Warnings: notNull(l.Warnings), Cautions: Cautions(s.Record.Caution),
 		description: fmt.Sprintf("%s of %s %s, room %s", mass(s.Mass), s.Record.Name, s.Bath.Container, quantity.Format(s.Room, "°C", 0)),
 	}
 	if l.TooThickFor > 0 {
@@ -58,7 +60,8 @@ func (w *Worktime) Over() bool { return w.WorkS != nil && *w.WorkS <= 0 }
 
 // Text writes the answer for people.
 func (w *Worktime) Text(out io.Writer) error {
-	t := &table{head: []string{w.description, ""}, left: []bool{true, false}}
+	fmt.Fprint(out, fold(w.description, "", "  "))
+	t := &table{left: []bool{true, false}}
 	t.add("viscosity when mixed", viscosity(quantity.Viscosity(deref(w.Initial)))+" mPa·s")
 	t.add("viscosity doubled after", never(w.DoubledS))
 	t.add("working life, likely", never(w.WorkS))
@@ -77,16 +80,15 @@ func (w *Worktime) Text(out io.Writer) error {
 
 // endLine says what ends the working life.
 func (w *Worktime) endLine() string {
-	switch limit := vessel.Limit(w.EndsBy); limit {
-	case vessel.NoLimit:
+	limit := vessel.Limit(w.EndsBy)
+	words := strings.Replace(w.Limits.words(limit), "the mandrel's temperature", "room temperature", 1)
+	switch {
+	case limit == vessel.NoLimit:
 		return "The likely bath passes no limit in 7 days."
-	case vessel.Gel:
-		return "The working life ends because it gels."
-	case vessel.LaidViscosity:
-		return "The working life ends because resin laid at room temperature is too thick."
-	default:
-		return "The working life ends because " + limitWords[limit] + "."
+	case w.Over() && limit != vessel.TooThick:
+		return "There is no working life: from mixing, " + words + "."
 	}
+	return "The working life ends because " + words + "."
 }
 
 func never(s *float64) string {
