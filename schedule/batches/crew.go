@@ -14,12 +14,15 @@ type Sure = ensemble.Member
 // A crew is one possible world: the task with one member's resin and losses. It
 // holds buffers: one goroutine at a time.
 type crew struct {
-	task   *Task
-	bath   *vessel.Bath
-	cup    *vessel.Bath
-	film   *vessel.Film
-	limits vessel.Limits
-	watch  *vessel.Watch
+	task *Task
+	bath *vessel.Bath
+	cup  *vessel.Bath
+	film *vessel.Film
+
+	hottest *vessel.Film // as if the mandrel had its highest temperature all the time
+	latest  float64      // no plan of the family ends later, s
+	limits  vessel.Limits
+	watch   *vessel.Watch
 	// lifeHorizon is how far ahead a life is followed, in s; 0: as far as the
 	// reserve asks.
 	lifeHorizon float64
@@ -62,11 +65,20 @@ func (c *crew) life(s vessel.State, at, horizon float64) (left float64, by vesse
 	return math.Min(float64(l.Left), horizon), l.EndsBy, err
 }
 
-// gelAt is when a film laid at conversion alpha gels. The film is prepared at
-// the first question: a crew that only judges never asks.
+// gelAt is when a film laid at conversion alpha gels, +Inf where that is after
+// any end that the job can have. The films are prepared at the first question: a
+// crew that only judges never asks.
 func (c *crew) gelAt(alpha, at float64) (float64, error) {
 	if c.film == nil {
-		c.film = vessel.NewFilm(*c.bath.Resin(), c.limits.Mandrel)
+		mandrel := c.limits.Mandrel
+		c.film = vessel.NewFilm(*c.bath.Resin(), mandrel)
+		c.hottest = vessel.NewFilm(*c.bath.Resin(), vessel.Constant(mandrel.Highest()))
+		c.latest = c.task.latest()
+	}
+	// No film gels before one that has the mandrel's highest temperature all
+	// the time, which is looked up in a table.
+	if soonest, err := c.hottest.GelAt(alpha, quantity.Time(at)); err != nil || float64(soonest) > c.latest {
+		return math.Inf(1), err
 	}
 	gels, err := c.film.GelAt(alpha, quantity.Time(at))
 	return float64(gels), err

@@ -31,6 +31,9 @@ func TestRandomPlansPassTheReferee(t *testing.T) {
 			continue
 		}
 		plans++
+		if end := float64(plan.End[len(plan.End)-1]); end > task.latest() {
+			t.Errorf("job %d ends at %g s, after the latest of all, %g s", job, end, task.latest())
+		}
 		for _, broken := range tally.Broken {
 			t.Errorf("job %d: %s", job, broken)
 		}

@@ -1,6 +1,8 @@
 package batches
 
 import (
+	"math"
+
 	"potlife/kinetics"
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
@@ -93,6 +95,19 @@ func (t *Task) carried(from, to int) float64 {
 		sum += float64(u.Resin)
 	}
 	return sum
+}
+
+// latest is a time by which every plan of the family has ended: all units wound,
+// with a pause, a change and a bathful of pots mixed and poured at each.
+func (t *Task) latest() float64 {
+	// A bathful is split into the fewest pots; rounding to the scale may add one.
+	pots := math.Ceil(float64(t.Bath.Highest/t.Pots.Largest)/(1-t.Pots.LeftInCup)) + 1
+	stop := float64(t.Pause+t.Bath.Change) + pots*float64(t.Pots.Mixing+t.Bath.Pour)
+	end := stop
+	for i := range t.Units {
+		end += float64(t.Units[i].Time) + stop
+	}
+	return end
 }
 
 func (t *Task) tow(u *Unit) vessel.Tow {
