@@ -1,0 +1,75 @@
+package session
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"syscall"
+)
+
+// Damaged says that a line which may have been acknowledged is not as it was written.
+type Damaged struct {
+	Path    string
+	Line    int // from 1
+	Problem string
+}
+
+// Error says where the damage is and what to do.
+func (d *Damaged) Error() string {
+	return fmt.Sprintf("%s:%d: %s\n   nothing was changed: copy the file away, put the line back from a copy if there is one; "+
+		"else start a new session and log again what the lines above say, they are whole", d.Path, d.Line, d.Problem)
+}
+
+// Failed says that the disk or the lock refused. What was acknowledged before is whole.
+type Failed struct {
+	Doing string // the step that failed: create, lock, read, write, sync or cut
+	Path  string
+	Err   error
+	// Unsure means that the entry could not be taken back either: it may be in the journal
+	// or not, and only reading it again will tell.
+	Unsure bool
+}
+
+// Error says what failed, that the rest is whole, and what to do.
+func (f *Failed) Error() string {
+	var inner *fs.PathError
+	cause := f.Err
+	if errors.As(cause, &inner) {
+		cause = inner.Err // the path stands in the message already
+	}
+	fate := "what was logged before is whole"
+	if f.Unsure {
+		fate += "; this event may be there or not: look before logging it again"
+	}
+	return fmt.Sprintf("cannot %s %s: %v\n   %s; %s", f.Doing, f.Path, cause, fate, mend(f.Err))
+}
+
+// Unwrap gives the cause.
+func (f *Failed) Unwrap() error { return f.Err }
+
+// Causes that are the journal's own.
+var (
+	errBusy     = errors.New("another process has held the lock all the while")
+	errReplaced = errors.New("the file was removed or replaced since it was opened")
+	errDead     = errors.New("an earlier write failed, so that this journal must be opened again")
+)
+
+// mend is what a person can do about a cause.
+func mend(cause error) string {
+	switch {
+	case errors.Is(cause, syscall.ENOSPC), errors.Is(cause, syscall.EDQUOT):
+		return "free some space on this disk"
+	case refusesWrites(cause):
+		return "make the folder and its files writable, or copy the session to a disk that is"
+	case errors.Is(cause, errBusy):
+		return "end the process that hangs"
+	case errors.Is(cause, errReplaced), errors.Is(cause, errDead):
+		return "run the command again"
+	}
+	return "copy the session to another disk and go on there"
+}
+
+// refusesWrites tells whether a file or folder may be read but not written.
+func refusesWrites(err error) bool {
+	return errors.Is(err, fs.ErrPermission) || errors.Is(err, syscall.EROFS)
+}
