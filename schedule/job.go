@@ -16,6 +16,7 @@ import (
 type Job struct {
 	Name     string
 	File     string
+	Source   []byte // of the file, where it was loaded from one
 	Resin    string // catalogue name or path, the latter from the job's folder
 	Label    resins.Label
 	HasLabel bool
@@ -104,7 +105,12 @@ func LoadJob(path string) (*Job, error) {
 	if err != nil {
 		return nil, err
 	}
-	return ReadJob(path, source)
+	job, err := ReadJob(path, source)
+	if err != nil {
+		return nil, err
+	}
+	job.Source = source
+	return job, nil
 }
 
 // ReadJob reads a job from source; path stands in messages and is where the

@@ -12,6 +12,7 @@ import (
 
 	"potlife/resins"
 	"potlife/resins/document"
+	"potlife/schedule/session"
 )
 
 // The exit codes of every command.
@@ -63,11 +64,14 @@ func exitCode(err error) int {
 	var faults *document.Faults
 	var unknown *resins.UnknownSystem
 	var input inputError
+	var damaged *session.Damaged
 	switch {
 	case err == nil:
 		return exitDone
 	case errors.Is(err, errLimit):
 		return exitLimit
+	case errors.As(err, &damaged):
+		return exitDamaged
 	case errors.As(err, &faults), errors.As(err, &unknown), errors.As(err, &input):
 		return exitInput
 	case usage(err):
@@ -96,7 +100,7 @@ or sets before its layer is done.`,
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
 		return wrong(fmt.Errorf("%w\n   see %s --help", err, cmd.CommandPath()))
 	})
-	root.AddCommand(newPlan(), newWorktime(), newResins())
+	root.AddCommand(newPlan(), newStart(), newLog(), newWorktime(), newResins())
 	return root
 }
 

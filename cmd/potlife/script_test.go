@@ -31,6 +31,8 @@ func TestMain(m *testing.M) {
 //	columns N                    no line of stdout is wider than N characters
 //	json PATH...                 stdout is JSON that has the paths, see [hasPath]
 //	holds FOLDER NAME...         the folder holds these files and no other
+//	append FILE TEXT             TEXT at the end of FILE, without a newline
+//	damage FILE                  one letter in the middle of the first line is another
 //
 // and $DATA, the folder testdata.
 func TestScripts(t *testing.T) {
@@ -52,8 +54,31 @@ func TestScripts(t *testing.T) {
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"exits": exits, "columns": columns, "json": jsonHas, "holds": holds,
+			"append": appendText, "damage": damage,
 		},
 	})
+}
+
+func appendText(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 2 {
+		ts.Fatalf("usage: append FILE TEXT")
+	}
+	f, err := os.OpenFile(ts.MkAbs(args[0]), os.O_WRONLY|os.O_APPEND, 0)
+	ts.Check(err)
+	_, err = f.WriteString(args[1])
+	ts.Check(err)
+	ts.Check(f.Close())
+}
+
+func damage(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 1 {
+		ts.Fatalf("usage: damage FILE")
+	}
+	path := ts.MkAbs(args[0])
+	text, err := os.ReadFile(path)
+	ts.Check(err)
+	text[bytes.IndexByte(text, '\n')/2] ^= 1
+	ts.Check(os.WriteFile(path, text, 0o644))
 }
 
 func exits(ts *testscript.TestScript, neg bool, args []string) {
@@ -167,9 +192,22 @@ func holds(ts *testscript.TestScript, neg bool, args []string) {
 }
 
 // TestHelpExamples runs every example of every command's help as it is printed,
-// from the repository's root; each must end with exit 0 and an answer.
+// in a copy of the repository's root in which a session is open; each must end
+// with exit 0 and an answer.
 func TestHelpExamples(t *testing.T) {
-	t.Chdir(filepath.Join("..", ".."))
+	desk := t.TempDir()
+	if err := os.CopyFS(filepath.Join(desk, "testdata"), os.DirFS(filepath.Join("..", "..", "testdata"))); err != nil {
+		t.Fatal(err)
+	}
+	t.Chdir(desk)
+	job, err := os.ReadFile(filepath.Join("testdata", "jobs", "telescope-strut.yaml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile("strut.yaml", job, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	runExample(t, "potlife start strut.yaml")
 	var commands func(*cobra.Command)
 	commands = func(cmd *cobra.Command) {
 		if cmd.Runnable() && cmd.Example == "" {

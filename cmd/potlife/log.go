@@ -1,0 +1,118 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"potlife/cmd/potlife/internal/report"
+	"potlife/schedule/session"
+)
+
+type logOptions struct {
+	session, at, resin, hardener string
+	json                         bool
+}
+
+func newLog() *cobra.Command {
+	var o logOptions
+	cmd := &cobra.Command{
+		Use:   "log EVENT [VALUE]",
+		Short: "Log what happens",
+		Long: `log writes one event into the journal of the open session; when it says "logged",
+the event is on the disk. Mistakes are taken back by undo, never by editing.
+
+  mixed MASS, or mixed --resin MASS --hardener MASS
+  poured             the oldest pot that stands mixed
+  begin [LAYER]      the next layer if none is named
+  done [LAYER]
+  pause REASON, resume
+  bath-temp TEMPERATURE, room TEMPERATURE
+  flow-cup CUP SECONDS, viscosity VALUE
+  changed            the bath is dumped and wiped
+  left-over MASS     what was left in the bath
+  note TEXT, finish, undo [NUMBER]` + "\n\nExit: 0 logged, 1 failed, 2 wrong input or an impossible order, 4 journal damaged.",
+		Example: `  potlife log mixed 239.3g
+  potlife log poured
+  potlife log bath-temp 24.5C
+  potlife log pause tow broke`,
+		RunE: func(cmd *cobra.Command, args []string) error { return runLog(cmd, &o, args) },
+	}
+	f := cmd.Flags()
+	f.StringVar(&o.session, "session", "", "`folder` of the session; the only open one here if left out")
+	f.StringVar(&o.at, "at", "", "`time` at which it happened, such as 14:05; now if left out")
+	f.StringVar(&o.resin, "resin", "", "mixed: `mass` of resin as weighed")
+	f.StringVar(&o.hardener, "hardener", "", "mixed: `mass` of hardener as weighed")
+	f.BoolVar(&o.json, "json", false, "answer as JSON")
+	return cmd
+}
+
+func runLog(cmd *cobra.Command, o *logOptions, args []string) error {
+	s, err := openSession(o.session)
+	if err != nil {
+		return err
+	}
+	defer s.Close()
+	if told := s.Report.Told(); told != "" {
+		tellDoubts(cmd, []string{told}, false)
+	}
+	day, err := s.Setting()
+	if err != nil {
+		return sessionError(err)
+	}
+	event, err := session.Read(day, session.Told{
+		Words: args, At: o.at, Resin: o.resin, Hardener: o.hardener, Now: time.Now(),
+	})
+	if err != nil {
+		return wrong(err)
+	}
+	if event, err = s.Log(event); err != nil {
+		return sessionError(err)
+	}
+	answer := report.NewLogged(s.Folder, event)
+	if o.json {
+		return report.WriteJSON(cmd.OutOrStdout(), answer)
+	}
+	return answer.Text(cmd.OutOrStdout())
+}
+
+// openSession opens the session named, or the only open one here.
+func openSession(named string) (*session.Session, error) {
+	if named != "" {
+		s, err := session.OpenFolder(strings.TrimRight(named, `/\`))
+		return s, sessionError(err)
+	}
+	found, err := session.FindOpen(".")
+	if err != nil {
+		return nil, sessionError(err)
+	}
+	if len(found) == 1 {
+		return found[0].Session, sessionError(found[0].Err)
+	}
+	names := make([]string, len(found))
+	for i, f := range found {
+		names[i] = f.Folder
+		if f.Session != nil {
+			_ = f.Session.Close() // only looked at
+		}
+	}
+	if len(found) == 0 {
+		here, _ := os.Getwd() // only for the message
+		return nil, wrong(fmt.Errorf("no session is open in %s\n   write potlife start JOB, or name its folder with --session", here))
+	}
+	return nil, wrong(fmt.Errorf("%d sessions are open here: %s\n   name one with --session", len(found), strings.Join(names, ", ")))
+}
+
+// sessionError sorts what a journal or a session refuses by who can mend it.
+func sessionError(err error) error {
+	var refusal *session.Refusal
+	if errors.As(err, &refusal) || errors.Is(err, fs.ErrNotExist) {
+		return wrong(err)
+	}
+	return err
+}

@@ -1,0 +1,60 @@
+package main
+
+import (
+	"fmt"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"potlife/cmd/potlife/internal/report"
+	"potlife/schedule"
+	"potlife/schedule/session"
+)
+
+func newStart() *cobra.Command {
+	var asJSON bool
+	var at string
+	cmd := &cobra.Command{
+		Use:   "start JOB",
+		Short: "Open a session",
+		Long: `start makes a folder beside the job, JOB.session, with a journal of what happens
+today and copies of the job and of its resin record, so that the day can be
+replayed years later. An open session of the same job refuses a second one.` + "\n" + exitHelp,
+		Example: `  potlife start testdata/jobs/telescope-strut.yaml`,
+		Args:    oneArgument("job file"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return runStart(cmd, args[0], at, asJSON)
+		},
+	}
+	cmd.Flags().BoolVar(&asJSON, "json", false, "answer as JSON")
+	cmd.Flags().StringVar(&at, "at", "", "`time` at which it started, such as 08:55; now if left out")
+	return cmd
+}
+
+func runStart(cmd *cobra.Command, path, at string, asJSON bool) error {
+	job, err := schedule.LoadJob(path)
+	if err != nil {
+		return wrong(err)
+	}
+	winding, err := schedule.Prepare(job)
+	if err != nil {
+		return wrong(err)
+	}
+	now := time.Now()
+	when, err := schedule.ParseMoment("--at", at, now, job.Zone)
+	if err != nil {
+		return wrong(err)
+	}
+	s, first, err := session.Start(path, job.Source, winding.Record.Source, job.Name, len(job.Layers), when, now)
+	if err != nil {
+		return sessionError(err)
+	}
+	defer s.Close()
+	tellDoubts(cmd, winding.Warnings, false)
+	answer := report.NewLogged(s.Folder, first)
+	if asJSON {
+		return report.WriteJSON(cmd.OutOrStdout(), answer)
+	}
+	_, err = fmt.Fprintf(cmd.OutOrStdout(), "logged: %s is open, %d layers; next: potlife log mixed\n", s.Folder, len(job.Layers))
+	return err
+}

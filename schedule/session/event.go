@@ -1,0 +1,69 @@
+package session
+
+import (
+	"encoding/json"
+	"fmt"
+	"time"
+)
+
+// Kind names what happened.
+type Kind string
+
+// What a crew logs.
+const (
+	Started   Kind = "start"
+	Mixed     Kind = "mixed"
+	Poured    Kind = "poured"
+	Begin     Kind = "begin"
+	Done      Kind = "done"
+	Pause     Kind = "pause"
+	Resume    Kind = "resume"
+	BathTemp  Kind = "bath-temp"
+	Room      Kind = "room"
+	FlowCup   Kind = "flow-cup"
+	Viscosity Kind = "viscosity"
+	Changed   Kind = "changed"
+	LeftOver  Kind = "left-over"
+	Note      Kind = "note"
+	Finish    Kind = "finish"
+	Undo      Kind = "undo"
+)
+
+// Kinds are the events that can be logged, in the order told.
+var Kinds = []Kind{Mixed, Poured, Begin, Done, Pause, Resume, BathTemp, Room, FlowCup, Viscosity, Changed, LeftOver, Note, Finish, Undo}
+
+// An Event is one line of the journal. At is when it happened and Logged when it
+// was written; both carry their offset. Of the rest, a kind uses what its name
+// says.
+type Event struct {
+	Seq       int       `json:"seq,omitempty"` // the journal's
+	At        time.Time `json:"at"`
+	Logged    time.Time `json:"logged"`
+	Kind      Kind      `json:"kind"`
+	MassG     float64   `json:"mass_g,omitempty"`     // mixed: as weighed together
+	ResinG    float64   `json:"resin_g,omitempty"`    // mixed: both parts as weighed
+	HardenerG float64   `json:"hardener_g,omitempty"` // mixed
+	Pot       int       `json:"pot,omitempty"`        // poured: seq of the pot
+	Layer     int       `json:"layer,omitempty"`      // begin, done: from 1
+	IsC       *float64  `json:"is_C,omitempty"`       // bath-temp, room
+	Cup       string    `json:"cup,omitempty"`        // flow-cup
+	Seconds   float64   `json:"seconds,omitempty"`    // flow-cup
+	IsPaS     float64   `json:"is_Pa_s,omitempty"`    // viscosity, flow-cup
+	Grams     float64   `json:"grams,omitempty"`      // left-over
+	Text      string    `json:"text,omitempty"`       // note, pause, resume
+	Of        int       `json:"of,omitempty"`         // undo: seq of what is taken back
+	Job       string    `json:"job,omitempty"`        // start: its name
+	Layers    int       `json:"layers,omitempty"`     // start: how many the job has
+}
+
+// events decodes the entries of a journal.
+func events(entries []Entry) ([]Event, error) {
+	list := make([]Event, len(entries))
+	for i, entry := range entries {
+		if err := json.Unmarshal(entry.Payload, &list[i]); err != nil {
+			return nil, fmt.Errorf("line %d is no event: %w", entry.Seq, err)
+		}
+		list[i].Seq = entry.Seq
+	}
+	return list, nil
+}

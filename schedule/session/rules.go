@@ -1,0 +1,224 @@
+package session
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"time"
+)
+
+// A Refusal is an event that cannot have happened as it was told.
+type Refusal struct{ Problem, Mend string }
+
+func (r *Refusal) Error() string { return r.Problem + "\n   " + r.Mend }
+
+func refuse(mend, format string, args ...any) *Refusal {
+	return &Refusal{Problem: fmt.Sprintf(format, args...), Mend: mend}
+}
+
+// A Day is where the winding stands after the events of a journal, in the order
+// in which they happened.
+type Day struct {
+	Started  time.Time
+	Layers   int // of the job
+	Pots     []StandingPot
+	Filled   bool // there is resin in the bath
+	InHand   int  // layer being wound, 0: none
+	LastDone int
+	Paused   bool
+	Finished bool
+}
+
+// A StandingPot is a pot that was mixed and not yet poured.
+type StandingPot struct {
+	Seq     int
+	MixedAt time.Time
+}
+
+// Active returns the events that were not taken back, in the order in which they
+// happened; those of the same second stay as they were logged.
+func Active(all []Event) []Event {
+	undone := map[int]bool{}
+	for _, e := range all {
+		if e.Kind == Undo {
+			undone[e.Of] = true
+		}
+	}
+	list := slices.DeleteFunc(slices.Clone(all), func(e Event) bool { return e.Kind == Undo || undone[e.Seq] })
+	slices.SortStableFunc(list, func(a, b Event) int { return cmp.Or(a.At.Compare(b.At), cmp.Compare(a.Seq, b.Seq)) })
+	return list
+}
+
+// Through plays the events of a journal and returns the day, or the refusal of the
+// first event that cannot have happened.
+func Through(all []Event) (Day, error) {
+	var d Day
+	for _, e := range Active(all) {
+		if r := d.take(e); r != nil {
+			return d, r
+		}
+	}
+	return d, nil
+}
+
+const clockOnly = "15:04"
+
+// take lets one event happen.
+func (d *Day) take(e Event) *Refusal {
+	if e.Kind == Started {
+		d.Started, d.Layers = e.At, e.Layers
+		return nil
+	}
+	if d.Started.IsZero() {
+		return refuse("start the session before, or give --at a later time", "%s at %s lies before the start of the session", e.Kind, e.At.Format(clockOnly))
+	}
+	if d.Finished && e.Kind != Note {
+		return refuse("undo the finish first, or log it before it with --at", "%s at %s comes after the session was finished", e.Kind, e.At.Format(clockOnly))
+	}
+	switch e.Kind {
+	case Mixed:
+		d.Pots = append(d.Pots, StandingPot{e.Seq, e.At})
+	case Poured:
+		return d.pour(e)
+	case Begin:
+		return d.begin(e)
+	case Done:
+		return d.done(e)
+	case Pause, Resume:
+		return d.pause(e)
+	case BathTemp, FlowCup, Viscosity, Changed:
+		return d.bath(e)
+	case Finish:
+		return d.finish()
+	}
+	return nil
+}
+
+func (d *Day) pour(e Event) *Refusal {
+	i := slices.IndexFunc(d.Pots, func(p StandingPot) bool { return p.Seq == e.Pot })
+	if i < 0 {
+		return refuse("log mixed first, with --at for when its mixing began", "no pot was mixed by %s that is not poured yet", e.At.Format(clockOnly))
+	}
+	d.Pots = slices.Delete(slices.Clone(d.Pots), i, i+1)
+	d.Filled = true
+	return nil
+}
+
+func (d *Day) begin(e Event) *Refusal {
+	switch {
+	case !d.Filled:
+		return refuse("log poured first", "layer %d begins at %s with no resin in the bath", e.Layer, e.At.Format(clockOnly))
+	case d.InHand > 0:
+		return refuse(fmt.Sprintf("log done for layer %d first", d.InHand), "layer %d begins at %s while layer %d is in hand", e.Layer, e.At.Format(clockOnly), d.InHand)
+	case e.Layer <= d.LastDone:
+		return refuse(fmt.Sprintf("the next is layer %d", d.LastDone+1), "layer %d is done already", e.Layer)
+	case e.Layer > d.Layers:
+		return refuse("log finish when the part is wound", "the job has %d layers, not %d", d.Layers, e.Layer)
+	}
+	d.InHand = e.Layer
+	return nil
+}
+
+func (d *Day) done(e Event) *Refusal {
+	switch {
+	case d.InHand == 0:
+		return refuse("log begin first, with --at for when it began", "no layer is in hand at %s", e.At.Format(clockOnly))
+	case d.InHand != e.Layer:
+		return refuse(fmt.Sprintf("log done %d, or undo its begin", d.InHand), "layer %d is in hand at %s, not layer %d", d.InHand, e.At.Format(clockOnly), e.Layer)
+	}
+	d.InHand, d.LastDone = 0, e.Layer
+	return nil
+}
+
+func (d *Day) pause(e Event) *Refusal {
+	if (e.Kind == Pause) == d.Paused {
+		if d.Paused {
+			return refuse("log resume first", "the machine stands already at %s", e.At.Format(clockOnly))
+		}
+		return refuse("log pause first, with --at for when it stopped", "the machine runs at %s: there is nothing to resume", e.At.Format(clockOnly))
+	}
+	d.Paused = e.Kind == Pause
+	return nil
+}
+
+func (d *Day) bath(e Event) *Refusal {
+	if !d.Filled {
+		return refuse("log poured first", "%s at %s with no resin in the bath", e.Kind, e.At.Format(clockOnly))
+	}
+	if e.Kind == Changed {
+		d.Filled = false
+	}
+	return nil
+}
+
+func (d *Day) finish() *Refusal {
+	if d.InHand > 0 {
+		return refuse(fmt.Sprintf("log done %d first, or undo its begin", d.InHand), "layer %d is still in hand", d.InHand)
+	}
+	d.Finished = true
+	return nil
+}
+
+// farthestAhead is what clocks of two machines may differ by.
+const farthestAhead = time.Minute
+
+// complete fills in what an event leaves open from the events so far, and returns
+// the refusal where it cannot have happened: the whole day is played again with
+// it, since it may lie before others.
+func complete(all []Event, e Event) (Event, error) {
+	if e.At.After(e.Logged.Add(farthestAhead)) {
+		return e, refuse("give --at a time that has passed", "%s has not come yet", e.At.Format(clockOnly))
+	}
+	before, err := Through(until(all, e.At))
+	if err != nil {
+		return e, err
+	}
+	switch {
+	case e.Kind == Poured && e.Pot == 0 && len(before.Pots) > 0:
+		e.Pot = before.Pots[0].Seq // the oldest goes first
+	case e.Kind == Begin && e.Layer == 0:
+		e.Layer = before.LastDone + 1
+	case e.Kind == Done && e.Layer == 0:
+		e.Layer = before.InHand
+	case e.Kind == Undo:
+		return undo(all, e)
+	}
+	e.Seq = len(all) + 1
+	_, err = Through(append(slices.Clone(all), e))
+	e.Seq = 0 // the journal's to give
+	return e, err
+}
+
+// until returns the events that happened by the time given, with all that was
+// taken back.
+func until(all []Event, at time.Time) []Event {
+	return slices.DeleteFunc(slices.Clone(all), func(e Event) bool { return e.Kind != Undo && e.At.After(at) })
+}
+
+// undo settles what is taken back: the event named, or the last that was logged.
+func undo(all []Event, e Event) (Event, error) {
+	active := Active(all)
+	if e.Of == 0 {
+		for _, a := range active {
+			if a.Kind != Started {
+				e.Of = max(e.Of, a.Seq)
+			}
+		}
+	}
+	i := slices.IndexFunc(active, func(a Event) bool { return a.Seq == e.Of })
+	switch {
+	case i < 0 && e.Of > 0 && e.Of <= len(all):
+		return e, refuse("log it again if it did happen", "event %d is taken back already", e.Of)
+	case i < 0:
+		return e, refuse("give the number of an event of this session", "there is no event to take back")
+	case active[i].Kind == Started:
+		return e, refuse("leave the folder and start another session", "the start of a session cannot be taken back")
+	}
+	e.Seq = len(all) + 1
+	_, err := Through(append(slices.Clone(all), e))
+	e.Seq = 0
+	if err != nil {
+		return e, refuse("undo that one first", "without event %d another cannot have happened: %s", e.Of, err.(*Refusal).Problem)
+	}
+	return e, nil
+}

@@ -1,0 +1,265 @@
+package session
+
+import (
+	"errors"
+	"fmt"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+)
+
+var nine = time.Date(2026, 11, 28, 9, 0, 0, 0, time.FixedZone("", 3600))
+
+func after(minutes int) time.Time { return nine.Add(time.Duration(minutes) * time.Minute) }
+
+// newSession is a session of a job of four layers, started at nine.
+func newSession(t testing.TB) *Session {
+	t.Helper()
+	job := filepath.Join(t.TempDir(), "strut.yaml")
+	s, first, err := Start(job, []byte("name: strut\n"), []byte("name: resin\n"), "Strut", 4, nine, nine)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if first.Seq != 1 || first.Kind != Started {
+		t.Fatalf("started with %+v", first)
+	}
+	t.Cleanup(func() { _ = s.Close() })
+	return s
+}
+
+// say logs an event as told that many minutes after nine, by a clock that shows
+// the same.
+func say(s *Session, kind Kind, minutes int, change func(*Event)) (Event, error) {
+	e := Event{Kind: kind, At: after(minutes), Logged: after(1000)}
+	if change != nil {
+		change(&e)
+	}
+	return s.Log(e)
+}
+
+// TestAMorning: pots, layers and a pause in order; what is left open is filled in.
+func TestAMorning(t *testing.T) {
+	s := newSession(t)
+	for i, c := range []struct {
+		kind   Kind
+		minute int
+		layer  int
+		pot    int
+	}{
+		{Mixed, 1, 0, 0},
+		{Mixed, 4, 0, 0},
+		{Poured, 6, 0, 2},
+		{Poured, 7, 0, 3},
+		{Begin, 8, 1, 0},
+		{BathTemp, 10, 0, 0},
+		{Pause, 12, 0, 0},
+		{Resume, 20, 0, 0},
+		{Done, 30, 1, 0},
+		{Begin, 33, 2, 0},
+		{Done, 50, 2, 0},
+		{Changed, 55, 0, 0},
+		{Mixed, 56, 0, 0},
+		{Poured, 61, 0, 14},
+		{Begin, 63, 3, 0},
+		{Done, 80, 3, 0},
+		{Finish, 85, 0, 0},
+		{Note, 90, 0, 0},
+	} {
+		e, err := say(s, c.kind, c.minute, nil)
+		if err != nil {
+			t.Fatalf("%s at %d min: %v", c.kind, c.minute, err)
+		}
+		if e.Seq != i+2 || e.Layer != c.layer || e.Pot != c.pot {
+			t.Errorf("%s: logged as %+v, want seq %d, layer %d, pot %d", c.kind, e, i+2, c.layer, c.pot)
+		}
+	}
+	if done, err := s.Finished(); err != nil || !done {
+		t.Errorf("finished: %v, %v", done, err)
+	}
+}
+
+// TestImpossibleOrders are refused with a mend, and nothing is logged.
+func TestImpossibleOrders(t *testing.T) {
+	layer := func(n int) func(*Event) { return func(e *Event) { e.Layer = n } }
+	for _, c := range []struct {
+		name   string
+		before []Kind // at 1, 2, 3, ... min
+		kind   Kind
+		minute int
+		change func(*Event)
+		says   string
+	}{
+		{"poured before mixed", nil, Poured, 5, nil, "no pot was mixed"},
+		{"poured twice", []Kind{Mixed, Poured}, Poured, 5, nil, "no pot was mixed"},
+		{"back-dated before its mixing", []Kind{Note, Note, Mixed}, Poured, 2, nil, "no pot was mixed"},
+		{"a layer from an empty bath", []Kind{Mixed}, Begin, 5, nil, "no resin in the bath"},
+		{"a layer from a bath that was dumped", []Kind{Mixed, Poured, Changed}, Begin, 5, nil, "no resin in the bath"},
+		{"done before begin", []Kind{Mixed, Poured}, Done, 5, nil, "no layer is in hand"},
+		{"two layers at once", []Kind{Mixed, Poured, Begin}, Begin, 5, nil, "while layer 1 is in hand"},
+		{"another layer done", []Kind{Mixed, Poured, Begin}, Done, 5, layer(2), "layer 1 is in hand"},
+		{"a layer again", []Kind{Mixed, Poured, Begin, Done}, Begin, 5, layer(1), "is done already"},
+		{"more layers than the job has", []Kind{Mixed, Poured}, Begin, 5, layer(5), "the job has 4 layers"},
+		{"paused twice", []Kind{Pause}, Pause, 5, nil, "stands already"},
+		{"resumed while it runs", nil, Resume, 5, nil, "nothing to resume"},
+		{"a thermometer in no bath", nil, BathTemp, 5, nil, "no resin in the bath"},
+		{"finished with a layer in hand", []Kind{Mixed, Poured, Begin}, Finish, 5, nil, "still in hand"},
+		{"after the finish", []Kind{Finish}, Mixed, 5, nil, "after the session was finished"},
+		{"in the future", nil, Note, 1002, nil, "has not come yet"},
+		{"before the start", nil, Note, -5, nil, "before the start of the session"},
+		{"nothing to undo", nil, Undo, 5, nil, "no event to take back"},
+		{"the start undone", nil, Undo, 5, func(e *Event) { e.Of = 1 }, "cannot be taken back"},
+		{"a pour without its pot", []Kind{Mixed, Poured}, Undo, 5, func(e *Event) { e.Of = 2 }, "another cannot have happened"},
+		{"undone twice", []Kind{Note, Undo}, Undo, 5, func(e *Event) { e.Of = 2 }, "taken back already"},
+		{"dumped before a layer that was wound", []Kind{Mixed, Poured, Note, Begin}, Changed, 3, nil, "no resin in the bath"},
+	} {
+		s := newSession(t)
+		for i, kind := range c.before {
+			if _, err := say(s, kind, i+1, nil); err != nil {
+				t.Fatalf("%s: %s: %v", c.name, kind, err)
+			}
+		}
+		lines := len(s.Journal.Entries())
+		_, err := say(s, c.kind, c.minute, c.change)
+		var refusal *Refusal
+		if !errors.As(err, &refusal) || !strings.Contains(refusal.Problem, c.says) || refusal.Mend == "" {
+			t.Errorf("%s: got %v, want a refusal with %q", c.name, err, c.says)
+		}
+		if now := len(s.Journal.Entries()); now != lines {
+			t.Errorf("%s: refused, and %d lines more", c.name, now-lines)
+		}
+	}
+}
+
+// TestBackDating: an event told late takes its place in the day, and the layer
+// that was in hand then is the one it means.
+func TestBackDating(t *testing.T) {
+	s := newSession(t)
+	for i, kind := range []Kind{Mixed, Poured, Begin} {
+		if _, err := say(s, kind, 10*(i+1), nil); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if _, err := say(s, Begin, 60, nil); err == nil {
+		t.Fatal("layer 2 begins while layer 1 is in hand")
+	}
+	if e, err := say(s, Done, 50, nil); err != nil || e.Layer != 1 {
+		t.Fatalf("%+v, %v", e, err)
+	}
+	if e, err := say(s, Begin, 60, nil); err != nil || e.Layer != 2 {
+		t.Fatalf("%+v, %v", e, err)
+	}
+	// Told now, it happened while layer 1 was wound.
+	if _, err := say(s, Pause, 35, nil); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := say(s, Resume, 40, nil); err != nil {
+		t.Fatal(err)
+	}
+	all, err := s.Events()
+	if err != nil {
+		t.Fatal(err)
+	}
+	day, err := Through(all)
+	if err != nil || day.Paused || day.InHand != 2 {
+		t.Errorf("%+v, %v", day, err)
+	}
+}
+
+// TestUndoRestoresTheDay: whatever is logged and taken back leaves the day as it
+// was; and no sequence of events, sensible or not, breaks the journal.
+func TestUndoRestoresTheDay(t *testing.T) {
+	number := 0
+	rapid.Check(t, func(r *rapid.T) {
+		number++
+		dir := t.TempDir()
+		s, _, err := Start(filepath.Join(dir, fmt.Sprintf("job%d.yaml", number)), nil, nil, "Job", 4, nine, nine)
+		if err != nil {
+			r.Fatal(err)
+		}
+		defer s.Close()
+		for range rapid.IntRange(1, 25).Draw(r, "events") {
+			before := today(r, s)
+			kind := rapid.SampledFrom(Kinds).Draw(r, "kind")
+			e, err := say(s, kind, rapid.IntRange(0, 300).Draw(r, "minute"), nil)
+			if err != nil {
+				if now := today(r, s); fmt.Sprint(now) != fmt.Sprint(before) {
+					r.Fatalf("%s was refused and changed the day", kind)
+				}
+				continue
+			}
+			if kind == Undo || rapid.Bool().Draw(r, "keep") {
+				continue
+			}
+			if _, err := say(s, Undo, 301, func(u *Event) { u.Of = e.Seq }); err != nil {
+				r.Fatalf("%s cannot be taken back: %v", kind, err)
+			}
+			if now := today(r, s); fmt.Sprint(now) != fmt.Sprint(before) {
+				r.Fatalf("%s and its undo: %+v, before %+v", kind, now, before)
+			}
+		}
+	})
+}
+
+func today(r *rapid.T, s *Session) Day {
+	all, err := s.Events()
+	if err != nil {
+		r.Fatal(err)
+	}
+	d, err := Through(all)
+	if err != nil {
+		r.Fatal(err)
+	}
+	return d
+}
+
+// TestSecondStart: an open session refuses a second one; after its finish the
+// next is numbered.
+func TestSecondStart(t *testing.T) {
+	job := filepath.Join(t.TempDir(), "strut.yaml")
+	start := func() (*Session, error) {
+		s, _, err := Start(job, []byte("a"), []byte("b"), "Strut", 4, nine, nine)
+		return s, err
+	}
+	s, err := start()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := start(); err == nil {
+		t.Fatal("a second session of the same job while the first is open")
+	}
+	if open := openIn(t, filepath.Dir(job)); len(open) != 1 || open[0] != s.Folder {
+		t.Errorf("open: %v", open)
+	}
+	if _, err := say(s, Finish, 5, nil); err != nil {
+		t.Fatal(err)
+	}
+	if open := openIn(t, filepath.Dir(job)); len(open) != 0 {
+		t.Errorf("open after the finish: %v", open)
+	}
+	second, err := start()
+	if err != nil || !strings.HasSuffix(second.Folder, "strut.session-2") {
+		t.Errorf("%+v, %v", second, err)
+	}
+	_ = s.Close()
+	_ = second.Close()
+}
+
+func openIn(t *testing.T, folder string) []string {
+	t.Helper()
+	found, err := FindOpen(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var names []string
+	for _, f := range found {
+		if f.Err != nil {
+			t.Fatal(f.Err)
+		}
+		_ = f.Session.Close()
+		names = append(names, f.Folder)
+	}
+	return names
+}

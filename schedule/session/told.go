@@ -1,0 +1,205 @@
+package session
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"potlife/kinetics/quantity"
+	"potlife/resins"
+	"potlife/schedule"
+)
+
+// A Setting is what is needed to read an event: whose clock, and how heavy the
+// resin is.
+type Setting struct {
+	Zone    *time.Location
+	Density quantity.Density // of the liquid mix, for flow cups
+}
+
+// Setting reads the copies of job and resin that the session keeps.
+func (s *Session) Setting() (Setting, error) {
+	job, err := s.Job()
+	if err != nil {
+		return Setting{}, err
+	}
+	source, err := os.ReadFile(filepath.Join(s.Folder, ResinCopy))
+	if err != nil {
+		return Setting{}, err
+	}
+	record, err := resins.Read(filepath.Join(s.Folder, ResinCopy), source)
+	if err != nil {
+		return Setting{}, err
+	}
+	return Setting{Zone: job.Zone, Density: record.Kinetics.Density}, nil
+}
+
+// Job reads the session's copy of its job.
+func (s *Session) Job() (*schedule.Job, error) {
+	return schedule.LoadJob(filepath.Join(s.Folder, JobCopy))
+}
+
+// Told is an event as a person says it.
+type Told struct {
+	Words           []string // the event and its values
+	At              string   // empty: now
+	Resin, Hardener string   // of mixed, as weighed
+	Now             time.Time
+}
+
+// Read turns what was told into an event. The error is a [*Refusal] or a
+// [*quantity.Error].
+func Read(s Setting, told Told) (Event, error) {
+	if len(told.Words) == 0 {
+		return Event{}, refuse("write one of "+kindList(), "no event is named")
+	}
+	kind := Kind(told.Words[0])
+	if !slices.Contains(Kinds, kind) {
+		return Event{}, refuse("write one of "+kindList(), "there is no event %q", told.Words[0])
+	}
+	at, err := schedule.ParseMoment("--at", told.At, told.Now, s.Zone)
+	if err != nil {
+		return Event{}, err
+	}
+	e := Event{Kind: kind, At: at, Logged: told.Now}
+	values := told.Words[1:]
+	if kind != Mixed && (told.Resin != "" || told.Hardener != "") {
+		return e, refuse("leave them out", "--resin and --hardener belong to mixed")
+	}
+	if read, found := readers[kind]; found {
+		return read(e, s, told, values)
+	}
+	if len(values) > 0 {
+		return e, refuse("write potlife log "+string(kind), "%s takes no value, got %s", kind, strings.Join(values, " "))
+	}
+	return e, nil
+}
+
+func kindList() string {
+	words := make([]string, len(Kinds))
+	for i, k := range Kinds {
+		words[i] = string(k)
+	}
+	return strings.Join(words, ", ")
+}
+
+// readers read the values of the events that have any.
+var readers = map[Kind]func(e Event, s Setting, told Told, values []string) (Event, error){
+	Mixed: readMixed, Begin: readNumber, Done: readNumber, Undo: readNumber,
+	Pause: readText, Note: readText,
+	BathTemp: readTemperature, Room: readTemperature,
+	FlowCup: readFlowCup, Viscosity: readViscosity, LeftOver: readLeftOver,
+}
+
+// heaviest is more than any bath of a crew holds.
+const heaviest quantity.Mass = 1000
+
+func mass(text string) (float64, error) {
+	m, err := quantity.Parse[quantity.Mass](text)
+	if err != nil {
+		return 0, err
+	}
+	if !(m >= 0 && m <= heaviest) {
+		return 0, refuse("weigh it again, and mind the unit", "%s is no mass of resin", text)
+	}
+	return m.In("g"), nil
+}
+
+func readMixed(e Event, _ Setting, told Told, values []string) (Event, error) {
+	parts := told.Resin != "" || told.Hardener != ""
+	if parts == (len(values) > 0) || parts && (told.Resin == "" || told.Hardener == "") {
+		return e, refuse("write potlife log mixed 239.3g, or both --resin 193g and --hardener 46.3g", "mixed needs a mass, or both parts as weighed")
+	}
+	var err error
+	if parts {
+		if e.ResinG, err = mass(told.Resin); err == nil {
+			e.HardenerG, err = mass(told.Hardener)
+		}
+		if err == nil && !(e.ResinG > 0 && e.HardenerG > 0) {
+			err = refuse("weigh both parts", "a pot needs both parts")
+		}
+		return e, err
+	}
+	if e.MassG, err = mass(strings.Join(values, " ")); err == nil && e.MassG == 0 {
+		err = refuse("weigh it again", "a pot of nothing")
+	}
+	return e, err
+}
+
+func readNumber(e Event, _ Setting, _ Told, values []string) (Event, error) {
+	if len(values) == 0 {
+		return e, nil
+	}
+	n, err := strconv.Atoi(values[0])
+	if err != nil || n < 1 || len(values) > 1 {
+		return e, refuse(fmt.Sprintf("write potlife log %s 2, or no number for the one that comes next", e.Kind), "%s is no number from 1", strings.Join(values, " "))
+	}
+	if e.Kind == Undo {
+		e.Of = n
+	} else {
+		e.Layer = n
+	}
+	return e, nil
+}
+
+func readText(e Event, _ Setting, _ Told, values []string) (Event, error) {
+	e.Text = strings.TrimSpace(strings.Join(values, " "))
+	if e.Text == "" {
+		return e, refuse(fmt.Sprintf(`write potlife log %s "tow broke"`, e.Kind), "%s needs a few words", e.Kind)
+	}
+	if len(e.Text) > longestText {
+		return e, refuse("say it shorter", "%d characters are more than a line of the journal holds", len(e.Text))
+	}
+	return e, nil
+}
+
+const longestText = 4000
+
+func readTemperature(e Event, _ Setting, _ Told, values []string) (Event, error) {
+	t, err := quantity.Parse[quantity.Temperature](strings.Join(values, " "))
+	if err != nil {
+		return e, err
+	}
+	if t < schedule.Coldest || t > schedule.Hottest {
+		return e, refuse("read the thermometer again, and mind the unit", "%v is no temperature of a workshop; a bath so hot is left alone, outdoors", t)
+	}
+	c := t.Celsius()
+	e.IsC = &c
+	return e, nil
+}
+
+func readViscosity(e Event, _ Setting, _ Told, values []string) (Event, error) {
+	v, err := quantity.Parse[quantity.Viscosity](strings.Join(values, " "))
+	if err == nil && !(v > 1e-4 && v < 1e4) {
+		err = refuse("read it again, and mind the unit", "%v is no viscosity of a resin", v)
+	}
+	e.IsPaS = float64(v)
+	return e, err
+}
+
+func readFlowCup(e Event, s Setting, _ Told, values []string) (Event, error) {
+	if len(values) < 2 {
+		return e, refuse("write potlife log flow-cup iso-6 62s", "a flow cup needs its name and the seconds")
+	}
+	cup, err := resins.FlowCupNamed(values[0])
+	if err != nil {
+		return e, err
+	}
+	t, err := quantity.Parse[quantity.Time](strings.Join(values[1:], " "))
+	if err != nil {
+		return e, err
+	}
+	v, err := cup.Viscosity(t, s.Density)
+	e.Cup, e.Seconds, e.IsPaS = cup.Name, float64(t), float64(v)
+	return e, err
+}
+
+func readLeftOver(e Event, _ Setting, _ Told, values []string) (Event, error) {
+	var err error
+	e.Grams, err = mass(strings.Join(values, " "))
+	return e, err
+}
