@@ -47,7 +47,7 @@ func BenchmarkShortLayers(b *testing.B) {
 // BenchmarkJudge is an ensemble following the plan of the demo strut's kind.
 func BenchmarkJudge(b *testing.B) {
 	task := strut(6)
-	plan, _, _, err := confirmed(task, ensemble.Sure(task.Spread, firstRung))
+	plan, _, _, err := newSearcher(task).confirmed(ensemble.Sure(task.Spread, firstRung))
 	if err != nil || plan == nil {
 		b.Fatal(err)
 	}

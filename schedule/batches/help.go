@@ -67,7 +67,7 @@ func gains(t *Task, sure Sure, part window, variants []Variant) ([]Help, error) 
 	}
 	scores := make([]*Score, len(tasks))
 	err := ensemble.Each(len(tasks), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
-		found, _, err := best(part.of(tasks[i]), sure, 0)
+		found, _, err := newSearcher(part.of(tasks[i])).best(sure, 0)
 		if found != nil {
 			scores[i] = &found.score
 		}

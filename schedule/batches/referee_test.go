@@ -23,7 +23,7 @@ func TestRandomPlansPassTheReferee(t *testing.T) {
 		}
 		task := randomTask(r)
 		sure := ensemble.Sure(task.Spread, firstRung)
-		plan, tally, _, err := confirmed(task, sure)
+		plan, tally, _, err := newSearcher(task).confirmed(sure)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -44,7 +44,7 @@ func TestRandomPlansPassTheReferee(t *testing.T) {
 func TestRefereeSeesBrokenPromises(t *testing.T) {
 	sound := func() (*Task, *Plan) {
 		task := bench(5, 15, 60)
-		plan, _, breach, err := confirmed(task, ensemble.Nominal())
+		plan, _, breach, err := newSearcher(task).confirmed(ensemble.Nominal())
 		if err != nil || plan == nil {
 			t.Fatal(breach, err)
 		}

@@ -35,19 +35,29 @@ type search struct {
 	stops   []int // that are considered, ascending, the end included; nil: all
 }
 
+// A searcher searches a task for one bath after another, and remembers which
+// grain that takes and how often it must ask for the life left.
+type searcher struct {
+	task   *Task
+	grain  int // index of grains
+	asking int // index of asking
+}
+
+func newSearcher(t *Task) *searcher { return &searcher{task: t, grain: firstGrain(len(t.Units))} }
+
 // best searches grain by grain and returns the best plan, or the breach that
 // went furthest when there is none. moments is as in [crew].
-func best(t *Task, m ensemble.Member, moments int) (*position, *Breach, error) {
-	for i := firstGrain(len(t.Units)); ; i++ {
-		s := newSearch(t, m, moments)
-		s.grain = grains[i]
+func (r *searcher) best(m ensemble.Member, moments int) (*position, *Breach, error) {
+	for ; ; r.grain++ {
+		s := newSearch(r.task, m, moments)
+		s.grain = grains[r.grain]
 		if err := s.chooseStops(); err != nil {
 			return nil, nil, err
 		}
 		found, breach, err := s.run()
 		if err != errEffort {
 			if found != nil {
-				found.coarse = i > 0
+				found.coarse = r.grain > 0
 			}
 			return found, breach, err
 		}

@@ -51,10 +51,10 @@ type Chance struct {
 func Solve(t *Task) (*Solution, error) {
 	members := t.Members()
 	l := newLadder(len(t.Units), t.Spread)
-	best := &Solution{}
+	searcher, best := newSearcher(t), &Solution{}
 	for {
 		sure := ensemble.Sure(t.Spread, l.z)
-		plan, tally, breach, err := confirmed(t, sure)
+		plan, tally, breach, err := searcher.confirmed(sure)
 		if err != nil {
 			return nil, err
 		}
@@ -93,20 +93,24 @@ func Solve(t *Task) (*Solution, error) {
 // referee finds that it dips below the reserve in between, as it can where the
 // tow warms or thins the bath, the search is repeated asking oftener, at last at
 // the referee's own moments.
-func confirmed(t *Task, sure Sure) (*Plan, *Tally, *Breach, error) {
-	for _, moments := range []int{0, 1, refereeMoments} {
-		found, breach, err := best(t, sure, moments)
+func (r *searcher) confirmed(sure Sure) (*Plan, *Tally, *Breach, error) {
+	for {
+		found, breach, err := r.best(sure, asking[r.asking])
 		if found == nil || err != nil {
 			return nil, nil, breach, err
 		}
-		plan := found.plan(t, sure)
-		tally, err := Referee(t, plan)
-		if err != nil || len(tally.Broken) == 0 || moments == refereeMoments {
+		plan := found.plan(r.task, sure)
+		tally, err := Referee(r.task, plan)
+		if err != nil || len(tally.Broken) == 0 || r.asking == len(asking)-1 {
 			return plan, tally, nil, err
 		}
+		r.asking++
 	}
-	return nil, nil, nil, nil // not reached: the loop ends by its last round
 }
+
+// asking is how often the search asks, see [crew.moments], from seldom to as
+// often as the referee.
+var asking = []int{0, 1, refereeMoments}
 
 // plan collects the pours and times that led to a complete position.
 func (p *position) plan(t *Task, sure Sure) *Plan {

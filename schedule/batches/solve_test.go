@@ -48,7 +48,7 @@ func TestJudgeAgainstOneByOne(t *testing.T) {
 	task := bench(1, 40, 200)
 	task.Resin = medium(1.9)
 	task.Spread.Time = 1.6
-	plan, _, breach, err := confirmed(task, ensemble.Sure(task.Spread, 0))
+	plan, _, breach, err := newSearcher(task).confirmed(ensemble.Sure(task.Spread, 0))
 	if err != nil || plan == nil {
 		t.Fatal(breach, err)
 	}
@@ -89,7 +89,7 @@ func TestJudgeWithoutHelper(t *testing.T) {
 		if task.Pots.Helper = r.IntN(2) == 0; task.Pots.Helper {
 			task.Pots.Mixing = 1500
 		}
-		plan, _, _, err := confirmed(task, ensemble.Nominal())
+		plan, _, _, err := newSearcher(task).confirmed(ensemble.Nominal())
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -112,7 +112,7 @@ func TestJudgeWithoutHelper(t *testing.T) {
 // TestChanceIsCounted: nine in ten is nine in ten, not a sum of tenths.
 func TestChanceIsCounted(t *testing.T) {
 	task := bench(1, 20, 60)
-	plan, _, _, err := confirmed(task, ensemble.Nominal())
+	plan, _, _, err := newSearcher(task).confirmed(ensemble.Nominal())
 	if err != nil || plan == nil {
 		t.Fatal(err)
 	}
@@ -155,11 +155,11 @@ func TestHelpsAreSolvedAnew(t *testing.T) {
 	if partial || len(helps) != 1 || helps[0].What != "slow" {
 		t.Fatalf("helps: %+v, partial %v", helps, partial)
 	}
-	alone, _, err := best(&slow, s.Plan.Member, 0)
+	alone, _, err := newSearcher(&slow).best(s.Plan.Member, 0)
 	if err != nil || alone == nil {
 		t.Fatal(err)
 	}
-	base, _, err := best(task, s.Plan.Member, 0)
+	base, _, err := newSearcher(task).best(s.Plan.Member, 0)
 	if err != nil || base == nil {
 		t.Fatal(err)
 	}
