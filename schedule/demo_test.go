@@ -98,7 +98,7 @@ func TestVariantsDoWhatTheySay(t *testing.T) {
 	if task := seen["room 4 K cooler"]; at(base)-at(task) != 4 || task.Limits.Mandrel.At(3600) != at(task) {
 		t.Error("the cooler room is not 4 K cooler, or its mandrel does not follow")
 	}
-	if task := seen["resin 5 K cooler when mixed"]; base.Room.At(0)-task.ResinAt != 5 || at(task) != at(base) {
+	if task := seen["resin 5 K cooler when mixed"]; task.ResinShift != -5 || at(task) != at(base) {
 		t.Error("the cooler resin is not 5 K cooler than the room it was")
 	}
 	if task := seen["tow a quarter faster"]; !(task.Units[1].Time < base.Units[1].Time) || task.Units[1].Resin != base.Units[1].Resin {

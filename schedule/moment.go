@@ -6,27 +6,40 @@ import (
 )
 
 // ParseMoment reads when something happened: a time of day of today in the zone,
-// with or without seconds, a date and a time, or nothing for now.
+// with or without seconds, a date and a time, or nothing for now. Where the clock
+// shows a time twice, as when summer ends, the last that has passed is meant.
 func ParseMoment(flag, text string, now time.Time, zone *time.Location) (time.Time, error) {
 	if text == "" {
 		return now.In(zone).Truncate(time.Second), nil
 	}
+	if t, err := time.Parse(time.RFC3339, text); err == nil {
+		return t.In(zone), nil
+	}
 	today := now.In(zone).Format(time.DateOnly) + " "
-	for _, try := range []struct{ layout, text string }{
-		{"2006-01-02 15:04", today + text},
-		{"2006-01-02 15:04:05", today + text},
-		{"2006-01-02 15:04", text},
-		{"2006-01-02 15:04:05", text},
-		{time.RFC3339, text},
-	} {
-		t, err := time.ParseInLocation(try.layout, try.text, zone)
-		if err != nil {
-			continue
+	for _, try := range []string{today + text, text} {
+		for _, layout := range []string{"2006-01-02 15:04", "2006-01-02 15:04:05"} {
+			if wall, err := time.Parse(layout, try); err == nil {
+				return onClock(flag, text, wall, now, zone)
+			}
 		}
-		if t.Format(try.layout) != try.text {
-			return time.Time{}, fmt.Errorf("%s: %s does not exist in this zone: the clock leaps over it", flag, text)
-		}
-		return t, nil
 	}
 	return time.Time{}, fmt.Errorf("%s: %q is not a time\n   write it like this: 14:05, or 2026-11-28 14:05", flag, text)
+}
+
+// onClock finds the moment at which a clock in the zone shows the wall time.
+func onClock(flag, text string, wall, now time.Time, zone *time.Location) (time.Time, error) {
+	shows := func(t time.Time) bool { return t.Format(time.DateTime) == wall.Format(time.DateTime) }
+	guess := time.Date(wall.Year(), wall.Month(), wall.Day(), wall.Hour(), wall.Minute(), wall.Second(), 0, zone)
+	var best time.Time
+	// A clock is set back by two hours at most anywhere.
+	for _, shift := range []time.Duration{-2 * time.Hour, -time.Hour, -30 * time.Minute, 0, 30 * time.Minute, time.Hour, 2 * time.Hour} {
+		t := guess.Add(shift)
+		if shows(t) && (best.IsZero() || !t.After(now)) {
+			best = t
+		}
+	}
+	if best.IsZero() {
+		return best, fmt.Errorf("%s: %s does not exist in this zone: the clock leaps over it\n   write the time that the clock on the wall shows", flag, text)
+	}
+	return best, nil
 }

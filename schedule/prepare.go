@@ -144,6 +144,10 @@ func (w *Winding) possible() error {
 		return w.Job.fault("pots.smallest", fmt.Sprintf("a pot of %v on a scale of %v can miss the ratio by %.1f %%, more than %v",
 			p.Smallest, p.Scale, 100*mix.ScaleError(p.Smallest, p.Scale), p.RatioTolerance), mend)
 	}
+	if poured := p.Smallest * quantity.Mass(1-p.LeftInCup); poured > w.Job.Bath.Highest {
+		return w.Job.fault("pots.smallest", fmt.Sprintf("the smallest pot, %v, does not fit into a bath of at most %v", p.Smallest, w.Job.Bath.Highest),
+			"give a smaller pot, or a larger bath")
+	}
 	if pot := mix.Weigh(p.Smallest, p.Scale).Mass(); pot > p.Largest*(1+1e-9) {
 		return w.Job.fault("pots.largest", fmt.Sprintf("the smallest pot weighs %v on this scale, more than the largest of %v", pot, p.Largest),
 			fmt.Sprintf("give largest as %v or more", pot))

@@ -47,13 +47,7 @@ func (w *Winding) variant(change func(*batches.Task)) *batches.Task {
 }
 
 func (w *Winding) resinWarmerBy(rise quantity.TemperatureDifference) *batches.Task {
-	return w.variant(func(t *batches.Task) {
-		from := t.ResinAt
-		if from == 0 {
-			from = t.Room.At(0)
-		}
-		t.ResinAt = from + quantity.Temperature(rise)
-	})
+	return w.variant(func(t *batches.Task) { t.ResinShift = rise })
 }
 
 // roomWarmerBy warms whatever follows the room.
@@ -93,7 +87,8 @@ func (w *Winding) refilled(circuits bool) *batches.Task {
 
 // Solve plans the winding. Where it may be stopped inside its layers, the plan
 // with stops at layer ends only is one more of those: the search of so many
-// stops is coarse and can miss it. The winding's task is then that of the plan.
+// stops is coarse and can miss it. The winding's job and task are then those of the
+// plan.
 func (w *Winding) Solve() (*batches.Solution, error) {
 	solution, err := batches.Solve(w.Task)
 	if err != nil || !w.Job.Circuits {
@@ -102,7 +97,9 @@ func (w *Winding) Solve() (*batches.Solution, error) {
 	layers := w.refilled(false)
 	simpler, err := batches.Solve(layers)
 	if err == nil && simpler.Feasible() && (!solution.Feasible() || !solution.Plan.Score.Better(simpler.Plan.Score)) {
-		w.Task, solution = layers, simpler
+		job := *w.Job
+		job.Circuits = false
+		w.Job, w.Task, solution = &job, layers, simpler
 	}
 	return solution, err
 }

@@ -28,7 +28,7 @@ func newLog() *cobra.Command {
 the event is on the disk. Mistakes are taken back by undo, never by editing.
 
   mixed MASS, or mixed --resin MASS --hardener MASS
-  poured             the oldest pot that stands mixed
+  poured [NUMBER]    the pot of that event; the oldest that stands mixed if none
   begin [LAYER]      the next layer if none is named
   done [LAYER]
   pause REASON, resume
@@ -58,14 +58,11 @@ func runLog(cmd *cobra.Command, o *logOptions, args []string) error {
 		return err
 	}
 	defer s.Close()
-	if told := s.Report.Told(); told != "" {
-		tellDoubts(cmd, []string{told}, false)
-	}
-	day, err := s.Setting()
+	setting, err := s.Setting()
 	if err != nil {
 		return sessionError(err)
 	}
-	event, err := session.Read(day, session.Told{
+	event, err := session.Read(setting, session.Told{
 		Words: args, At: o.at, Resin: o.resin, Hardener: o.hardener, Now: time.Now(),
 	})
 	if err != nil {
@@ -74,7 +71,16 @@ func runLog(cmd *cobra.Command, o *logOptions, args []string) error {
 	if event, err = s.Log(event); err != nil {
 		return sessionError(err)
 	}
-	answer := report.NewLogged(s.Folder, event)
+	day, err := s.Day()
+	if err != nil {
+		return sessionError(err)
+	}
+	doubts := setting.Doubts(event, day)
+	if told := s.Report.Told(); told != "" {
+		doubts = append(doubts, told)
+	}
+	answer := report.NewLogged(s.Folder, event, doubts)
+	tellDoubts(cmd, doubts, false)
 	if o.json {
 		return report.WriteJSON(cmd.OutOrStdout(), answer)
 	}

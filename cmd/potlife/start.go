@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"path/filepath"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -19,7 +20,8 @@ func newStart() *cobra.Command {
 		Short: "Open a session",
 		Long: `start makes a folder beside the job, JOB.session, with a journal of what happens
 today and copies of the job and of its resin record, so that the day can be
-replayed years later. An open session of the same job refuses a second one.` + "\n" + exitHelp,
+replayed years later. An open session of the same job refuses a second one.` +
+			"\n\nExit: 0 open, 1 failed, 2 wrong input, 4 the journal of an earlier session is damaged.",
 		Example: `  potlife start testdata/jobs/telescope-strut.yaml`,
 		Args:    oneArgument("job file"),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -51,10 +53,14 @@ func runStart(cmd *cobra.Command, path, at string, asJSON bool) error {
 	}
 	defer s.Close()
 	tellDoubts(cmd, winding.Warnings, false)
-	answer := report.NewLogged(s.Folder, first)
+	answer := report.NewLogged(s.Folder, first, winding.Warnings)
 	if asJSON {
 		return report.WriteJSON(cmd.OutOrStdout(), answer)
 	}
-	_, err = fmt.Fprintf(cmd.OutOrStdout(), "logged: %s is open, %d layers; next: potlife log mixed\n", s.Folder, len(job.Layers))
+	next := "potlife log mixed MASS"
+	if filepath.Dir(s.Folder) != "." {
+		next += " --session " + s.Folder
+	}
+	_, err = fmt.Fprintf(cmd.OutOrStdout(), "logged: %s is open, %d layers; next: %s\n", s.Folder, len(job.Layers), next)
 	return err
 }

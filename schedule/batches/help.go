@@ -21,6 +21,7 @@ type Help struct {
 	What          string
 	Gain          quantity.Time // of the least spare
 	MakesFeasible bool          // there was no plan without it
+	Part          bool          // judged on a part of the winding: the rest may still break it
 	Changes       int           // more (or fewer) bath changes than without it
 	Pots          int           // more (or fewer) pots
 }
@@ -79,6 +80,7 @@ func gains(t *Task, sure Sure, part window, variants []Variant) ([]Help, error) 
 	var helps []Help
 	for i, what := range names {
 		if h := gain(what, scores[0], scores[i+1]); h != nil {
+			h.Part = part != wholeOf(t)
 			helps = append(helps, *h)
 		}
 	}
@@ -113,7 +115,10 @@ func cures(part window, variants []Variant) ([]Help, error) {
 		}
 		if s.Feasible() {
 			score := s.Plan.Score
-			found[i] = &Help{What: v.What, Gain: score.Spare, MakesFeasible: true, Changes: score.Changes, Pots: score.Pots}
+			found[i] = &Help{
+				What: v.What, Gain: score.Spare, MakesFeasible: part == wholeOf(v.Task), Part: part != wholeOf(v.Task),
+				Changes: score.Changes, Pots: score.Pots,
+			}
 		}
 	}
 	var helps []Help

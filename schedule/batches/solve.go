@@ -33,6 +33,7 @@ type Solution struct {
 	Breach *Breach // why there is none, or why the plan is not feasible
 	Chance Chance  // of the plan
 	Tally  *Tally  // what the referee saw of it
+	Coarse bool    // searched in a grain coarser than fine
 }
 
 // Feasible tells whether there is a plan that enough of the ensemble keeps.
@@ -63,6 +64,7 @@ func Solve(t *Task) (*Solution, error) {
 				best.Breach = breach
 			}
 			if !l.down() {
+				best.Coarse = searcher.grain > 0
 				return best, nil
 			}
 			continue

@@ -17,8 +17,9 @@ type Task struct {
 	Mix    resins.Mix
 	Spread ensemble.Spread
 
-	Room, Wall vessel.Series        // wall: the jacket's, or the room's
-	ResinAt    quantity.Temperature // of the parts before mixing; 0: the room's
+	Room, Wall vessel.Series                  // wall: the jacket's, or the room's
+	ResinAt    quantity.Temperature           // of the parts before mixing; 0: the room's
+	ResinShift quantity.TemperatureDifference // how much warmer than that
 	Limits     vessel.Limits
 	Reserve    quantity.Time // the least; see [Task.reserve]
 
@@ -74,10 +75,11 @@ func (t *Task) reserve(life float64) float64 {
 
 // mixedAt is the temperature of fresh resin mixed at elapsed time at.
 func (t *Task) mixedAt(at float64) quantity.Temperature {
-	if t.ResinAt > 0 {
-		return t.ResinAt
+	from := t.ResinAt
+	if from == 0 {
+		from = t.Room.At(quantity.Time(at))
 	}
-	return t.Room.At(quantity.Time(at))
+	return from + quantity.Temperature(t.ResinShift)
 }
 
 // pauseAfter is the pause at the stop after n units, in s: between layers only.

@@ -49,7 +49,7 @@ type Event struct {
 	Cup       string    `json:"cup,omitempty"`        // flow-cup
 	Seconds   float64   `json:"seconds,omitempty"`    // flow-cup
 	IsPaS     float64   `json:"is_Pa_s,omitempty"`    // viscosity, flow-cup
-	Grams     float64   `json:"grams,omitempty"`      // left-over
+	Grams     *float64  `json:"grams,omitempty"`      // left-over
 	Text      string    `json:"text,omitempty"`       // note, pause, resume
 	Of        int       `json:"of,omitempty"`         // undo: seq of what is taken back
 	Job       string    `json:"job,omitempty"`        // start: its name

@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strconv"
 	"strings"
 	"time"
@@ -18,8 +19,11 @@ const (
 	ResinCopy = "resin.yaml"
 )
 
-// ending is what the folder of a session is called after.
+// ending is what the folder of a session is called after; the second of a job has
+// a number.
 const ending = ".session"
+
+var called = regexp.MustCompile(`\.session(-[0-9]+)?$`)
 
 // A Session is the folder of one day at the machine, open for logging.
 type Session struct {
@@ -32,6 +36,9 @@ type Session struct {
 // of the same job that is not finished refuses a second one; after finished ones
 // the next number is taken.
 func Start(jobPath string, job, resin []byte, name string, layers int, at, now time.Time) (*Session, Event, error) {
+	if err := future(Event{At: at, Logged: now}); err != nil {
+		return nil, Event{}, err
+	}
 	stem := strings.TrimSuffix(jobPath, filepath.Ext(jobPath)) + ending
 	for n := 1; ; n++ {
 		folder := stem
@@ -63,12 +70,17 @@ func Start(jobPath string, job, resin []byte, name string, layers int, at, now t
 
 // Finished tells whether the session is.
 func (s *Session) Finished() (bool, error) {
+	day, err := s.Day()
+	return day.Finished, err
+}
+
+// Day is where the winding stands after all that was logged.
+func (s *Session) Day() (Day, error) {
 	all, err := s.Events()
 	if err != nil {
-		return false, err
+		return Day{}, err
 	}
-	day, err := Through(all)
-	return day.Finished, err
+	return Through(all)
 }
 
 // Told is what a crew must hear of a journal whose last line was cut short, empty
@@ -108,6 +120,9 @@ func establish(folder string, job, resin []byte, first Event) (*Session, Event, 
 		return nil, Event{}, err
 	}
 	if err := os.Rename(draft, folder); err != nil {
+		if _, there := os.Stat(folder); there == nil {
+			return nil, Event{}, refuse("use it with --session "+folder, "somebody else has just opened %s", folder)
+		}
 		return nil, Event{}, err
 	}
 	if err := syncFolder(filepath.Dir(folder)); err != nil {
@@ -183,10 +198,13 @@ func FindOpen(folder string) ([]Found, error) {
 	}
 	var found []Found
 	for _, entry := range entries {
-		if !entry.IsDir() || !strings.Contains(entry.Name(), ending) {
+		path := filepath.Join(folder, entry.Name())
+		if !entry.IsDir() || !called.MatchString(entry.Name()) {
 			continue
 		}
-		path := filepath.Join(folder, entry.Name())
+		if _, err := os.Stat(filepath.Join(path, Name)); err != nil {
+			continue // called like one, and none
+		}
 		s, err := OpenFolder(path)
 		if err != nil {
 			found = append(found, Found{Folder: path, Err: err})

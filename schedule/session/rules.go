@@ -27,6 +27,9 @@ type Day struct {
 	LastDone int
 	Paused   bool
 	Finished bool
+	// ResumedBy is the seq of the last layer event that shows a resume to have
+	// been forgotten, 0: none.
+	ResumedBy int
 }
 
 // A StandingPot is a pot that was mixed and not yet poured.
@@ -114,20 +117,35 @@ func (d *Day) begin(e Event) *Refusal {
 		return refuse(fmt.Sprintf("the next is layer %d", d.LastDone+1), "layer %d is done already", e.Layer)
 	case e.Layer > d.Layers:
 		return refuse("log finish when the part is wound", "the job has %d layers, not %d", d.Layers, e.Layer)
+	case e.Layer > d.LastDone+1:
+		return refuse("log its begin and done with --at, or a note if the job was changed", "layer %d begins and layer %d is not done", e.Layer, d.LastDone+1)
 	}
 	d.InHand = e.Layer
+	d.runs(e)
 	return nil
 }
 
 func (d *Day) done(e Event) *Refusal {
 	switch {
+	case d.InHand > 0 && !d.Filled:
+		return refuse("log poured first, with --at for when it was", "layer %d is done at %s with no resin in the bath", e.Layer, e.At.Format(clockOnly))
 	case d.InHand == 0:
 		return refuse("log begin first, with --at for when it began", "no layer is in hand at %s", e.At.Format(clockOnly))
 	case d.InHand != e.Layer:
 		return refuse(fmt.Sprintf("log done %d, or undo its begin", d.InHand), "layer %d is in hand at %s, not layer %d", d.InHand, e.At.Format(clockOnly), e.Layer)
 	}
 	d.InHand, d.LastDone = 0, e.Layer
+	d.runs(e)
 	return nil
+}
+
+// runs notes that the machine ran at a layer's begin or end: a resume that was not
+// logged is taken as just before. It is no refusal, since a pause and its resume
+// that are told late come one after the other.
+func (d *Day) runs(e Event) {
+	if d.Paused {
+		d.Paused, d.ResumedBy = false, e.Seq
+	}
 }
 
 func (d *Day) pause(e Event) *Refusal {
@@ -146,6 +164,9 @@ func (d *Day) bath(e Event) *Refusal {
 		return refuse("log poured first", "%s at %s with no resin in the bath", e.Kind, e.At.Format(clockOnly))
 	}
 	if e.Kind == Changed {
+		if d.InHand > 0 && !d.Paused {
+			return refuse("log pause first, with --at for when the machine stopped", "the bath is changed at %s while layer %d is being wound", e.At.Format(clockOnly), d.InHand)
+		}
 		d.Filled = false
 	}
 	return nil
@@ -166,8 +187,8 @@ const farthestAhead = time.Minute
 // the refusal where it cannot have happened: the whole day is played again with
 // it, since it may lie before others.
 func complete(all []Event, e Event) (Event, error) {
-	if e.At.After(e.Logged.Add(farthestAhead)) {
-		return e, refuse("give --at a time that has passed", "%s has not come yet", e.At.Format(clockOnly))
+	if r := future(e); r != nil {
+		return e, r
 	}
 	before, err := Through(until(all, e.At))
 	if err != nil {
@@ -189,6 +210,15 @@ func complete(all []Event, e Event) (Event, error) {
 	return e, err
 }
 
+// future refuses an event that has not come yet.
+func future(e Event) error {
+	if !e.At.After(e.Logged.Add(farthestAhead)) {
+		return nil
+	}
+	return refuse("give --at a time that has passed; for yesterday write "+e.At.AddDate(0, 0, -1).Format("2006-01-02 15:04"),
+		"%s has not come yet", e.At.Format(clockOnly))
+}
+
 // until returns the events that happened by the time given, with all that was
 // taken back.
 func until(all []Event, at time.Time) []Event {
@@ -207,6 +237,8 @@ func undo(all []Event, e Event) (Event, error) {
 	}
 	i := slices.IndexFunc(active, func(a Event) bool { return a.Seq == e.Of })
 	switch {
+	case i < 0 && e.Of > 0 && e.Of <= len(all) && all[e.Of-1].Kind == Undo:
+		return e, refuse(fmt.Sprintf("log event %d again, with --at for when it was", all[e.Of-1].Of), "an undo is not taken back")
 	case i < 0 && e.Of > 0 && e.Of <= len(all):
 		return e, refuse("log it again if it did happen", "event %d is taken back already", e.Of)
 	case i < 0:

@@ -9,6 +9,8 @@ import (
 	"time"
 
 	"pgregory.net/rapid"
+
+	"potlife/resins"
 )
 
 var nine = time.Date(2026, 11, 28, 9, 0, 0, 0, time.FixedZone("", 3600))
@@ -102,6 +104,10 @@ func TestImpossibleOrders(t *testing.T) {
 		{"another layer done", []Kind{Mixed, Poured, Begin}, Done, 5, layer(2), "layer 1 is in hand"},
 		{"a layer again", []Kind{Mixed, Poured, Begin, Done}, Begin, 5, layer(1), "is done already"},
 		{"more layers than the job has", []Kind{Mixed, Poured}, Begin, 5, layer(5), "the job has 4 layers"},
+		{"a layer left out", []Kind{Mixed, Poured}, Begin, 5, layer(3), "layer 1 is not done"},
+		{"wound from an empty bath", []Kind{Mixed, Poured, Begin, Pause, Changed, Resume}, Done, 8, nil, "no resin in the bath"},
+		{"changed while it winds", []Kind{Mixed, Poured, Begin}, Changed, 5, nil, "while layer 1 is being wound"},
+		{"an undo undone", []Kind{Note, Undo}, Undo, 5, func(e *Event) { e.Of = 3 }, "an undo is not taken back"},
 		{"paused twice", []Kind{Pause}, Pause, 5, nil, "stands already"},
 		{"resumed while it runs", nil, Resume, 5, nil, "nothing to resume"},
 		{"a thermometer in no bath", nil, BathTemp, 5, nil, "no resin in the bath"},
@@ -163,8 +169,64 @@ func TestBackDating(t *testing.T) {
 		t.Fatal(err)
 	}
 	day, err := Through(all)
-	if err != nil || day.Paused || day.InHand != 2 {
+	if err != nil || day.Paused || day.InHand != 2 || day.ResumedBy != 0 {
 		t.Errorf("%+v, %v", day, err)
+	}
+}
+
+// TestForgottenResume: a layer that is done was wound; the doubt is told with it.
+func TestForgottenResume(t *testing.T) {
+	s := newSession(t)
+	for i, kind := range []Kind{Mixed, Poured, Begin, Pause} {
+		if _, err := say(s, kind, i+1, nil); err != nil {
+			t.Fatal(err)
+		}
+	}
+	e, err := say(s, Done, 20, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	day, err := s.Day()
+	if err != nil || day.Paused || day.ResumedBy != e.Seq {
+		t.Errorf("%+v, %v", day, err)
+	}
+	if doubts := (Setting{Largest: 1}).Doubts(e, day); len(doubts) != 1 || !strings.Contains(doubts[0], "no resume was logged") {
+		t.Errorf("doubts: %v", doubts)
+	}
+}
+
+// TestDoubts: a pot off its ratio, one too large, and a day that ends early.
+func TestDoubts(t *testing.T) {
+	setting := Setting{
+		Mix:       resins.Mix{Resin: resins.Part{ByMass: 100, Density: 1130}, Hardener: resins.Part{ByMass: 24, Density: 920}},
+		Tolerance: 0.02, Largest: 0.25,
+	}
+	for _, c := range []struct {
+		e    Event
+		day  Day
+		says string
+	}{
+		{Event{Kind: Mixed, ResinG: 193, HardenerG: 46.3}, Day{}, ""},
+		{Event{Kind: Mixed, ResinG: 46.3, HardenerG: 193}, Day{}, "off the ratio"},
+		{Event{Kind: Mixed, MassG: 900}, Day{}, "more than the largest pot"},
+		{Event{Kind: Finish}, Day{LastDone: 2, Layers: 4}, "2 of 4 layers"},
+		{Event{Kind: Finish}, Day{LastDone: 4, Layers: 4, Pots: make([]StandingPot, 1)}, "not poured"},
+	} {
+		doubts := setting.Doubts(c.e, c.day)
+		if (c.says == "") != (len(doubts) == 0) || c.says != "" && !strings.Contains(doubts[0], c.says) {
+			t.Errorf("%+v: %v, want %q", c.e, doubts, c.says)
+		}
+	}
+}
+
+// TestStartInTheFuture is refused, and leaves no folder.
+func TestStartInTheFuture(t *testing.T) {
+	job := filepath.Join(t.TempDir(), "strut.yaml")
+	if _, _, err := Start(job, nil, nil, "Strut", 4, after(60), nine); err == nil {
+		t.Error("a session that starts in an hour")
+	}
+	if left, err := filepath.Glob(filepath.Join(filepath.Dir(job), "*")); err != nil || len(left) > 0 {
+		t.Errorf("left behind: %v, %v", left, err)
 	}
 }
 

@@ -2,6 +2,7 @@ package session
 
 import (
 	"fmt"
+	"math"
 	"os"
 	"path/filepath"
 	"slices"
@@ -17,8 +18,35 @@ import (
 // A Setting is what is needed to read an event: whose clock, and how heavy the
 // resin is.
 type Setting struct {
-	Zone    *time.Location
-	Density quantity.Density // of the liquid mix, for flow cups
+	Zone      *time.Location
+	Density   quantity.Density // of the liquid mix, for flow cups
+	Mix       resins.Mix
+	Tolerance quantity.Fraction // of the mix ratio
+	Largest   quantity.Mass     // pot
+}
+
+// Doubts says what a crew should look at again in an event that is possible.
+func (s Setting) Doubts(e Event, day Day) []string {
+	doubts := []string{}
+	if e.ResinG > 0 {
+		pot := resins.Pot{Resin: quantity.Mass(e.ResinG / 1000), Hardener: quantity.Mass(e.HardenerG / 1000)}
+		if off := s.Mix.RatioError(pot); math.Abs(off) > float64(s.Tolerance) {
+			doubts = append(doubts, fmt.Sprintf("the hardener is %.0f %% off the ratio of %s: if it was weighed so, such a pot cures badly", 100*off, s.Mix))
+		}
+	}
+	if grams := e.MassG + e.ResinG + e.HardenerG; grams > 1.05*s.Largest.In("g") {
+		doubts = append(doubts, fmt.Sprintf("%.0f g are more than the largest pot of the job, %v", grams, s.Largest))
+	}
+	if day.ResumedBy > 0 && day.ResumedBy == e.Seq {
+		doubts = append(doubts, "no resume was logged: the machine is taken to have run again just before; log resume with --at if it was earlier")
+	}
+	if e.Kind == Finish && day.LastDone < day.Layers {
+		doubts = append(doubts, fmt.Sprintf("%d of %d layers are done", day.LastDone, day.Layers))
+	}
+	if e.Kind == Finish && len(day.Pots) > 0 {
+		doubts = append(doubts, fmt.Sprintf("%d mixed and not poured: spread it thin, outdoors, until it has cured and cooled", len(day.Pots)))
+	}
+	return doubts
 }
 
 // Setting reads the copies of job and resin that the session keeps.
@@ -35,7 +63,10 @@ func (s *Session) Setting() (Setting, error) {
 	if err != nil {
 		return Setting{}, err
 	}
-	return Setting{Zone: job.Zone, Density: record.Kinetics.Density}, nil
+	return Setting{
+		Zone: job.Zone, Density: record.Kinetics.Density, Mix: record.Mix,
+		Tolerance: job.Pots.RatioTolerance, Largest: job.Pots.Largest,
+	}, nil
 }
 
 // Job reads the session's copy of its job.
@@ -89,7 +120,7 @@ func kindList() string {
 
 // readers read the values of the events that have any.
 var readers = map[Kind]func(e Event, s Setting, told Told, values []string) (Event, error){
-	Mixed: readMixed, Begin: readNumber, Done: readNumber, Undo: readNumber,
+	Mixed: readMixed, Poured: readNumber, Begin: readNumber, Done: readNumber, Undo: readNumber,
 	Pause: readText, Note: readText,
 	BathTemp: readTemperature, Room: readTemperature,
 	FlowCup: readFlowCup, Viscosity: readViscosity, LeftOver: readLeftOver,
@@ -138,9 +169,12 @@ func readNumber(e Event, _ Setting, _ Told, values []string) (Event, error) {
 	if err != nil || n < 1 || len(values) > 1 {
 		return e, refuse(fmt.Sprintf("write potlife log %s 2, or no number for the one that comes next", e.Kind), "%s is no number from 1", strings.Join(values, " "))
 	}
-	if e.Kind == Undo {
+	switch e.Kind {
+	case Undo:
 		e.Of = n
-	} else {
+	case Poured:
+		e.Pot = n
+	default:
 		e.Layer = n
 	}
 	return e, nil
@@ -199,7 +233,7 @@ func readFlowCup(e Event, s Setting, _ Told, values []string) (Event, error) {
 }
 
 func readLeftOver(e Event, _ Setting, _ Told, values []string) (Event, error) {
-	var err error
-	e.Grams, err = mass(strings.Join(values, " "))
+	grams, err := mass(strings.Join(values, " "))
+	e.Grams = &grams
 	return e, err
 }

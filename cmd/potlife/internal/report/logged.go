@@ -11,10 +11,14 @@ import (
 type Logged struct {
 	Session string        `json:"session"`
 	Event   session.Event `json:"event"`
+
+	Warnings []string `json:"warnings"`
 }
 
 // NewLogged builds the report of an event that is on the disk.
-func NewLogged(folder string, e session.Event) *Logged { return &Logged{Session: folder, Event: e} }
+func NewLogged(folder string, e session.Event, warnings []string) *Logged {
+	return &Logged{Session: folder, Event: e, Warnings: notNull(warnings)}
+}
 
 // Text confirms the event with its number and its time.
 func (l *Logged) Text(w io.Writer) error {

@@ -106,6 +106,7 @@ type Help struct {
 	What          string  `json:"what"`
 	GainS         float64 `json:"gain_s"`
 	MakesFeasible bool    `json:"makes_feasible"`
+	Part          bool    `json:"judged_on_a_part"`
 	Changes       int     `json:"changes"`
 	Pots          int     `json:"pots"`
 }
@@ -131,9 +132,12 @@ func NewPlan(w *schedule.Winding, s *batches.Solution, likely *batches.Tally, he
 	}
 	p.totals(w, s)
 	p.breaks(w, s)
+	if s.Plan == nil && s.Coarse {
+		p.Warnings = append(p.Warnings, "a long winding, searched in coarse steps: a plan that it missed may exist")
+	}
 	for _, h := range helps {
 		p.Helps = append(p.Helps, Help{
-			What: h.What, GainS: float64(h.Gain), MakesFeasible: h.MakesFeasible, Changes: h.Changes, Pots: h.Pots,
+			What: h.What, GainS: float64(h.Gain), MakesFeasible: h.MakesFeasible, Part: h.Part, Changes: h.Changes, Pots: h.Pots,
 		})
 	}
 	if partial && len(helps) > 0 {
@@ -202,7 +206,7 @@ func stopWords(w *schedule.Winding, stop int) string {
 	if unit.EndsLayer {
 		return "after layer " + number(unit.Layer+1)
 	}
-	return "layer " + number(unit.Layer+1) + ", circuit " + number(unit.Circuits)
+	return number(unit.Layer+1) + ", circuit " + number(unit.Circuits)
 }
 
 func (p *Plan) totals(w *schedule.Winding, s *batches.Solution) {

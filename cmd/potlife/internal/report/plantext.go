@@ -142,13 +142,17 @@ func (p *Plan) potTable() *table {
 		digits = max(digits, decimals(pot.ResinG), decimals(pot.HardenerG))
 	}
 	g := func(x float64) string { return strconv.FormatFloat(x, 'f', digits, 64) }
+	day := 0
 	for i, pot := range p.Pots {
+		if text := heading(pot.MixAt, p.Start, &day); text != "" {
+			t.add(text, "", "", "", "", "", "", "", "", "")
+		}
 		left, spare := "2 days", "2 days"
 		if pot.LifeLeftS != nil && *pot.LifeLeftS < 47*3600 {
 			left = hours(quantity.Time(*pot.LifeLeftS))
 			spare = hours(quantity.Time(*pot.LifeLeftS - pot.ReserveS))
 		}
-		t.add(number(i+1), clock(pot.MixAt, p.Start), clock(pot.PourAt, p.Start), pot.Into, pot.after,
+		t.add(number(i+1), hand(pot.MixAt), hand(pot.PourAt), pot.Into, pot.after,
 			g(pot.ResinG), g(pot.HardenerG), g(pot.MassG), left, spare)
 	}
 	return t
@@ -176,10 +180,16 @@ func (p *Plan) layerTable() *table {
 	if planned {
 		t.head = []string{"layer", "start", "end", "circuits", "tow m", "fibre g", "resin g", "mPa·s", "laid on"}
 	}
+	day := 0
 	for i, l := range p.Layers {
+		if planned {
+			if text := heading(*l.Start, p.Start, &day); text != "" {
+				t.add(text, "", "", "", "", "", "", "", "")
+			}
+		}
 		row := []string{shorten(l.Name, 17)}
 		if planned {
-			row = append(row, clock(*l.Start, p.Start), clock(*l.End, p.Start))
+			row = append(row, hand(*l.Start), hand(*l.End))
 		}
 		row = append(row, number(l.Circuits), fmt.Sprintf("%.0f", l.TowM), fmt.Sprintf("%.0f", l.FibreG), fmt.Sprintf("%.0f", l.ResinG))
 		if planned {
@@ -250,6 +260,10 @@ func (p *Plan) helpLines() []string {
 			line = fmt.Sprintf("%s: %s less to spare", h.What, minutes(-gain))
 		}
 		switch {
+		case h.Part && !p.Feasible:
+			line = h.What + ": gets past the layer that breaks it; plan it whole to see the rest"
+		case h.Part:
+			line += " in the part looked at"
 		case h.MakesFeasible:
 			line = fmt.Sprintf("%s: makes a plan possible, with %s to spare, %s and %s", h.What, roundDown(gain), plural(h.Pots, "pot"), plural(h.Changes, "change"))
 		case h.Changes < 0:

@@ -66,6 +66,20 @@ func clock(t, first time.Time) string {
 	return text
 }
 
+// hand prints a time of day in a table, whose rows are headed by their day.
+func hand(t time.Time) string { return t.Round(time.Minute).Format("15:04") }
+
+// heading is the row that starts a day of a table after the first, empty within
+// one.
+func heading(t, first time.Time, day *int) string {
+	days := daysAfter(t.Round(time.Minute), first)
+	if days == *day {
+		return ""
+	}
+	*day = days
+	return "day " + number(days+1)
+}
+
 // daysAfter counts midnights between two times of one zone.
 func daysAfter(t, first time.Time) int {
 	day := func(t time.Time) time.Time { return time.Date(t.Year(), t.Month(), t.Day(), 0, 0, 0, 0, time.UTC) }
