@@ -145,7 +145,7 @@ func (p *Plan) potTable() *table {
 	day := 0
 	for i, pot := range p.Pots {
 		if text := heading(pot.MixAt, p.Start, &day); text != "" {
-			t.add(text, "", "", "", "", "", "", "", "", "")
+			t.add("", "", "", text, "", "", "", "", "", "")
 		}
 		left, spare := "2 days", "2 days"
 		if pot.LifeLeftS != nil && *pot.LifeLeftS < 47*3600 {
