@@ -61,3 +61,16 @@ func (w *Winding) viscosity(m ensemble.Member, s vessel.State) float64 {
 	}
 	return float64(w.Task.Viscosity(m, s))
 }
+
+// LikelyViscosities are those of the likely bath as each unit of a plan ends.
+func (w *Winding) LikelyViscosities(plan *batches.Plan) ([]quantity.Viscosity, error) {
+	states, err := batches.Course(w.Task, plan, ensemble.Nominal(), plan.End)
+	if err != nil {
+		return nil, err
+	}
+	list := make([]quantity.Viscosity, len(states))
+	for i, s := range states {
+		list[i] = quantity.Viscosity(w.viscosity(ensemble.Nominal(), s))
+	}
+	return list, nil
+}

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 
-	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
 	"potlife/resins"
@@ -232,11 +231,3 @@ func (w *Winding) warnOutside() {
 }
 
 func celsius(t quantity.Temperature) string { return quantity.Format(t, "°C", 0) }
-
-// LikelyTally is what the referee sees of a plan on the likely bath instead of
-// the sure one; what it finds broken there is of no consequence.
-func (w *Winding) LikelyTally(plan *batches.Plan) (*batches.Tally, error) {
-	likely := *plan
-	likely.Member = ensemble.Nominal()
-	return batches.Referee(w.Task, &likely)
-}

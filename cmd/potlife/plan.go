@@ -4,6 +4,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"potlife/cmd/potlife/internal/report"
+	"potlife/kinetics/quantity"
 	"potlife/schedule"
 	"potlife/schedule/batches"
 )
@@ -74,9 +75,9 @@ func planned(w *schedule.Winding) (*report.Plan, *batches.Solution, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	var likely *batches.Tally
+	var likely []quantity.Viscosity
 	if solution.Plan != nil {
-		if likely, err = w.LikelyTally(solution.Plan); err != nil {
+		if likely, err = w.LikelyViscosities(solution.Plan); err != nil {
 			return nil, nil, err
 		}
 	}

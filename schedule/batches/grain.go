@@ -24,7 +24,7 @@ type grain struct {
 var grains = []grain{
 	{alpha: 5e-4, temperature: 0.1, mass: 0.01, growth: 0.01, clock: 30, spare: 1, effort: 12_000},
 	{alpha: 4e-3, temperature: 0.4, mass: 0.03, growth: 0.03, clock: 90, spare: 60, keep: 16, perBath: 16, effort: 24_000},
-	{alpha: 4e-3, temperature: 1, mass: 0.1, growth: 0.06, clock: 240, spare: 240, keep: 3, perBath: 8},
+	{alpha: 4e-3, temperature: 1, mass: 0.1, growth: 0.06, clock: 240, spare: 240, keep: 4, perBath: 6},
 }
 
 // Windings of more units than these start with a coarser grain: the finer ones

@@ -65,7 +65,7 @@ func TestCoarseGrainIsNearTheFine(t *testing.T) {
 	}
 }
 
-// TestStopsAreThinned: stops are about an eighth of a bathful apart, the end is
+// TestStopsAreThinned: stops are about a sixth of a bathful apart, the end is
 // always one, and a unit larger than that stands alone.
 func TestStopsAreThinned(t *testing.T) {
 	task := bench(100, 2, 10)
@@ -75,11 +75,11 @@ func TestStopsAreThinned(t *testing.T) {
 	if err := s.chooseStops(); err != nil {
 		t.Fatal(err)
 	}
-	// 580 g between lowest and highest, an eighth is 72 g: seven layers of 10 g.
-	if s.stops[0] != 7 || s.stops[len(s.stops)-1] != 100 || len(s.stops) != 15 {
+	// 580 g between lowest and highest, a sixth is 97 g: nine layers of 10 g.
+	if s.stops[0] != 9 || s.stops[len(s.stops)-1] != 100 || len(s.stops) != 12 {
 		t.Errorf("stops %v", s.stops)
 	}
-	if s.nextStop(0) != 7 || s.nextStop(7) != 14 || s.nextStop(98) != 100 || s.nextStop(100) != 100 {
+	if s.nextStop(0) != 9 || s.nextStop(9) != 18 || s.nextStop(99) != 100 || s.nextStop(100) != 100 {
 		t.Error("the next stop is not the next")
 	}
 	large := newSearch(bench(5, 2, 200), ensemble.Nominal(), 0)

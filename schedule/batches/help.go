@@ -68,7 +68,11 @@ func gains(t *Task, sure Sure, part window, variants []Variant) ([]Help, error) 
 	}
 	scores := make([]*Score, len(tasks))
 	err := ensemble.Each(len(tasks), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
-		found, _, err := newSearcher(part.of(tasks[i])).best(sure, 0)
+		search := newSearcher(part.of(tasks[i]))
+		if part != wholeOf(t) {
+			search.grain = max(search.grain, 1) // as the winding itself was
+		}
+		found, _, err := search.best(sure, 0)
 		if found != nil {
 			scores[i] = &found.score
 		}

@@ -111,9 +111,9 @@ type Help struct {
 	Pots          int     `json:"pots"`
 }
 
-// NewPlan builds the report of a winding and its solution. likely is what the
-// referee saw of the plan on the likely bath; nil without a plan.
-func NewPlan(w *schedule.Winding, s *batches.Solution, likely *batches.Tally, helps []batches.Help, partial bool) *Plan {
+// NewPlan builds the report of a winding and its solution. likely are the
+// viscosities of the likely bath as each unit ends; nil without a plan.
+func NewPlan(w *schedule.Winding, s *batches.Solution, likely []quantity.Viscosity, helps []batches.Help, partial bool) *Plan {
 	p := &Plan{
 		Name: w.Job.Name, Resin: w.Record.Name, Feasible: s.Feasible(),
 		Start: w.Job.Start, End: w.Job.Start,
@@ -146,7 +146,7 @@ func NewPlan(w *schedule.Winding, s *batches.Solution, likely *batches.Tally, he
 	return p
 }
 
-func (p *Plan) layers(w *schedule.Winding, s *batches.Solution, likely *batches.Tally) {
+func (p *Plan) layers(w *schedule.Winding, s *batches.Solution, likely []quantity.Viscosity) {
 	first, last := 0, -1
 	for i, laid := range w.Laid {
 		for first = last + 1; last+1 < len(w.Task.Units) && w.Task.Units[last+1].Layer == i; last++ {
@@ -163,9 +163,7 @@ func (p *Plan) layers(w *schedule.Winding, s *batches.Solution, likely *batches.
 			l.Start, l.End = &start, &end
 			l.SureViscosity = finite(float64(s.Tally.Units[last].Viscosity))
 			l.WetOnWet = s.Tally.Units[last].WetOnWet
-			if likely != nil {
-				l.Viscosity = finite(float64(likely.Units[last].Viscosity))
-			}
+			l.Viscosity = finite(float64(likely[last]))
 		}
 		p.Layers = append(p.Layers, l)
 	}
