@@ -55,7 +55,7 @@ func (v LinearVitrification) Sharpness() float64 { return v.C }
 // Slowing returns the factor f of (5), between 0 and 1.
 func Slowing(v Vitrification, alpha, kelvin float64) float64 {
 	x := v.Sharpness() * (alpha - v.Conversion(kelvin))
-	if x < -40 { // 1 to the last bit
+	if x < -37 { // 1 to the last bit
 		return 1
 	}
 	return 1 / (1 + math.Exp(x))

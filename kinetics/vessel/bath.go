@@ -102,12 +102,15 @@ func (b *Bath) Derivative(t float64, y, dydt []float64) {
 	loss := (b.surfaceLoss+b.towLoss)*(kelvin-b.roomK-b.roomKs*dt) +
 		(b.floorLoss+b.wallLoss*mass)*(kelvin-b.wallK-b.wallKs*dt)
 	heat := mass * b.heatCapacity
-	inertia := math.Max(heat, leastLag*(b.surfaceLoss+b.towLoss+b.floorLoss+b.wallLoss*mass))
+	inertia := heat
+	if least := leastLag * (b.surfaceLoss + b.towLoss + b.floorLoss + b.wallLoss*mass); heat < least {
+		inertia = least
+	}
+	if !(mass > 0) {
+		inertia = math.NaN() // no mass has no temperature
+	}
 	dydt[0] = rate
 	dydt[1] = (heat*b.rise*rate - loss) / inertia
-	if !(mass > 0) {
-		dydt[1] = math.NaN() // no mass has no temperature
-	}
 	if b.phi {
 		dydt[2] = b.resin.Viscosity.PhiRate(kelvin)
 	}
