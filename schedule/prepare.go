@@ -29,6 +29,11 @@ func Prepare(j *Job) (*Winding, error) {
 	if err != nil {
 		return nil, j.faultOf("resin", err)
 	}
+	return PrepareWith(j, record)
+}
+
+// PrepareWith is [Prepare] with a record instead of the one that the job names.
+func PrepareWith(j *Job, record *resins.Record) (*Winding, error) {
 	w := &Winding{Job: j, Record: record}
 	if j.HasLabel {
 		c, err := record.Calibrate(&j.Label)

@@ -48,7 +48,7 @@ func (b *Bath) Life(s State, from quantity.Time, tow Tow, lowest quantity.Mass, 
 			return Life{}, err
 		}
 	}
-	return w.life(from), nil
+	return w.Life(from), nil
 }
 
 // A Watch follows a bath through pours, winding and standing and keeps the
@@ -240,8 +240,9 @@ func (w *Watch) thickensAfter(b *Bath, thin float64) float64 {
 	return ode.Root(margin, low, end, margin(low), now)
 }
 
-// life turns what was seen since from into a Life.
-func (w *Watch) life(from quantity.Time) Life {
+// Life is what the watch has seen, told from the elapsed time given on. A bath still too
+// thick counts as one that never thins: follow it as far as it matters before asking.
+func (w *Watch) Life(from quantity.Time) Life {
 	l := Life{Left: quantity.Time(math.Inf(1)), EndsBy: w.endedBy}
 	switch {
 	case w.endedBy == TooThick || w.waiting:
