@@ -116,7 +116,13 @@ func LoadJob(path string) (*Job, error) {
 // ReadJob reads a job from source; path stands in messages and is where the
 // job's own paths start from.
 func ReadJob(path string, source []byte) (*Job, error) {
-	f := newJobFile(path)
+	return ReadJobIn(path, source, Place{})
+}
+
+// ReadJobIn is [ReadJob] as if in another place: a job that was begun elsewhere,
+// or years ago, is the same one again.
+func ReadJobIn(path string, source []byte, place Place) (*Job, error) {
+	f := newJobFile(path, place)
 	// Faults of single fields come back here and again, with those that tie
 	// fields together, from doc.Err below.
 	doc, _ := document.Read(path, source, f.fields())

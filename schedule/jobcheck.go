@@ -24,6 +24,9 @@ func (f *jobFile) check(doc *document.Document) {
 		j.Fibre.Name = "own"
 		j.Fibre.Complete()
 	}
+	if f.place.Fibre != nil {
+		j.Fibre = *f.place.Fibre
+	}
 	if j.HasLabel {
 		j.Label.Check(doc, "datasheet")
 	}
@@ -39,7 +42,7 @@ func (f *jobFile) check(doc *document.Document) {
 
 func (f *jobFile) checkClock(doc *document.Document) {
 	j := &f.job
-	zone, err := zoneOf(f.zone)
+	zone, err := f.place.zoneOf(f.zone)
 	if err != nil {
 		doc.FaultAt("zone", "no time zone is called "+f.zone, "write local, or an IANA name such as Europe/Berlin")
 		zone = time.UTC

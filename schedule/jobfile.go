@@ -2,7 +2,6 @@ package schedule
 
 import (
 	"math"
-	"time"
 
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
@@ -15,6 +14,7 @@ import (
 // jobFile is a job while its file is read: what needs a second look is kept as
 // written.
 type jobFile struct {
+	place  Place
 	job    Job
 	refill string
 	zone   string
@@ -35,8 +35,8 @@ type layerText struct {
 	repeat  int
 }
 
-func newJobFile(path string) *jobFile {
-	f := &jobFile{refill: "layers", zone: "local"}
+func newJobFile(path string, place Place) *jobFile {
+	f := &jobFile{place: place, refill: "layers", zone: "local"}
 	f.job = Job{
 		File: path, PickUp: 1,
 		Ends:   Ends{Per: string(winding.PerLayer)},
@@ -106,7 +106,7 @@ func (f *jobFile) fibreField() document.Field {
 	return document.Union("fibre", []document.Field{
 		document.Custom("fibre", "a fibre", func(n document.Node) {
 			name, ok := n.Scalar()
-			if !ok {
+			if !ok || f.place.Fibre != nil {
 				return
 			}
 			fibre, found, err := resins.LoadFibre(name)
@@ -173,12 +173,4 @@ func (l *layerText) field() document.Field {
 			document.Integer("repeat", &l.repeat, document.Between(1, 5000), document.Doc("so many alike"), document.Example("4")),
 		}, document.Example("{helical: 25 deg}")),
 	}, document.Example("{helical: 25 deg}"))
-}
-
-// zoneOf returns the place whose clock the job uses.
-func zoneOf(name string) (*time.Location, error) {
-	if name == "local" {
-		return time.Local, nil
-	}
-	return time.LoadLocation(name)
 }

@@ -108,10 +108,37 @@ func openSession(named string) (*session.Session, error) {
 		}
 	}
 	if len(found) == 0 {
-		here, _ := os.Getwd() // only for the message
-		return nil, wrong(fmt.Errorf("no session is open in %s\n   write potlife start JOB, or name its folder with --session", here))
+		return nil, noneOpen()
 	}
 	return nil, wrong(fmt.Errorf("%d sessions are open here: %s\n   name one with --session", len(found), strings.Join(names, ", ")))
+}
+
+// mostPast is how many finished sessions are named to someone who finds none open.
+const mostPast = 3
+
+// noneOpen is the error where no session is open here; it names those that were.
+func noneOpen() error {
+	here, _ := os.Getwd() // only for the message
+	past, err := session.FindFinished(".")
+	if err != nil {
+		return sessionError(err)
+	}
+	if len(past) == 0 {
+		return wrong(fmt.Errorf("no session is open in %s\n   write potlife start JOB, or name its folder with --session", here))
+	}
+	var names []string
+	for _, p := range past[:min(len(past), mostPast)] {
+		names = append(names, p.Folder)
+	}
+	list := strings.Join(names, ", ")
+	if more := len(past) - len(names); more > 0 {
+		list += fmt.Sprintf(" and %d more", more)
+	}
+	last := past[0]
+	return wrong(fmt.Errorf("no session is open in %s; finished: %s\n"+
+		"   write potlife start JOB for a new one; to look at a finished one add --session %s;\n"+
+		"   if it was finished too early, potlife log undo %d --session %s opens it again",
+		here, list, last.Folder, last.Finish.Seq, last.Folder))
 }
 
 // sessionError sorts what a journal or a session refuses by who can mend it.

@@ -19,8 +19,9 @@ func newStart() *cobra.Command {
 		Use:   "start JOB",
 		Short: "Open a session",
 		Long: `start makes a folder beside the job, JOB.session, with a journal of what happens
-today and copies of the job and of its resin record, so that the day can be
-replayed years later. An open session of the same job refuses a second one.` +
+today, copies of the job and of its resin record, the time zone and the fibre's
+data, so that the day can be replayed years later and on another machine. An open
+session of the same job refuses a second one.` +
 			"\n\nExit: 0 open, 1 failed, 2 wrong input, 4 the journal of an earlier session is damaged.",
 		Example: `  potlife start testdata/jobs/telescope-strut.yaml`,
 		Args:    oneArgument("job file"),
@@ -47,7 +48,7 @@ func runStart(cmd *cobra.Command, path, at string, asJSON bool) error {
 	if err != nil {
 		return wrong(err)
 	}
-	s, first, err := session.Start(path, job.Source, winding.Record.Source, job.Name, len(job.Layers), when, now)
+	s, first, err := session.Start(job, winding.Record.Source, when, now)
 	if err != nil {
 		return sessionError(err)
 	}

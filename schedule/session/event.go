@@ -4,6 +4,10 @@ import (
 	"encoding/json"
 	"fmt"
 	"time"
+
+	"potlife/kinetics/quantity"
+	"potlife/resins"
+	"potlife/schedule"
 )
 
 // Kind names what happened.
@@ -54,6 +58,35 @@ type Event struct {
 	Of        int       `json:"of,omitempty"`         // undo: seq of what is taken back
 	Job       string    `json:"job,omitempty"`        // start: its name
 	Layers    int       `json:"layers,omitempty"`     // start: how many the job has
+	Zone      string    `json:"zone,omitempty"`       // start: IANA name of the job's; none: the offset of At
+	Fibre     *Fibre    `json:"fibre,omitempty"`      // start: as the job or the catalogue had it
+}
+
+// A Fibre is the tow of a job as it was when the session started.
+type Fibre struct {
+	Name                string  `json:"name"`
+	DensityKgM3         float64 `json:"density_kg_m3"`
+	Tex                 float64 `json:"tex"`
+	HeatCapacityJPerKgK float64 `json:"heat_capacity_J_per_kgK"`
+}
+
+// place is where and when the session was started. Journals of before this was
+// kept have only the offset of their start, and the catalogue's fibre of today.
+func (e Event) place() schedule.Place {
+	_, offset := e.At.Zone()
+	p := schedule.Place{Local: time.FixedZone(e.At.Format("-07:00"), offset)}
+	if e.Zone != "" {
+		if zone, err := time.LoadLocation(e.Zone); err == nil {
+			p.Local = zone
+		}
+	}
+	if f := e.Fibre; f != nil {
+		p.Fibre = &resins.Fibre{
+			Name: f.Name, Density: quantity.Density(f.DensityKgM3), Tex: quantity.LinearDensity(f.Tex * 1e-6),
+			HeatCapacity: quantity.HeatCapacity(f.HeatCapacityJPerKgK),
+		}
+	}
+	return p
 }
 
 // events decodes the entries of a journal.

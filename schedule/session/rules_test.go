@@ -11,17 +11,24 @@ import (
 	"pgregory.net/rapid"
 
 	"potlife/resins"
+	"potlife/schedule"
+	"potlife/schedule/winding"
 )
 
 var nine = time.Date(2026, 11, 28, 9, 0, 0, 0, time.FixedZone("", 3600))
 
 func after(minutes int) time.Time { return nine.Add(time.Duration(minutes) * time.Minute) }
 
+// fourLayers is a job as far as the start of a session looks at it.
+func fourLayers(path string) *schedule.Job {
+	return &schedule.Job{Name: "Strut", File: path, Source: []byte("name: strut\n"), Layers: make([]winding.Layer, 4)}
+}
+
 // newSession is a session of a job of four layers, started at nine.
 func newSession(t testing.TB) *Session {
 	t.Helper()
 	job := filepath.Join(t.TempDir(), "strut.yaml")
-	s, first, err := Start(job, []byte("name: strut\n"), []byte("name: resin\n"), "Strut", 4, nine, nine)
+	s, first, err := Start(fourLayers(job), []byte("name: resin\n"), nine, nine)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -222,7 +229,7 @@ func TestDoubts(t *testing.T) {
 // TestStartInTheFuture is refused, and leaves no folder.
 func TestStartInTheFuture(t *testing.T) {
 	job := filepath.Join(t.TempDir(), "strut.yaml")
-	if _, _, err := Start(job, nil, nil, "Strut", 4, after(60), nine); err == nil {
+	if _, _, err := Start(fourLayers(job), nil, after(60), nine); err == nil {
 		t.Error("a session that starts in an hour")
 	}
 	if left, err := filepath.Glob(filepath.Join(filepath.Dir(job), "*")); err != nil || len(left) > 0 {
@@ -237,7 +244,7 @@ func TestUndoRestoresTheDay(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
 		number++
 		dir := t.TempDir()
-		s, _, err := Start(filepath.Join(dir, fmt.Sprintf("job%d.yaml", number)), nil, nil, "Job", 4, nine, nine)
+		s, _, err := Start(fourLayers(filepath.Join(dir, fmt.Sprintf("job%d.yaml", number))), nil, nine, nine)
 		if err != nil {
 			r.Fatal(err)
 		}
@@ -282,7 +289,7 @@ func today(r *rapid.T, s *Session) Day {
 func TestSecondStart(t *testing.T) {
 	job := filepath.Join(t.TempDir(), "strut.yaml")
 	start := func() (*Session, error) {
-		s, _, err := Start(job, []byte("a"), []byte("b"), "Strut", 4, nine, nine)
+		s, _, err := Start(fourLayers(job), []byte("b"), nine, nine)
 		return s, err
 	}
 	s, err := start()

@@ -69,9 +69,28 @@ func (s *Session) Setting() (Setting, error) {
 	}, nil
 }
 
-// Job reads the session's copy of its job.
+// Job reads the session's copy of its job as it was when the session started, in
+// the zone and with the fibre that its first event keeps.
 func (s *Session) Job() (*schedule.Job, error) {
-	return schedule.LoadJob(filepath.Join(s.Folder, JobCopy))
+	path := filepath.Join(s.Folder, JobCopy)
+	source, err := resins.ReadFile(path, "job file")
+	if err != nil {
+		return nil, err
+	}
+	all, err := s.Events()
+	if err != nil {
+		return nil, err
+	}
+	place := schedule.Place{}
+	if i := slices.IndexFunc(all, func(e Event) bool { return e.Kind == Started }); i >= 0 {
+		place = all[i].place()
+	}
+	job, err := schedule.ReadJobIn(path, source, place)
+	if err != nil {
+		return nil, err
+	}
+	job.Source = source
+	return job, nil
 }
 
 // Told is an event as a person says it.

@@ -1,0 +1,152 @@
+package session
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"time"
+
+	"potlife/schedule"
+)
+
+// ending is what the folder of a session is called after; the second of a job has
+// a number.
+const ending = ".session"
+
+// Start makes the folder of a session beside the job's file, with copies of this
+// and of the resin record, and logs its start. A folder of the same job that is
+// not finished refuses a second one; after finished ones the next number is taken.
+func Start(job *schedule.Job, resin []byte, at, now time.Time) (*Session, Event, error) {
+	first := startOf(job, at, now)
+	if err := future(first); err != nil {
+		return nil, Event{}, err
+	}
+	folder, err := freeFolder(strings.TrimSuffix(job.File, filepath.Ext(job.File)) + ending)
+	if err != nil {
+		return nil, Event{}, err
+	}
+	removeAbandoned(filepath.Dir(folder), time.Now().Add(-abandoned))
+	return establish(folder, job.Source, resin, first)
+}
+
+// startOf is the first event of a session: it keeps what the copies leave to the
+// place where they are read.
+func startOf(job *schedule.Job, at, now time.Time) Event {
+	e := Event{
+		At: at, Logged: now, Kind: Started, Job: job.Name, Layers: len(job.Layers),
+		Zone: schedule.ZoneName(job.Zone, at),
+	}
+	if f := job.Fibre; f.Density > 0 {
+		e.Fibre = &Fibre{
+			Name: f.Name, DensityKgM3: float64(f.Density), Tex: f.Tex.In("tex"), HeatCapacityJPerKgK: float64(f.HeatCapacity),
+		}
+	}
+	return e
+}
+
+// freeFolder is the first name that no session has, if all that have one are
+// finished.
+func freeFolder(stem string) (string, error) {
+	for n := 1; ; n++ {
+		folder := stem
+		if n > 1 {
+			folder += "-" + strconv.Itoa(n)
+		}
+		info, err := os.Stat(folder)
+		if errors.Is(err, fs.ErrNotExist) {
+			return folder, nil
+		}
+		if err == nil && !info.IsDir() {
+			return "", refuse("move it away: the session's folder is to be called so", "%s is a file", folder)
+		}
+		if err := finishedIn(folder); err != nil {
+			return "", err
+		}
+	}
+}
+
+// finishedIn refuses the session in a folder if it is open.
+func finishedIn(folder string) error {
+	earlier, err := OpenFolder(folder)
+	if errors.Is(err, fs.ErrNotExist) {
+		return refuse("move it away: the session's folder is to be called so", "%s is a folder without %s", folder, Name)
+	}
+	if err != nil {
+		return err
+	}
+	defer earlier.Close() // only read
+	finished, err := earlier.Finished()
+	if err != nil || finished {
+		return err
+	}
+	r := refuse("log finish in it first, or use it with --session "+folder, "%s is open already", folder)
+	if cut := earlier.Report.Told(); cut != "" {
+		r.Problem += "; " + cut
+	}
+	return r
+}
+
+// establish fills a temporary folder and renames it, so that a start that is killed
+// leaves no half of a session.
+func establish(folder string, job, resin []byte, first Event) (*Session, Event, error) {
+	draft, err := os.MkdirTemp(filepath.Dir(folder), draftName+"*")
+	if err != nil {
+		return nil, Event{}, fmt.Errorf("no session can be kept beside the job: %w", err)
+	}
+	defer os.RemoveAll(draft)
+	if err := fill(draft, job, resin, first); err != nil {
+		return nil, Event{}, err
+	}
+	if err := os.Rename(draft, folder); err != nil {
+		if _, there := os.Stat(folder); there == nil {
+			return nil, Event{}, refuse("use it with --session "+folder, "somebody else has just opened %s", folder)
+		}
+		return nil, Event{}, err
+	}
+	if err := syncFolder(filepath.Dir(folder)); err != nil {
+		return nil, Event{}, err
+	}
+	s, err := OpenFolder(folder)
+	if err != nil {
+		return nil, Event{}, err
+	}
+	first.Seq = 1
+	return s, first, nil
+}
+
+// fill writes the copies and the journal.
+func fill(draft string, job, resin []byte, first Event) error {
+	for name, content := range map[string][]byte{JobCopy: job, ResinCopy: resin} {
+		if err := writeSynced(filepath.Join(draft, name), content); err != nil {
+			return err
+		}
+	}
+	j, err := Create(draft)
+	if err != nil {
+		return err
+	}
+	if _, err := j.Append(func([]Entry) (any, error) { return first, nil }); err != nil {
+		_ = j.Close()
+		return err
+	}
+	if err := j.Close(); err != nil {
+		return err
+	}
+	return os.Chmod(draft, 0o755)
+}
+
+func writeSynced(path string, content []byte) error {
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	if err != nil {
+		return err
+	}
+	_, err = f.Write(content)
+	if err == nil {
+		err = f.Sync()
+	}
+	return errors.Join(err, f.Close())
+}
