@@ -1,6 +1,6 @@
 // Package ensemble turns what is not known of a bath into numbers: members
-// drawn from the spreads of rate, viscosity and heat loss, and quantiles over
-// them.
+// drawn from the spreads of rate, viscosity and heat loss, weighed by readings,
+// and quantiles over them.
 //
 // A spread f is a factor: the value is log-normal with 90 % of it between 1/f
 // and f, so that the standard deviation of its logarithm is
@@ -10,6 +10,51 @@
 // (1.645 is the 95 % quantile of the standard normal distribution). Members are
 // drawn by Latin hypercube sampling [1] and are the same for the same seed.
 //
-// Source: [1] M. D. McKay, R. J. Beckman, W. J. Conover, Technometrics 21
-// (1979) 239-245 (from memory).
+// # Readings
+//
+// In the standardised logarithms of the factors y that are not certain,
+//
+//	u_j = ln y_j / σ_j                                                 (2)
+//
+// the prior p is the standard normal distribution. Readings have a likelihood
+// ℓ(u), which costs a simulation for each member; so all members of all R
+// rounds count, by adaptive multiple importance sampling [2]. With as many drawn
+// from q_0 = p, q_1, ... their weights are
+//
+//	w = ℓ(u)·p(u)/q(u)                                                 (3)
+//	q = (q_0 + q_1 + ... + q_{R−1})/R                                  (4)
+//
+// so that p/q ≤ R and no member far out can outweigh the rest by its rarity.
+// Equal members that would tell as much number [3]
+//
+//	N = (Σw)²/Σw²                                                      (5)
+//
+// Rounds end when N is a third of a round, after six at the latest. The next is
+// drawn around the cloud of the tempered posterior
+//
+//	p·ℓ^β,  the greatest β ≤ 1 with enough effective members           (6)
+//
+// from a Student t distribution, the moments of which follow from a quadratic
+// fitted to ln ℓ over that cloud (mean m, covariance L·Lᵀ) by least squares,
+//
+//	ln ℓ ≈ c + bᵀx − ½xᵀBx,  B ≥ 0,  u = m + L·x                         (7)
+//
+// as far as it fits, and are otherwise those of the cloud, widened. Where ln ℓ
+// is a quadratic two rounds suffice however sharp the readings.
+//
+// A posterior of several separate parts is found only as far as the first round
+// meets them.
+//
+// # The sure bath
+//
+// With the mean m and the covariance S of ln y, and the gradient g of how much
+// shorter a working life gets, the sure bath z standard deviations out is
+//
+//	ln y = m + z·S·g/√(gᵀSg)                                           (8)
+//
+// Sources: [1] M. D. McKay, R. J. Beckman, W. J. Conover, Technometrics 21
+// (1979) 239-245 (from memory). [2] J.-M. Cornuet, J.-M. Marin, A. Mira, C. P.
+// Robert, Scandinavian Journal of Statistics 39 (2012) 798-812 (from memory).
+// [3] A. Kong, technical report 348, Department of Statistics, University of
+// Chicago, 1992 (from memory).
 package ensemble

@@ -64,24 +64,7 @@ func Draw(s Spread, n int, seed uint64) []Member {
 	return members
 }
 
-// Shares of the three unknowns in how much a spread shortens a working life,
-// roughly: time counts in full, viscosity by half, loss by a third. They only
-// aim the sure bath; the ensemble judges what it gives.
-var shares = [3]float64{1, 0.5, 0.3}
-
 // Sure returns the bath that lies z standard deviations on the bad side: it
 // cures faster, is thicker and loses less heat, each by the part that its
 // spread has in the whole.
-func Sure(s Spread, z float64) Member {
-	pull := [3]float64{Sigma(s.Time) * shares[0], Sigma(s.Viscosity) * shares[1], Sigma(s.Loss) * shares[2]}
-	length := math.Sqrt(pull[0]*pull[0] + pull[1]*pull[1] + pull[2]*pull[2])
-	if length == 0 {
-		return Nominal()
-	}
-	return Member{
-		Rate:      math.Exp(Sigma(s.Time) * z * pull[0] / length),
-		Viscosity: math.Exp(Sigma(s.Viscosity) * z * pull[1] / length),
-		Loss:      math.Exp(-Sigma(s.Loss) * z * pull[2] / length),
-		Weight:    1,
-	}
-}
+func Sure(s Spread, z float64) Member { return priorMoments(s).badSide(z) }

@@ -1,0 +1,113 @@
+package ensemble
+
+import (
+	"sort"
+
+	"gonum.org/v1/gonum/floats"
+)
+
+// negligible is the share of the weight that a cloud leaves out in its
+// lightest members, which cost as much to follow as the others. It moves no
+// quantile by more than that share.
+const negligible = 1e-3
+
+// A Cloud is an ensemble with what readings say of it.
+type Cloud struct {
+	Members   []Member // their weights sum to their number
+	Effective float64  // how many equal members would tell as much; 0 if none explains the readings
+	Rounds    int      // how often the likelihood was asked for; 0 without readings
+	Explained bool     // false if no member explains the readings; the members are then the prior's
+	moments   moments  // of the logarithms of rate, viscosity and loss
+}
+
+// Prior is the cloud of n members before any reading: Draw, all alike.
+func Prior(s Spread, n int, seed uint64) *Cloud {
+	members := Draw(s, n, seed)
+	return &Cloud{Members: members, Effective: float64(len(members)), Explained: true, moments: priorMoments(s)}
+}
+
+// newCloud needs weights that sum to 1.
+func newCloud(members []Member, weights []float64, rounds int) *Cloud {
+	c := &Cloud{Rounds: rounds, Explained: true}
+	var kept []float64
+	for _, i := range heavy(weights) {
+		c.Members, kept = append(c.Members, members[i]), append(kept, weights[i])
+	}
+	floats.Scale(1/floats.Sum(kept), kept)
+	points := make([][]float64, len(kept))
+	for i, m := range c.Members {
+		logs := m.logs()
+		points[i] = logs[:]
+		c.Members[i].Weight = kept[i] * float64(len(kept))
+	}
+	c.Effective, c.moments = effective(kept), newMoments(points, kept)
+	return c
+}
+
+// heavy returns, in order, the indices without the lightest that together have
+// a negligible share of the weight.
+func heavy(weights []float64) []int {
+	order := make([]int, len(weights))
+	for i := range order {
+		order[i] = i
+	}
+	sort.SliceStable(order, func(a, b int) bool { return weights[order[a]] < weights[order[b]] })
+	left, first := negligible, 0
+	for first < len(order) && weights[order[first]] <= left {
+		left -= weights[order[first]]
+		first++
+	}
+	order = order[first:]
+	sort.Ints(order)
+	return order
+}
+
+// Even returns n members of weight 1, each as often as its weight demands to
+// within one, by systematic resampling along the direction that shortens a
+// life, so that the sample has the quantiles of the cloud. A heavy member
+// comes several times.
+func (c *Cloud) Even(n int) []Member {
+	if n <= 0 || len(c.Members) == 0 {
+		return nil
+	}
+	order := make([]int, len(c.Members))
+	badness := make([]float64, len(c.Members))
+	for i, m := range c.Members {
+		logs := m.logs()
+		order[i], badness[i] = i, floats.Dot(shares[:], logs[:])
+	}
+	sort.SliceStable(order, func(a, b int) bool { return badness[order[a]] < badness[order[b]] })
+	step := float64(len(c.Members)) / float64(n)
+	taken := make([]int, 0, n)
+	below, at := 0.0, 0
+	for k := range n {
+		place := (float64(k) + 0.5) * step
+		for at < len(order)-1 && below+c.Members[order[at]].Weight <= place {
+			below += c.Members[order[at]].Weight
+			at++
+		}
+		taken = append(taken, order[at])
+	}
+	sort.Ints(taken)
+	members := make([]Member, n)
+	for k, i := range taken {
+		members[k] = c.Members[i]
+		members[k].Weight = 1
+	}
+	return members
+}
+
+// Worse returns the bath z standard deviations on the bad side of the cloud's
+// mean: it cures faster, is thicker and loses less heat, each by the part that
+// its doubt has in the whole, and as the readings tie them together. Without
+// readings it is Sure.
+func (c *Cloud) Worse(z float64) Member { return c.moments.badSide(z) }
+
+// Quantile is the weighted p-quantile of values, one for each member in order.
+func (c *Cloud) Quantile(p float64, values []float64) float64 {
+	weights := make([]float64, len(c.Members))
+	for i, m := range c.Members {
+		weights[i] = m.Weight
+	}
+	return Quantile(p, values, weights)
+}

@@ -1,0 +1,75 @@
+package ensemble
+
+import (
+	"math"
+	"math/rand/v2"
+
+	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/stat/distmv"
+	"gonum.org/v1/gonum/stat/distuv"
+	"gonum.org/v1/gonum/stat/samplemv"
+)
+
+const (
+	// Degrees of freedom of a proposal's Student t distribution: tails heavy
+	// enough for a posterior that is somewhat wider than was thought.
+	freedom = 7
+	// A proposal is made wider than the moments it rests on, since a narrow one
+	// costs far more than a wide one.
+	widerFit, widerCloud = 1.2, 1.6
+)
+
+// A proposal is a distribution to draw a round from.
+type proposal struct {
+	*distmv.StudentsT
+	mean  []float64
+	cov   *mat.SymDense
+	lower mat.TriDense
+}
+
+func newProposal(mean []float64, cov *mat.SymDense) (*proposal, bool) {
+	p := &proposal{mean: mean, cov: cov}
+	var ok bool
+	p.StudentsT, ok = distmv.NewStudentsT(mean, cov, freedom, nil)
+	if !ok {
+		return nil, false
+	}
+	var chol mat.Cholesky
+	chol.Factorize(cov)
+	chol.LTo(&p.lower)
+	return p, true
+}
+
+// draw returns n points by Latin hypercube, the last coordinate of which is
+// the χ² that makes a t of a normal distribution.
+func (p *proposal) draw(n int, source rand.Source) [][]float64 {
+	d := len(p.mean)
+	base := mat.NewDense(n, d+1, nil)
+	samplemv.LatinHypercube{Q: distmv.NewUnitUniform(d+1, nil), Src: source}.Sample(base)
+	chi := distuv.ChiSquared{K: freedom}
+	points := make([][]float64, n)
+	for i := range points {
+		stretch := math.Sqrt(freedom / chi.Quantile(base.At(i, d)))
+		z, u := mat.NewVecDense(d, nil), mat.NewVecDense(d, nil)
+		for j := range d {
+			z.SetVec(j, stretch*distuv.UnitNormal.Quantile(base.At(i, j)))
+		}
+		u.MulVec(&p.lower, z)
+		u.AddVec(u, mat.NewVecDense(d, p.mean))
+		points[i] = u.RawVector().Data
+	}
+	return points
+}
+
+// shrunk adds to a covariance that rests on few effective members d + 1 more
+// of the width that n members drawn with the last covariance can tell apart,
+// so that it is positive definite however few they are.
+func shrunk(m moments, members float64, last mat.Symmetric, n int) *mat.SymDense {
+	d := float64(len(m.mean))
+	cell := math.Pow(float64(n), -2/d)
+	var a, b mat.SymDense
+	a.ScaleSym(members/(members+d+1), m.cov)
+	b.ScaleSym(cell*(d+1)/(members+d+1), last)
+	a.AddSym(&a, &b)
+	return &a
+}
