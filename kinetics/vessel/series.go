@@ -95,3 +95,12 @@ func (s Series) Shifted(rise quantity.TemperatureDifference) Series {
 	}
 	return Series{at: s.at, is: is}
 }
+
+// Times returns the elapsed times of the points.
+func (s Series) Times() []quantity.Time {
+	times := make([]quantity.Time, len(s.at))
+	for i, t := range s.at {
+		times[i] = quantity.Time(t)
+	}
+	return times
+}

@@ -3,7 +3,6 @@ package session
 import (
 	"fmt"
 	"math"
-	"os"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -55,11 +54,7 @@ func (s *Session) Setting() (Setting, error) {
 	if err != nil {
 		return Setting{}, err
 	}
-	source, err := os.ReadFile(filepath.Join(s.Folder, ResinCopy))
-	if err != nil {
-		return Setting{}, err
-	}
-	record, err := resins.Read(filepath.Join(s.Folder, ResinCopy), source)
+	record, err := s.Record()
 	if err != nil {
 		return Setting{}, err
 	}

@@ -1,0 +1,129 @@
+package main
+
+import (
+	"fmt"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"potlife/cmd/potlife/internal/report"
+	"potlife/kinetics/quantity"
+	"potlife/schedule"
+	"potlife/schedule/session"
+	"potlife/schedule/session/advice"
+	"potlife/schedule/session/replay"
+)
+
+type checkOptions struct {
+	session, at, pause string
+	json, watch        bool
+}
+
+func newCheck() *cobra.Command {
+	var o checkOptions
+	cmd := &cobra.Command{
+		Use:   "check",
+		Short: "What is left now, and what to do",
+		Long: `check replays the open session and says how much working life the bath has left,
+likely and surely, which limit ends it, which layers fit into it, and what to do:
+carry on, top up, change, or stop at the end of this circuit. Logged bath
+temperatures and viscosities sharpen the answer.` + "\n" + exitHelp[:len(exitHelp)-1] + ", 4 journal damaged.",
+		Example: `  potlife check
+  potlife check --pause 15min
+  potlife check --at 14:05 --json`,
+		Args: cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error { return runCheck(cmd, &o) },
+	}
+	f := cmd.Flags()
+	f.StringVar(&o.session, "session", "", "`folder` of the session; the only open one here if left out")
+	f.StringVar(&o.at, "at", "", "`time` to answer for, such as 14:05, passed or to come; now if left out")
+	f.StringVar(&o.pause, "pause", "", "answer for after a `pause` from then on, such as 15min")
+	f.BoolVar(&o.watch, "watch", false, "keep a large display on the terminal, with a bell")
+	f.BoolVar(&o.json, "json", false, "answer as JSON; with --watch one object a line")
+	return cmd
+}
+
+func runCheck(cmd *cobra.Command, o *checkOptions) error {
+	s, err := openSession(o.session)
+	if err != nil {
+		return err
+	}
+	defer s.Close()
+	if o.watch {
+		return watch(cmd, s, o)
+	}
+	answer, err := checked(s, o, time.Now())
+	if err != nil {
+		return err
+	}
+	tellDoubts(cmd, answer.Warnings, !o.json)
+	if o.json {
+		err = report.WriteJSON(cmd.OutOrStdout(), answer)
+	} else {
+		err = answer.Text(cmd.OutOrStdout())
+	}
+	if err == nil && answer.Over() {
+		return errLimit
+	}
+	return err
+}
+
+// checked replays a session and answers for the moment asked about.
+func checked(s *session.Session, o *checkOptions, now time.Time) (*report.Check, error) {
+	played, pause, warnings, err := playedAt(s, o.at, o.pause, now)
+	if err != nil {
+		return nil, err
+	}
+	answer, err := advice.Now(played)
+	if err != nil {
+		return nil, err
+	}
+	return report.NewCheck(s.Folder, played, answer, pause, warnings), nil
+}
+
+// playedAt replays a session to a moment, told as a flag, and a pause after it.
+func playedAt(s *session.Session, at, pause string, now time.Time) (*replay.Played, time.Duration, []string, error) {
+	journal, err := replay.Read(s)
+	if err != nil {
+		return nil, 0, nil, sessionError(err)
+	}
+	when, err := schedule.ParseMoment("--at", at, now, journal.Winding.Job.Zone)
+	if err != nil {
+		return nil, 0, nil, wrong(err)
+	}
+	if when.Before(journal.Started) {
+		return nil, 0, nil, wrong(fmt.Errorf("--at: %s lies before the start of the session, %s\n   give a later time",
+			when.Format("2006-01-02 15:04"), journal.Started.Format("2006-01-02 15:04")))
+	}
+	stands, err := readPause(pause)
+	if err != nil {
+		return nil, 0, nil, wrong(err)
+	}
+	script, err := journal.Script(when, stands)
+	if err != nil {
+		return nil, 0, nil, sessionError(err)
+	}
+	warnings := journal.Winding.Warnings
+	if told := s.Report.Told(); told != "" {
+		warnings = append(warnings[:len(warnings):len(warnings)], told)
+	}
+	played, err := script.Play()
+	return played, stands, warnings, err
+}
+
+// longestPause is more than any bath outlives.
+const longestPause quantity.Time = 48 * 3600
+
+func readPause(text string) (time.Duration, error) {
+	if text == "" {
+		return 0, nil
+	}
+	t, err := quantity.Parse[quantity.Time](text)
+	if err != nil {
+		return 0, fmt.Errorf("--pause: %w", err)
+	}
+	if !(t > 0 && t <= longestPause) {
+		return 0, fmt.Errorf("--pause: %s is no pause to wait for\n   write one like 15min, two days at most", text)
+	}
+	return time.Duration(float64(t) * float64(time.Second)), nil
+}

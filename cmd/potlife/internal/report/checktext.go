@@ -1,0 +1,231 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+	"time"
+
+	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
+	"potlife/schedule/session/advice"
+)
+
+// Text writes the answer for people: what is left, what to do, and what it rests on.
+func (c *Check) Text(w io.Writer) error {
+	fmt.Fprint(w, fold(c.headline(), "", ""))
+	for _, line := range c.leftLines() {
+		fmt.Fprint(w, fold(line, "", ""))
+	}
+	fmt.Fprintln(w)
+	fmt.Fprint(w, fold(c.order(), "", "  "))
+	section(w, "Bath", c.bathLines())
+	if len(c.Layers) > 0 {
+		fmt.Fprintln(w, "\nLayers to wind")
+		if err := c.layerTable().write(w); err != nil {
+			return err
+		}
+	}
+	section(w, "In cups", c.cupLines())
+	section(w, "On the mandrel", c.filmLines())
+	section(w, "Doubts", c.Warnings)
+	section(w, "Take care", c.Cautions)
+	return nil
+}
+
+// headline says when, and where the winding stands.
+func (c *Check) headline() string {
+	when := clock(c.Now, c.Now)
+	if c.PauseS > 0 {
+		when = fmt.Sprintf("If the machine stands for %s, at %s", minutes(quantity.Time(c.PauseS)), when)
+	}
+	switch {
+	case c.finish:
+		return when + ": the session is finished."
+	case c.Layer == "":
+		return fmt.Sprintf("%s: all %d layers are wound.", when, c.layers)
+	case c.Running:
+		return fmt.Sprintf("%s: layer %d of %d, %s, is being wound.", when, c.number, c.layers, c.Layer)
+	case c.answer.Situation.InHand:
+		return fmt.Sprintf("%s: the machine stands in layer %d of %d, %s.", when, c.number, c.layers, c.Layer)
+	}
+	return fmt.Sprintf("%s: layer %d of %d, %s, is next.", when, c.number, c.layers, c.Layer)
+}
+
+// span is a time left as people say it, rounded down.
+func span(s *float64) string {
+	if s == nil {
+		return "more than 2 days"
+	}
+	return roundDown(quantity.Time(*s))
+}
+
+func (c *Check) leftLines() []string {
+	if c.Bath == nil {
+		return []string{"There is no resin in the bath."}
+	}
+	end := c.Limits.words(vessel.Limit(c.EndsBy))
+	if c.LeftSureS != nil && *c.LeftSureS <= 0 && c.LeftS != nil && *c.LeftS <= 0 {
+		return []string{"Nothing is left: " + end + "."}
+	}
+	lines := []string{fmt.Sprintf("Left: %s likely, %s surely; then %s.", span(c.LeftS), span(c.LeftSureS), end)}
+	if c.Running {
+		lines = append(lines, fmt.Sprintf("If the tow stopped now: %s likely, %s surely. The reserve asks %s.",
+			span(c.StoppedS), span(c.StoppedSureS), minutes(quantity.Time(c.ReserveS))))
+	} else {
+		lines = append(lines, fmt.Sprintf("The reserve asks %s of it.", minutes(quantity.Time(c.ReserveS))))
+	}
+	return lines
+}
+
+// order is the advice with its reason and its latest time.
+func (c *Check) order() string {
+	by := ""
+	if c.ActBefore != nil {
+		by = c.by(c.ActBefore.Truncate(time.Minute))
+	}
+	text := c.orderWords()
+	if what := c.pourWords(); what != "" {
+		text += " " + what
+	}
+	return text + by
+}
+
+func (c *Check) orderWords() string {
+	what := "layer " + number(c.number)
+	switch advice.Rule(c.Rule) {
+	case advice.AllWound:
+		return "STOP: all is wound. Empty the bath, log left-over and finish."
+	case advice.EmptyBath:
+		return "FILL: the bath is empty."
+	case advice.PastLimit:
+		if c.Running {
+			return "STOP at the end of this circuit: the bath may be past its limit. Then change it."
+		}
+		return "CHANGE the bath: it may be past its limit."
+	case advice.StillTooThick:
+		return "STOP: wait, the bath is still too thick to wind from."
+	case advice.Fits:
+		return "CARRY ON: " + what + " fits, with the reserve."
+	case advice.OnReserve:
+		return "CARRY ON: " + what + " can be finished, on the reserve. Change the bath after it."
+	case advice.TopUpFits:
+		return "TOP UP: " + what + " fits then."
+	case advice.StopFirst:
+		return "STOP at the end of this circuit: " + what + " does not fit. Then change the bath."
+	case advice.ChangeFits:
+		return "CHANGE the bath: " + what + " does not fit into what is left."
+	}
+	return "CHANGE the bath: " + what + " fits neither now nor in a clean bath as it is planned; ask replan, or split it."
+}
+
+func (c *Check) by(t time.Time) string {
+	at := clock(t, c.Now)
+	switch advice.Rule(c.Rule) {
+	case advice.PastLimit:
+		return " Now."
+	case advice.Fits, advice.OnReserve:
+		if c.Running {
+			return " Be done with it by " + at + "."
+		}
+		return " Go on by " + at + "."
+	case advice.AllWound, advice.ChangeFits, advice.NothingFits:
+		return " Have the old resin out by " + at + "."
+	case advice.StopFirst:
+		return " Stop by " + at + "."
+	case advice.EmptyBath:
+		return " The first cup keeps until " + at + "."
+	}
+	return " Begin by " + at + "."
+}
+
+// pourWords say what goes in: cups that stand ready, then what is to be mixed.
+func (c *Check) pourWords() string {
+	var parts []string
+	if len(c.PourCups) > 0 {
+		names := make([]string, len(c.PourCups))
+		for i, seq := range c.PourCups {
+			names[i] = number(seq)
+		}
+		parts = append(parts, "pour the pot of event "+strings.Join(names, ", "))
+	}
+	if n := len(c.Mix); n > 0 {
+		first := c.Mix[0]
+		each := ""
+		if n > 1 {
+			each = fmt.Sprintf("%d times ", n)
+		}
+		parts = append(parts, fmt.Sprintf("mix %s%s g resin with %s g hardener", each, weight(first.ResinG), weight(first.HardenerG)))
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	text := strings.Join(parts, " and ")
+	return strings.ToUpper(text[:1]) + text[1:] + "."
+}
+
+// weight prints grams with the decimals that a scale shows.
+func weight(g float64) string { return strconv.FormatFloat(g, 'f', decimals(g), 64) }
+
+func (c *Check) bathLines() []string {
+	b := c.Bath
+	if b == nil {
+		return nil
+	}
+	lines := []string{fmt.Sprintf("%.0f g, %s (surely below %s), %s mPa·s (surely below %s), mixed %s ago, degree of cure %.2f",
+		b.MassG, temperature(quantity.Celsius(b.TemperatureC)), temperature(quantity.Celsius(b.TemperatureHi)),
+		viscosityOr(b.Viscosity, "gelled"), viscosityOr(b.ViscosityHi, "gelled"), minutes(quantity.Time(b.AgeS)), b.Alpha)}
+	if l := c.Learnt; l.Readings > 0 {
+		lines = append(lines, fmt.Sprintf("%s: this resin cures %.2f times as fast as the record says (within a factor of %.2f) and is %.2f times as thick (%.2f)",
+			plural(l.Readings, "reading"), l.Reactivity, l.ReactivityRange, l.Viscosity, l.ViscosityRange))
+	} else {
+		lines = append(lines, "no reading yet: a thermometer in the bath makes this sharper, log bath-temp")
+	}
+	return lines
+}
+
+func (c *Check) layerTable() *table {
+	t := &table{head: []string{"layer", "needs", "done by", "fits"}, left: []bool{true, false, false, true}}
+	for _, l := range c.Layers {
+		fits := "no"
+		if l.Fits {
+			fits = "yes"
+		}
+		t.add(shorten(l.Name, 30), minutes(quantity.Time(l.NeedsS)), hand(l.DoneBy), fits)
+	}
+	return t
+}
+
+func (c *Check) cupLines() []string {
+	var lines []string
+	for _, cup := range c.Cups {
+		lines = append(lines, fmt.Sprintf("pot of event %d: %.0f g, mixed %s ago, %s; %s likely, %s surely until %s",
+			cup.Pot, cup.MassG, minutes(quantity.Time(cup.AgeS)), temperature(quantity.Celsius(cup.TemperatureC)),
+			span(cup.LeftS), span(cup.LeftSureS), c.Limits.words(vessel.Limit(cup.EndsBy))))
+	}
+	return lines
+}
+
+// filmLines tell which layers gel first; a long list is cut to its ends.
+func (c *Check) filmLines() []string {
+	var lines []string
+	for i, f := range c.Laid {
+		if len(c.Laid) > 8 && i >= 2 && i < len(c.Laid)-3 {
+			if i == 2 {
+				lines = append(lines, "…")
+			}
+			continue
+		}
+		when := "not within a week"
+		if f.Gels != nil {
+			when = "gels at " + clock(*f.Gels, c.Now)
+			if f.GelsS != nil && *f.GelsS <= 0 {
+				when = "gelled at " + clock(*f.Gels, c.Now)
+			}
+		}
+		lines = append(lines, fmt.Sprintf("layer %d, %s: %s", i+1, f.Name, when))
+	}
+	return lines
+}
+

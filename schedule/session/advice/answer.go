@@ -1,0 +1,256 @@
+package advice
+
+import (
+	"math"
+
+	"potlife/kinetics/ensemble"
+	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
+	"potlife/resins"
+	"potlife/schedule/batches"
+	"potlife/schedule/session/replay"
+)
+
+// An Answer is what there is to say at a moment of a session. Times are elapsed seconds of
+// the job where they are moments, and durations from Now otherwise.
+type Answer struct {
+	Now     quantity.Time
+	Filled  bool
+	Running bool
+	Bath    Bath
+	// What is left with the tow as it is, and if it stopped now; +Inf: more than two days.
+	Left, LeftSure       quantity.Time
+	Stopped, StoppedSure quantity.Time
+	Reserve              quantity.Time // asked of this bath, the median
+	EndsBy               vessel.Limit
+	ThinsIn              quantity.Time // of a bath that is still too thick, the median
+
+	Advice    Advice
+	Rule      Rule
+	Situation Situation
+	Pour      Remedy        // what goes into the bath with a top-up, a change or a fill
+	ActBefore quantity.Time // elapsed; NaN: no moment is better than another
+
+	Goals []Goal // layers still to be wound, in order
+	Cups  []Cup
+	Films []Film
+	// Misread are readings past a limit that the bath cannot be wound from, if they are
+	// true, by number; and those that no member explains.
+	PastByReading int
+	Doubts        []replay.Doubt
+	Dry           quantity.Time // when the bath fell below its lowest by reckoning; NaN: never
+	Pace          float64
+	Effective     float64 // members that count after the readings, of Members
+	Members       int
+}
+
+// Bath is the bath of the likely world; sure figures are those that nine in ten keep.
+type Bath struct {
+	Mass                      quantity.Mass
+	Age                       quantity.Time // since its oldest resin was mixed
+	Temperature, Hottest      quantity.Temperature
+	Viscosity, Thickest       quantity.Viscosity
+	Alpha                     float64
+	Rate, ViscosityFactor     float64 // medians of what the readings say of this hardener and this resin
+	Loss                      float64
+	RateSpread, ViscousSpread float64 // factors, 9 times in 10
+}
+
+// A Goal is a layer still to be wound.
+type Goal struct {
+	Layer int // from 0
+	Needs quantity.Time
+	Done  quantity.Time // from now until it is done if the machine goes on now
+	Rest  bool
+	Fits  bool // with what is in the bath now
+}
+
+// A Remedy is what is poured. Fresh pots are mixed one after another.
+type Remedy struct {
+	Cups  []replay.Pot
+	Fresh []resins.Pot
+	Goals int // that it lasts for
+}
+
+// now is the moment at which an answer is worked out.
+type now struct {
+	script *replay.Script
+	played *replay.Played
+	few    []replay.Weighed
+	goals  []goal
+	target int
+	answer Answer
+	cups   []replay.Pot // that can still be used
+}
+
+// Now works out the answer of a played day.
+func Now(p *replay.Played) (*Answer, error) {
+	n := &now{script: p.Script, played: p, goals: goals(p.Script)}
+	n.target = target(p.Script, n.goals)
+	n.few = p.Few(trials)
+	n.answer = Answer{
+		Now: p.Script.Now, Filled: p.Script.Filled(), Running: p.Script.Running(), Doubts: p.Doubts, Pace: p.Script.Pace,
+		ActBefore: quantity.Time(math.NaN()), Dry: quantity.Time(math.NaN()),
+		Effective: p.Cloud.Effective, Members: len(p.Cloud.Members),
+	}
+	for _, step := range []func() error{n.bath, n.left, n.standing, n.films, n.decide} {
+		if err := step(); err != nil {
+			return nil, err
+		}
+	}
+	return &n.answer, nil
+}
+
+// bath tells what is in it.
+func (n *now) bath() error {
+	p, b := n.played, &n.answer.Bath
+	b.Rate = p.Likely(func(w *replay.World) float64 { return w.Member.Rate })
+	b.ViscosityFactor = p.Likely(func(w *replay.World) float64 { return w.Member.Viscosity })
+	b.Loss = p.Likely(func(w *replay.World) float64 { return w.Member.Loss })
+	b.RateSpread = n.spread(func(w *replay.World) float64 { return w.Member.Rate })
+	b.ViscousSpread = n.spread(func(w *replay.World) float64 { return w.Member.Viscosity })
+	if !n.answer.Filled {
+		return nil
+	}
+	temperature := func(w *replay.World) float64 { return float64(w.Bath.Temperature) }
+	viscosity := func(w *replay.World) float64 { return float64(w.Viscosity()) }
+	b.Mass = n.mass()
+	b.Age = p.Script.Now - p.Script.FilledFrom()
+	b.Temperature = quantity.Temperature(p.Likely(temperature))
+	b.Hottest = quantity.Temperature(p.Quantile(1-ensemble.SureQuantile, temperature))
+	b.Viscosity = quantity.Viscosity(p.Likely(viscosity))
+	b.Thickest = quantity.Viscosity(p.Quantile(1-ensemble.SureQuantile, viscosity))
+	b.Alpha = p.Likely(func(w *replay.World) float64 { return w.Bath.Alpha })
+	if dry := p.Likely(func(w *replay.World) float64 { return float64(w.Dry) }); !math.IsInf(dry, 1) {
+		n.answer.Dry = quantity.Time(dry)
+	}
+	return nil
+}
+
+// mass is the same in every world.
+func (n *now) mass() quantity.Mass { return n.played.Worlds[0].Bath.Mass }
+
+// spread is the factor within which a value lies 9 times in 10.
+func (n *now) spread(of func(*replay.World) float64) float64 {
+	return math.Sqrt(n.played.Quantile(0.95, of) / n.played.Quantile(0.05, of))
+}
+
+// horizon is as far as what is left is followed.
+const horizon quantity.Time = 48 * 3600
+
+// left follows every world to its end.
+func (n *now) left() error {
+	if !n.answer.Filled {
+		return nil
+	}
+	type ends struct {
+		left, stopped, reserve, thins quantity.Time
+		by                            vessel.Limit
+	}
+	found := map[*replay.World]*ends{}
+	unique := n.played.Unique()
+	list := make([]ends, len(unique))
+	err := ensemble.Each(len(unique), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
+		e, w := &list[i], unique[i]
+		var err error
+		a := w.Ahead()
+		e.reserve = a.Reserve()
+		if e.stopped, e.by, err = a.Left(horizon); err != nil {
+			return err
+		}
+		e.thins = a.ThinsIn()
+		e.left = e.stopped
+		if n.answer.Running {
+			e.left, e.by, err = w.Ahead().LeftWinding(n.script.Rest()[0], horizon)
+		}
+		return err
+	})
+	if err != nil {
+		return err
+	}
+	for i, w := range unique {
+		found[w] = &list[i]
+	}
+	a := &n.answer
+	quantile := func(q float64, of func(*ends) quantity.Time) quantity.Time {
+		return unbounded(quantity.Time(n.played.Quantile(q, func(w *replay.World) float64 { return float64(of(found[w])) })))
+	}
+	a.Left = quantile(ensemble.LikelyQuantile, func(e *ends) quantity.Time { return e.left })
+	a.LeftSure = quantile(ensemble.SureQuantile, func(e *ends) quantity.Time { return e.left })
+	a.Stopped = quantile(ensemble.LikelyQuantile, func(e *ends) quantity.Time { return e.stopped })
+	a.StoppedSure = quantile(ensemble.SureQuantile, func(e *ends) quantity.Time { return e.stopped })
+	a.Reserve = quantile(ensemble.LikelyQuantile, func(e *ends) quantity.Time { return e.reserve })
+	a.ThinsIn = quantile(ensemble.LikelyQuantile, func(e *ends) quantity.Time { return e.thins })
+	a.EndsBy = n.mostOften(func(w *replay.World) vessel.Limit { return found[w].by })
+	return nil
+}
+
+// unbounded is +Inf for what was followed to the horizon.
+func unbounded(t quantity.Time) quantity.Time {
+	if t >= horizon-1 {
+		return quantity.Time(math.Inf(1))
+	}
+	return t
+}
+
+// mostOften is the limit that ends most of the worlds by weight.
+func (n *now) mostOften(of func(*replay.World) vessel.Limit) vessel.Limit {
+	share := map[vessel.Limit]float64{}
+	for i, w := range n.played.Worlds {
+		share[of(w)] += n.played.Cloud.Members[i].Weight
+	}
+	most := vessel.NoLimit
+	for _, l := range []vessel.Limit{vessel.NoLimit, vessel.BathViscosity, vessel.LaidViscosity, vessel.BathTemperature, vessel.Gel, vessel.TooThick} {
+		if share[l] > share[most] {
+			most = l
+		}
+	}
+	return most
+}
+
+// state tells the state of the bath for the table.
+func (n *now) state() BathState {
+	if !n.answer.Filled {
+		return Empty
+	}
+	over, thick, total := 0.0, 0.0, 0.0
+	for i, w := range n.played.Worlds {
+		weight := n.played.Cloud.Members[i].Weight
+		total += weight
+		switch {
+		case w.Over != vessel.NoLimit:
+			over += weight
+		case w.TooThick():
+			thick += weight
+		}
+	}
+	n.answer.PastByReading = n.pastByReading()
+	doubtful := (1 - batches.EnoughMembers) * total
+	switch {
+	case over >= doubtful, n.answer.EndsBy == vessel.TooThick:
+		return Past
+	case thick >= doubtful:
+		return Thick
+	case n.answer.PastByReading > 0, over+thick >= doubtful:
+		return Past
+	}
+	return Sound
+}
+
+// pastByReading is the number of a reading of this bath that lies past a limit by more than
+// its own error and that no later one contradicts, 0: none.
+func (n *now) pastByReading() int {
+	limits := n.script.Task.Limits
+	past := map[bool]int{}
+	for _, r := range n.script.Readings {
+		if r.At < n.script.PouredLast() {
+			continue
+		}
+		if r.Past(limits) {
+			past[r.Viscous] = r.Seq
+		} else {
+			past[r.Viscous] = 0
+		}
+	}
+	return max(past[true], past[false])
+}

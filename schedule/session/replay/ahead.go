@@ -1,0 +1,176 @@
+package replay
+
+import (
+	"math"
+
+	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
+	"potlife/resins"
+)
+
+// A Part is what is still to be wound without a stop: a layer, or the rest of one.
+type Part struct {
+	Layer int // from 0
+	Time  quantity.Time
+	Resin quantity.Mass
+	Fibre quantity.Mass
+	Rest  bool // of a layer in hand
+}
+
+// Rest is what is still to be wound, at the pace of the day.
+func (s *Script) Rest() []Part {
+	var parts []Part
+	next := s.Day.LastDone
+	if l := s.InHand(); l != nil {
+		left := 1 - l.Wound()
+		parts = append(parts, Part{
+			Layer: l.Index, Time: s.Left(l), Resin: l.Resin * quantity.Mass(left), Fibre: l.Fibre * quantity.Mass(left), Rest: true,
+		})
+		next++
+	}
+	for i := next; i < len(s.Winding.Laid); i++ {
+		laid := &s.Winding.Laid[i]
+		parts = append(parts, Part{Layer: i, Time: laid.Time * quantity.Time(s.Pace), Resin: laid.Resin, Fibre: laid.Fibre})
+	}
+	return parts
+}
+
+// Ahead is a world followed beyond now, to see what would become of it.
+type Ahead struct {
+	w       *World
+	reserve quantity.Time // asked of the bath
+	thins   quantity.Time // see ThinsIn
+	givenUp bool
+}
+
+// Ahead begins at now. The world must not be used while it is followed.
+func (w *World) Ahead() *Ahead {
+	return &Ahead{w: w.fork(), reserve: w.script.Task.ReserveOf(w.Life)}
+}
+
+// Now is the moment reached.
+func (a *Ahead) Now() quantity.Time { return quantity.Time(a.w.now) }
+
+// Reserve is what the bath must have left, by its life at the last pour.
+func (a *Ahead) Reserve() quantity.Time { return a.reserve }
+
+// Ended tells whether the bath has passed a limit or cannot be wound from: it is empty, or
+// too thick from mixing.
+func (a *Ahead) Ended() bool {
+	return a.givenUp || a.w.Bath.Mass <= 0 || a.w.Over != vessel.NoLimit || a.w.watch.TooThick()
+}
+
+// GiveUp makes the bath one that cannot be wound from.
+func (a *Ahead) GiveUp() { a.givenUp = true }
+
+// ThinsIn is how long the bath stays too thick by what [Ahead.Left] last found.
+func (a *Ahead) ThinsIn() quantity.Time { return a.thins }
+
+// Stand lets the bath stand, without a tow, until a moment.
+func (a *Ahead) Stand(until quantity.Time) error {
+	a.w.tow = vessel.Tow{}
+	return a.w.pass(math.Max(a.w.now, float64(until)), true)
+}
+
+// Wind winds a part.
+func (a *Ahead) Wind(p Part) error {
+	if p.Time <= 0 {
+		return nil
+	}
+	a.w.tow = vessel.Tow{
+		Draw: float64(p.Resin) / float64(p.Time), FibreFlow: float64(p.Fibre) / float64(p.Time), HeatCapacity: a.w.script.Task.Fibre,
+	}
+	err := a.w.pass(a.w.now+float64(p.Time), true)
+	a.w.tow = vessel.Tow{}
+	return err
+}
+
+// Dump empties and wipes the bath.
+func (a *Ahead) Dump() {
+	a.w.Bath, a.w.Over = vessel.State{}, vessel.NoLimit
+	a.w.watch.Fresh()
+}
+
+// Left is the working life of the bath from the moment reached on if the tow stands, as far
+// as the horizon, and what ends it.
+func (a *Ahead) Left(horizon quantity.Time) (quantity.Time, vessel.Limit, error) {
+	if a.w.Over != vessel.NoLimit {
+		return 0, a.w.Over, nil
+	}
+	if a.w.Bath.Mass <= 0 {
+		return 0, vessel.NoLimit, nil
+	}
+	life, err := a.w.bath.Life(a.w.Bath, a.Now(), vessel.Tow{}, 0, a.w.script.Task.Limits, horizon)
+	a.thins = life.TooThickFor
+	return min(life.Left, horizon), life.EndsBy, err
+}
+
+// LeftWinding is the working life from the moment reached on if the tow winds the part and
+// stands then.
+func (a *Ahead) LeftWinding(p Part, horizon quantity.Time) (quantity.Time, vessel.Limit, error) {
+	if a.w.Over != vessel.NoLimit || a.w.Bath.Mass <= 0 {
+		return 0, a.w.Over, nil
+	}
+	from := a.Now()
+	if err := a.Wind(p); err != nil {
+		return 0, vessel.NoLimit, err
+	}
+	if a.w.Over != vessel.NoLimit {
+		return max(0, a.w.OverAt-from), a.w.Over, nil
+	}
+	left, by, err := a.Left(max(0, horizon-p.Time))
+	if by == vessel.TooThick { // it was from mixing, and still is
+		return 0, by, err
+	}
+	return left + a.Now() - from, by, err
+}
+
+// Pour pours cups that stand, and fresh pots whose mixing begins at the times given, and
+// asks the bath for a reserve by its new life.
+func (a *Ahead) Pour(cups []Pot, fresh []resins.Pot, mixedAt []quantity.Time) error {
+	w := a.w
+	pots := cups
+	for i := range fresh {
+		pots = append(pots[:len(pots):len(pots)], Pot{MixedAt: mixedAt[i], Mass: fresh[i].Mass()})
+	}
+	for i := range pots {
+		poured, err := w.InCup(&pots[i], a.Now())
+		if err != nil {
+			return err
+		}
+		poured.Mass *= quantity.Mass(1 - w.script.Task.Pots.LeftInCup)
+		w.Bath = vessel.Pour(w.bath.Resin(), w.Bath, poured)
+	}
+	w.floor = min(w.Bath.Mass, floorShare*w.script.Task.Bath.Lowest)
+	life, _, err := a.Left(lifeHorizon)
+	a.reserve = w.script.Task.ReserveOf(life)
+	return err
+}
+
+// TooOld tells that the bath is beyond the degree of cure at which it may be topped up.
+func (a *Ahead) TooOld(limit float64) bool {
+	return a.w.Bath.Alpha > limit*a.w.bath.Resin().Gel
+}
+
+// Viscosity of the bath now; +Inf when it has gelled.
+func (w *World) Viscosity() quantity.Viscosity { return w.Bath.Viscosity(w.bath.Resin()) }
+
+// CupLeft is how long a pot in its cup can still be used, from now on: its own limits are
+// those of the bath.
+func (w *World) CupLeft(p *Pot, horizon quantity.Time) (vessel.State, quantity.Time, vessel.Limit, error) {
+	now := w.script.Now
+	state, err := w.InCup(p, now)
+	if err != nil {
+		return state, 0, vessel.NoLimit, err
+	}
+	life, err := w.cup.Life(vessel.State{Mass: p.Mass, Temperature: w.script.Task.MixedAt(p.MixedAt)}, p.MixedAt, vessel.Tow{}, 0, w.script.Task.Limits, horizon)
+	return state, max(0, p.MixedAt+life.Left-now), life.EndsBy, err
+}
+
+// CupViscosity is that of a pot in its cup.
+func (w *World) CupViscosity(s vessel.State) quantity.Viscosity { return s.Viscosity(w.cup.Resin()) }
+
+// Film is the mandrel on which this world's resin ages.
+func (w *World) Film() *vessel.Film {
+	return vessel.NewFilm(*w.bath.Resin(), w.script.Task.Limits.Mandrel)
+}

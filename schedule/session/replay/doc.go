@@ -1,0 +1,37 @@
+// Package replay plays the journal of a session again: what is in the bath now, what
+// stands in cups, what lies on the mandrel, for every bath that it could be.
+//
+// # From events to stretches
+//
+// A [Script] is what the events mean for the resin, the same for every member of an
+// ensemble. Between two events the tow runs or stands:
+//
+//	done layer      draw = resin of the layer/time that the machine ran in it     (1)
+//	layer in hand   draw = resin of the layer/max(time planned·pace, time run)    (2)
+//	pace            (time run in done layers + h)/(time planned for them + h)     (3)
+//
+// so that a layer takes the resin the job gives it, however long it took; h is the time
+// planned for a layer, the mean of all, by which the first layers count less. A pause
+// draws nothing and the tow does not cool. The bath never falls below half of its lowest
+// mass by reckoning: what the pick-up really is, the scales must tell.
+//
+// A pot ages in its cup from its event mixed, the minute in which mixing began. A fill
+// makes a clean bath; a left-over logged with resin in the bath is its mass.
+//
+// The room is the job's course plus the difference to the thermometer, linear between the
+// readings and constant before the first and after the last.
+//
+// # From readings to weights
+//
+// With r the difference between reading and member over its standard deviation,
+//
+//	L = (1 − ε)·exp(−r²/2)/√(2π) + ε·u                                            (4)
+//
+// is what a reading says of a member. ε·u is the chance of a reading that is simply wrong
+// (another bath, a slip of the pen): beyond about four standard deviations it says nothing
+// more. A reading that is most probably of that kind, by the weights of all, is reported
+// as one that no member explains.
+//
+// What is not here: temperature differences inside the bath, hardener off its ratio,
+// resin lost by dripping.
+package replay

@@ -1,0 +1,107 @@
+package replay
+
+import (
+	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
+	"potlife/schedule/session"
+)
+
+// A Layer is one that was begun.
+type Layer struct {
+	Index   int // from 0
+	Begun   quantity.Time
+	Done    bool
+	DoneAt  quantity.Time
+	Ran     quantity.Time // the machine ran in it, pauses left out
+	Planned quantity.Time // by the job
+	Resin   quantity.Mass // carried off the bath by all of it
+	Fibre   quantity.Mass
+
+	takes quantity.Time // the running time that its resin is spread over
+}
+
+// shortestRun is the least time that a layer can have run, in s. One whose begin and done
+// were logged together takes its resin at once.
+const shortestRun = 1.0
+
+func (l *Layer) tow(fibre quantity.HeatCapacity) vessel.Tow {
+	if l.Done && l.Ran < shortestRun {
+		return vessel.Tow{}
+	}
+	return vessel.Tow{
+		Draw: float64(l.Resin) / float64(l.takes), FibreFlow: float64(l.Fibre) / float64(l.takes), HeatCapacity: fibre,
+	}
+}
+
+func (l *Layer) inHandAt(at float64) bool { return !l.Done || float64(l.DoneAt) > at }
+
+// Wound is the share of a layer in hand that is wound.
+func (l *Layer) Wound() float64 {
+	if l.Done {
+		return 1
+	}
+	return float64(l.Ran / l.takes)
+}
+
+// Left is the running time that a layer in hand still takes: at least that of one circuit,
+// since it is not done.
+func (s *Script) Left(l *Layer) quantity.Time {
+	circuit := l.takes / quantity.Time(max(1, s.Winding.Laid[l.Index].Circuits))
+	return max(l.takes-l.Ran, circuit)
+}
+
+// layers adds up when the machine ran in each layer, and the pace of those that are done.
+func (s *Script) layers(active []session.Event) {
+	var inHand *Layer
+	var since quantity.Time
+	running := false
+	stop := func(at quantity.Time) {
+		if running {
+			inHand.Ran += at - since
+		}
+		running = false
+	}
+	for _, e := range active {
+		at := elapsed(s.Winding.Job, e.At)
+		switch e.Kind {
+		case session.Begin:
+			laid := &s.Winding.Laid[e.Layer-1]
+			s.Layers = append(s.Layers, Layer{Index: e.Layer - 1, Begun: at, Planned: laid.Time, Resin: laid.Resin, Fibre: laid.Fibre})
+			inHand = &s.Layers[len(s.Layers)-1]
+			since, running = at, true
+		case session.Pause:
+			stop(at)
+		case session.Resume:
+			if inHand != nil && !inHand.Done {
+				since, running = at, true
+			}
+		case session.Done:
+			stop(at)
+			inHand.Done, inHand.DoneAt = true, at
+		}
+	}
+	stop(s.Now)
+	s.pace()
+	for i := range s.Layers {
+		l := &s.Layers[i]
+		l.takes = max(l.Ran, shortestRun)
+		if !l.Done {
+			l.takes = max(l.takes, l.Planned*quantity.Time(s.Pace)) // (2)
+		}
+	}
+}
+
+// pace is (3) of the package comment.
+func (s *Script) pace() {
+	mean := quantity.Time(0)
+	for i := range s.Winding.Laid {
+		mean += s.Winding.Laid[i].Time / quantity.Time(len(s.Winding.Laid))
+	}
+	ran, planned := mean, mean
+	for i := range s.Layers {
+		if l := &s.Layers[i]; l.Done && l.Ran >= shortestRun {
+			ran, planned = ran+l.Ran, planned+l.Planned
+		}
+	}
+	s.Pace = float64(ran / planned)
+}

@@ -1,0 +1,64 @@
+package replay
+
+import (
+	"time"
+
+	"potlife/schedule"
+	"potlife/schedule/session"
+)
+
+// A Journal is a session read for replay: its events, and the winding of its copies of job
+// and resin, on the day of the session.
+type Journal struct {
+	Winding *schedule.Winding
+	Events  []session.Event
+	Started time.Time
+}
+
+// Read reads a session. The errors are those of the job, the record and the journal.
+func Read(s *session.Session) (*Journal, error) {
+	job, err := s.Job()
+	if err != nil {
+		return nil, err
+	}
+	record, err := s.Record()
+	if err != nil {
+		return nil, err
+	}
+	events, err := s.Events()
+	if err != nil {
+		return nil, err
+	}
+	day, err := session.Through(events)
+	if err != nil {
+		return nil, err
+	}
+	winding, err := schedule.PrepareWith(job.OnDayOf(day.Started), record)
+	if err != nil {
+		return nil, err
+	}
+	return &Journal{Winding: winding, Events: events, Started: day.Started}, nil
+}
+
+// Script is the day up to a moment, or, with a pause, what comes of it if the machine
+// stands from then on for that long.
+func (j *Journal) Script(now time.Time, pause time.Duration) (*Script, error) {
+	events := j.Events
+	if pause > 0 {
+		events = withPause(events, now)
+		now = now.Add(pause)
+	}
+	return Compile(j.Winding, events, now)
+}
+
+// withPause adds a pause at a moment to what was logged by then, unless the machine stands
+// already.
+func withPause(events []session.Event, now time.Time) []session.Event {
+	until := before(events, now)
+	day, err := session.Through(until)
+	if err != nil || day.Paused {
+		return until
+	}
+	pause := session.Event{Seq: len(events) + 1, At: now, Logged: now, Kind: session.Pause, Text: "what if"}
+	return append(until, pause)
+}

@@ -1,0 +1,186 @@
+package replay
+
+import (
+	"fmt"
+	"math"
+	"sync"
+
+	"potlife/kinetics/ensemble"
+	"potlife/kinetics/quantity"
+	"potlife/schedule/batches"
+)
+
+// Played is a day as every member of an ensemble lives it, weighed by the readings.
+type Played struct {
+	Script *Script
+	Cloud  *ensemble.Cloud
+	Worlds []*World // of the members of the cloud, in order
+	Doubts []Doubt  // readings that no member explains
+}
+
+// A Doubt is a reading that is most probably wrong, by the weights of all members.
+type Doubt struct {
+	Reading   Reading
+	Low, High float64 // what 10 and 90 % of the members say at most: K, or Pa·s
+}
+
+// Sizes of the ensemble: as many members as a plan is judged by, fewer where a long day
+// makes each of them dear.
+const (
+	mostMembers   = 240
+	fewestMembers = 80
+	memberSteps   = 24_000 // members times steps
+)
+
+// Play lets an ensemble live the day and weighs it by the readings.
+func (s *Script) Play() (*Played, error) {
+	n := min(mostMembers, max(fewestMembers, memberSteps/max(1, len(s.steps))))
+	return s.PlayWith(n, batches.Seed)
+}
+
+// PlayWith is [Script.Play] with the size of the ensemble and its seed.
+func (s *Script) PlayWith(n int, seed uint64) (*Played, error) {
+	lived := &lives{script: s, known: map[ensemble.Member]*World{}}
+	p := &Played{Script: s}
+	var err error
+	if len(s.Readings) == 0 {
+		p.Cloud = ensemble.Prior(s.Task.Spread, n, seed)
+	} else if p.Cloud, err = ensemble.Sharpen(s.Task.Spread, n, seed, lived.likelihood); err != nil {
+		return nil, err
+	}
+	if p.Worlds, err = lived.of(p.Cloud.Members); err != nil {
+		return nil, err
+	}
+	p.doubt()
+	return p, nil
+}
+
+// lives keeps the worlds that were played: the days of members are dear.
+type lives struct {
+	script *Script
+	mutex  sync.Mutex
+	known  map[ensemble.Member]*World
+}
+
+// of plays each member once.
+func (l *lives) of(members []ensemble.Member) ([]*World, error) {
+	worlds := make([]*World, len(members))
+	err := ensemble.Each(len(members), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
+		key := members[i]
+		key.Weight = 1
+		l.mutex.Lock()
+		w, found := l.known[key]
+		l.mutex.Unlock()
+		if !found {
+			var err error
+			if w, err = l.script.World(key); err != nil {
+				return fmt.Errorf("replaying the session: %w", err)
+			}
+			l.mutex.Lock()
+			l.known[key] = w
+			l.mutex.Unlock()
+		}
+		worlds[i] = w
+		return nil
+	})
+	return worlds, err
+}
+
+// likelihood is that of all readings, for each member.
+func (l *lives) likelihood(members []ensemble.Member) ([]float64, error) {
+	worlds, err := l.of(members)
+	if err != nil {
+		return nil, err
+	}
+	logs := make([]float64, len(worlds))
+	for i, w := range worlds {
+		for k := range l.script.Readings {
+			logL, _ := likelihood(l.script.Readings[k].deviation(w.says[k]))
+			logs[i] += logL
+		}
+	}
+	return logs, nil
+}
+
+// doubt finds the readings that no member explains.
+func (p *Played) doubt() {
+	for k := range p.Script.Readings {
+		r := &p.Script.Readings[k]
+		wrong, total := 0.0, 0.0
+		says := make([]float64, len(p.Worlds))
+		for i, w := range p.Worlds {
+			_, share := likelihood(r.deviation(w.says[k]))
+			wrong += p.Cloud.Members[i].Weight * share
+			total += p.Cloud.Members[i].Weight
+			says[i] = w.says[k]
+			if r.Viscous {
+				says[i] = math.Exp(says[i])
+			}
+		}
+		if wrong > total/2 {
+			p.Doubts = append(p.Doubts, Doubt{Reading: *r, Low: p.Cloud.Quantile(0.1, says), High: p.Cloud.Quantile(0.9, says)})
+		}
+	}
+}
+
+// Quantile of a value that each world has.
+func (p *Played) Quantile(q float64, of func(*World) float64) float64 {
+	values := make([]float64, len(p.Worlds))
+	for i, w := range p.Worlds {
+		values[i] = of(w)
+	}
+	return p.Cloud.Quantile(q, values)
+}
+
+// Likely is the median of a value that each world has.
+func (p *Played) Likely(of func(*World) float64) float64 {
+	return p.Quantile(ensemble.LikelyQuantile, of)
+}
+
+// Unique are the worlds without repetition: members without any spread are all one. What
+// follows worlds at the same time must follow these.
+func (p *Played) Unique() []*World {
+	seen := map[*World]bool{}
+	var list []*World
+	for _, w := range p.Worlds {
+		if !seen[w] {
+			seen[w] = true
+			list = append(list, w)
+		}
+	}
+	return list
+}
+
+// Best is the day as the member in the middle of the cloud lives it.
+func (p *Played) Best() (*World, error) { return p.Script.World(p.Cloud.Worse(0)) }
+
+// A Weighed world stands for several.
+type Weighed struct {
+	*World
+	Weight float64
+}
+
+// Few are at most n worlds that stand for all.
+func (p *Played) Few(n int) []Weighed {
+	index := map[ensemble.Member]int{}
+	for i, m := range p.Cloud.Members {
+		m.Weight = 1
+		index[m] = i
+	}
+	var few []Weighed
+	at := map[int]int{}
+	for _, m := range p.Cloud.Even(n) {
+		m.Weight = 1
+		i := index[m]
+		if k, found := at[i]; found {
+			few[k].Weight++
+			continue
+		}
+		at[i] = len(few)
+		few = append(few, Weighed{p.Worlds[i], 1})
+	}
+	return few
+}
+
+// Now is the moment played to.
+func (p *Played) Now() quantity.Time { return p.Script.Now }

@@ -1,0 +1,73 @@
+package replay
+
+import (
+	"math"
+
+	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
+	"potlife/schedule/session"
+)
+
+// A Reading is what a thermometer or a flow cup said of the bath.
+type Reading struct {
+	Seq         int
+	At          quantity.Time
+	Viscous     bool                 // a viscosity, else a temperature
+	Temperature quantity.Temperature // as read
+	Viscosity   quantity.Viscosity   // as read
+}
+
+// Standard deviations of readings: half a kelvin for a workshop's thermometer in a bath that
+// is not quite even, 10 % for a flow cup (common practice: cups repeat to 5 to 10 %).
+const (
+	thermometer = 0.5  // K
+	flowCup     = 0.10 // of ln η
+)
+
+// The chance that a reading is simply wrong, and the density it then has per standard
+// deviation: anywhere within 200 of them.
+const (
+	wrongShare   = 0.02
+	wrongDensity = 1.0 / 200
+)
+
+func reading(e session.Event, at float64) (Reading, bool) {
+	r := Reading{Seq: e.Seq, At: quantity.Time(at)}
+	switch e.Kind {
+	case session.BathTemp:
+		r.Temperature = quantity.Celsius(*e.IsC)
+	case session.FlowCup, session.Viscosity:
+		r.Viscous, r.Viscosity = true, quantity.Viscosity(e.IsPaS)
+	default:
+		return r, false
+	}
+	return r, true
+}
+
+// deviation is how many standard deviations the reading lies above what a member says: a
+// temperature in K or a ln η.
+func (r *Reading) deviation(says float64) float64 {
+	if r.Viscous {
+		return (math.Log(float64(r.Viscosity)) - says) / flowCup
+	}
+	return (float64(r.Temperature) - says) / thermometer
+}
+
+// Past tells that the reading lies past a limit of the bath by more than its standard
+// deviation.
+func (r *Reading) Past(l vessel.Limits) bool {
+	if r.Viscous {
+		return r.deviation(math.Log(float64(l.BathViscosity))) > 1
+	}
+	return r.deviation(float64(l.BathTemperature)) > 1
+}
+
+// likelihood is ln L of (4), and the share of L that says that the reading is wrong.
+func likelihood(deviation float64) (logL, wrong float64) {
+	right := (1 - wrongShare) * math.Exp(-deviation*deviation/2) / math.Sqrt(2*math.Pi)
+	slip := wrongShare * wrongDensity
+	if math.IsNaN(deviation) || math.IsInf(deviation, 0) {
+		right = 0 // a member that has gelled has no viscosity to be read
+	}
+	return math.Log(right + slip), slip / (right + slip)
+}

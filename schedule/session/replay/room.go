@@ -1,0 +1,54 @@
+package replay
+
+import (
+	"slices"
+
+	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
+	"potlife/schedule"
+	"potlife/schedule/session"
+)
+
+// roomAsRead is the room of the day: the job's course plus the difference to the readings,
+// linear between them.
+func roomAsRead(w *schedule.Winding, active []session.Event) vessel.Series {
+	planned := w.Task.Room
+	var at []quantity.Time
+	var off []quantity.Temperature
+	for _, e := range active {
+		if e.Kind != session.Room {
+			continue
+		}
+		t := elapsed(w.Job, e.At)
+		difference := quantity.Celsius(*e.IsC) - planned.At(t)
+		if n := len(at); n > 0 && at[n-1] == t {
+			off[n-1] = difference // the last word of a second counts
+			continue
+		}
+		at, off = append(at, t), append(off, difference)
+	}
+	if len(at) == 0 {
+		return planned
+	}
+	// A series cannot hold differences, which may be negative: they are kept on a base.
+	base := quantity.Celsius(0)
+	for i := range off {
+		off[i] += base
+	}
+	course, err := vessel.NewSeries(at, off)
+	if err != nil {
+		return planned // a difference beyond absolute zero cannot be logged
+	}
+	knots := append(planned.Times(), at...)
+	slices.Sort(knots)
+	knots = slices.Compact(knots)
+	is := make([]quantity.Temperature, len(knots))
+	for i, t := range knots {
+		is[i] = planned.At(t) + course.At(t) - base
+	}
+	sum, err := vessel.NewSeries(knots, is)
+	if err != nil {
+		return planned
+	}
+	return sum
+}

@@ -1,0 +1,204 @@
+package replay
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"time"
+
+	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
+	"potlife/schedule"
+	"potlife/schedule/batches"
+	"potlife/schedule/session"
+)
+
+// A Script is what the events of a day up to a moment mean for the resin, in elapsed
+// seconds of the job.
+type Script struct {
+	Winding  *schedule.Winding // of the day of the session
+	Task     *batches.Task     // the winding's, in the room as it was read
+	Day      session.Day       // where the winding stands at Now
+	Now      quantity.Time
+	Pots     []Pot // mixed, by time
+	Readings []Reading
+	Layers   []Layer // begun, by number
+	Pace     float64 // time taken by the layers done, as a factor of the time planned, (3)
+
+	steps     []step
+	watchFrom int // index of the step with which the bath of now began; the limits count from there
+	lastPour  int // index of the last pour
+}
+
+// A Pot is one cup mixed. It stands in its cup until PouredAt.
+type Pot struct {
+	Seq      int
+	MixedAt  quantity.Time
+	Mass     quantity.Mass
+	Poured   bool
+	PouredAt quantity.Time
+}
+
+// action is what a step does to the bath.
+type action int
+
+const (
+	pour action = iota
+	empty
+	weighed
+	taken
+	runTow
+	read
+	begun
+	finished
+)
+
+// A step is what happens to the bath at one moment. The bath stands, or the tow runs, until
+// then.
+type step struct {
+	at    float64 // s
+	do    action
+	index int           // of the pot, the reading or the layer
+	tow   vessel.Tow    // runTow: from now on
+	mass  quantity.Mass // weighed, taken
+}
+
+// Compile makes a script of the events that happened by now. The winding is that of the
+// session's job, moved to the day of the session.
+//
+// The error is a [*session.Refusal] for a journal whose events cannot have happened.
+func Compile(w *schedule.Winding, all []session.Event, now time.Time) (*Script, error) {
+	until := before(all, now)
+	day, err := session.Through(until)
+	if err != nil {
+		return nil, err
+	}
+	s := &Script{Winding: w, Day: day, Now: elapsed(w.Job, now), watchFrom: -1, lastPour: -1}
+	active := session.Active(until)
+	task := *w.Task
+	task.Room = roomAsRead(w, active)
+	if !w.Job.Bath.HasJacket {
+		task.Wall = task.Room
+	}
+	if w.Job.Mandrel.Temperature == 0 {
+		task.Limits.Mandrel = task.Room
+	}
+	s.Task = &task
+	s.layers(active)
+	s.compile(active)
+	return s, nil
+}
+
+// before is what had happened by a moment, as it is known now: an undo counts whenever it
+// was logged.
+func before(all []session.Event, now time.Time) []session.Event {
+	happened := map[int]bool{}
+	for _, e := range all {
+		happened[e.Seq] = e.Kind != session.Undo && !e.At.After(now)
+	}
+	return slices.DeleteFunc(slices.Clone(all), func(e session.Event) bool {
+		return !happened[e.Seq] && !(e.Kind == session.Undo && happened[e.Of])
+	})
+}
+
+func elapsed(j *schedule.Job, t time.Time) quantity.Time {
+	return quantity.Time(t.Sub(j.Start).Seconds())
+}
+
+// compile turns the events into steps.
+func (s *Script) compile(active []session.Event) {
+	filled, layer := false, 0
+	for _, e := range active {
+		at := float64(elapsed(s.Winding.Job, e.At))
+		add := func(do action, index int) { s.steps = append(s.steps, step{at: at, do: do, index: index}) }
+		switch e.Kind {
+		case session.Mixed:
+			s.Pots = append(s.Pots, Pot{Seq: e.Seq, MixedAt: quantity.Time(at), Mass: quantity.Mass((e.MassG + e.ResinG + e.HardenerG) / 1000)})
+		case session.Poured:
+			i := slices.IndexFunc(s.Pots, func(p Pot) bool { return p.Seq == e.Pot })
+			s.Pots[i].Poured, s.Pots[i].PouredAt = true, quantity.Time(at)
+			if !filled {
+				s.watchFrom, filled = len(s.steps), true
+			}
+			s.lastPour = len(s.steps)
+			add(pour, i)
+		case session.Changed:
+			filled, s.watchFrom = false, -1
+			add(empty, 0)
+		case session.LeftOver:
+			if filled {
+				s.steps = append(s.steps, step{at: at, do: weighed, mass: quantity.Mass(*e.Grams / 1000)})
+			}
+		case session.Begin:
+			layer = e.Layer
+			add(begun, layer-1)
+			s.tow(at, &s.Layers[layer-1])
+		case session.Done:
+			if l := &s.Layers[layer-1]; l.Ran < shortestRun {
+				// It did run; when was not told.
+				s.steps = append(s.steps, step{at: at, do: taken, mass: l.Resin})
+			}
+			s.tow(at, nil)
+			add(finished, layer-1)
+		case session.Pause:
+			s.tow(at, nil)
+		case session.Resume:
+			if layer > 0 && s.Layers[layer-1].inHandAt(at) {
+				s.tow(at, &s.Layers[layer-1])
+			}
+		}
+		if r, ok := reading(e, at); ok {
+			s.Readings = append(s.Readings, r)
+			add(read, len(s.Readings)-1)
+		}
+	}
+}
+
+// tow sets what the tow does from a moment on: nothing, or run for a layer.
+func (s *Script) tow(at float64, l *Layer) {
+	next := step{at: at, do: runTow}
+	if l != nil {
+		next.tow = l.tow(s.Task.Fibre)
+	}
+	s.steps = append(s.steps, next)
+}
+
+// Running tells whether the tow runs now.
+func (s *Script) Running() bool { return s.Day.InHand > 0 && !s.Day.Paused }
+
+// InHand is the layer being wound, nil for none.
+func (s *Script) InHand() *Layer {
+	if s.Day.InHand == 0 {
+		return nil
+	}
+	return &s.Layers[s.Day.InHand-1]
+}
+
+// Standing are the pots in their cups, the oldest first.
+func (s *Script) Standing() []Pot {
+	list := slices.DeleteFunc(slices.Clone(s.Pots), func(p Pot) bool { return p.Poured })
+	slices.SortStableFunc(list, func(a, b Pot) int { return cmp.Compare(a.MixedAt, b.MixedAt) })
+	return list
+}
+
+// Filled tells whether there is resin in the bath now.
+func (s *Script) Filled() bool { return s.Day.Filled }
+
+// FilledFrom is when the oldest resin of the bath was mixed.
+func (s *Script) FilledFrom() quantity.Time {
+	oldest := s.Now
+	for _, st := range s.steps[max(s.watchFrom, 0):] {
+		if st.do == pour {
+			oldest = min(oldest, s.Pots[st.index].MixedAt)
+		}
+	}
+	return oldest
+}
+
+// PouredLast is when the bath was last poured into, -Inf if it never was.
+func (s *Script) PouredLast() quantity.Time {
+	if s.lastPour < 0 {
+		return quantity.Time(math.Inf(-1))
+	}
+	return quantity.Time(s.steps[s.lastPour].at)
+}

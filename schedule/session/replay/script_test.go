@@ -1,0 +1,199 @@
+package replay
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+	"time"
+
+	"potlife/kinetics/ensemble"
+	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
+	"potlife/schedule/session"
+)
+
+func nominal() ensemble.Member { return ensemble.Nominal() }
+
+func world(t *testing.T, s *Script) *World {
+	t.Helper()
+	w, err := s.World(nominal())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return w
+}
+
+// TestALayerTakesItsResin: however long it took, and however it was paused, a layer that is
+// done has taken the resin that the job gives it, and one in hand its share.
+func TestALayerTakesItsResin(t *testing.T) {
+	w := prepared(t, "")
+	poured := 0.6 * (1 - w.Task.Pots.LeftInCup)
+	for _, c := range []struct {
+		name   string
+		events func(l *log)
+		at     float64
+		taken  float64 // of layer 1
+	}{
+		{"faster than planned", func(l *log) { l.layer(session.Done, 20, 1) }, 30, 1},
+		{"slower", func(l *log) { l.layer(session.Done, 80, 1) }, 90, 1},
+		{"with a pause", func(l *log) {
+			l.add(10, session.Event{Kind: session.Pause, Text: "x"})
+			l.add(40, session.Event{Kind: session.Resume})
+			l.layer(session.Done, 80, 1)
+		}, 80, 1},
+		{"a resume forgotten", func(l *log) {
+			l.add(20, session.Event{Kind: session.Pause, Text: "x"})
+			l.layer(session.Done, 80, 1)
+		}, 80, 1},
+		{"done in the same minute", func(l *log) { l.layer(session.Done, 6, 1) }, 7, 1},
+		{"half way", func(*log) {}, 6 + float64(w.Laid[0].Time)/120, 0.5},
+		{"overdue", func(*log) {}, 6 + float64(w.Laid[0].Time)/60*1.5, 1},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			l := newLog(w)
+			l.fill(0, 600)
+			l.layer(session.Begin, 6, 1)
+			c.events(l)
+			got := world(t, l.script(t, w, c.at)).Bath.Mass
+			want := poured - c.taken*float64(w.Laid[0].Resin)
+			// Clock times are rounded to the nanosecond: parts in 1e9 of the resin.
+			if d := math.Abs(float64(got) - want); !(d <= 1e-7) {
+				t.Errorf("the bath holds %.3f g, not %.3f g", got.In("g"), want*1e3)
+			}
+		})
+	}
+}
+
+// TestTheBathIsNeverReckonedEmpty: a pot that was not logged must not stop the answer.
+func TestTheBathIsNeverReckonedEmpty(t *testing.T) {
+	w := prepared(t, "")
+	l := newLog(w)
+	l.fill(0, 150)
+	l.layer(session.Begin, 6, 1)
+	l.layer(session.Done, 40, 1)
+	got := world(t, l.script(t, w, 41))
+	if want := floorShare * w.Task.Bath.Lowest; math.Abs(float64(got.Bath.Mass-want)) > 1e-9 {
+		t.Errorf("the bath is reckoned down to %v, not to %v", got.Bath.Mass, want)
+	}
+	if !(got.Dry > 6*60 && got.Dry < 40*60) {
+		t.Errorf("it is dry at %v", got.Dry)
+	}
+	weighed := 300.0
+	l.add(41, session.Event{Kind: session.LeftOver, Grams: &weighed})
+	if m := world(t, l.script(t, w, 42)).Bath.Mass; m.In("g") != 300 {
+		t.Errorf("weighed at 300 g the bath holds %v", m)
+	}
+}
+
+// TestOrderOfTellingDoesNotMatter: what is told late replays as what was told in time.
+func TestOrderOfTellingDoesNotMatter(t *testing.T) {
+	w := prepared(t, "")
+	l := newLog(w)
+	l.fill(0, 600)
+	l.layer(session.Begin, 6, 1)
+	l.temperature(12, 22.9)
+	l.add(15, session.Event{Kind: session.Pause, Text: "x"})
+	l.add(22, session.Event{Kind: session.Resume})
+	room := 24.0
+	l.add(25, session.Event{Kind: session.Room, IsC: &room})
+	l.layer(session.Done, 50, 1)
+	want := world(t, l.script(t, w, 60))
+	r := rand.New(rand.NewPCG(1, 2))
+	for range 20 {
+		// All times differ, so that the order of telling says nothing. The pour keeps the
+		// number of its pot.
+		told := newLog(w)
+		told.events = append([]session.Event(nil), l.events...)
+		r.Shuffle(len(told.events)-1, func(i, j int) { told.events[i+1], told.events[j+1] = told.events[j+1], told.events[i+1] })
+		renumber := map[int]int{}
+		for i := range told.events {
+			renumber[told.events[i].Seq] = i + 1
+			told.events[i].Seq = i + 1
+		}
+		for i := range told.events {
+			told.events[i].Pot = renumber[told.events[i].Pot]
+		}
+		if got := world(t, told.script(t, w, 60)); got.Bath != want.Bath {
+			t.Fatalf("told in another order the bath is %+v, not %+v", got.Bath, want.Bath)
+		}
+	}
+}
+
+// TestUndone: what was taken back never happened.
+func TestUndone(t *testing.T) {
+	w := prepared(t, "")
+	l := newLog(w)
+	l.fill(0, 600)
+	want := world(t, l.script(t, w, 30)).Bath
+	l.add(10, session.Event{Kind: session.Mixed, MassG: 200})
+	l.add(15, session.Event{Kind: session.Poured, Pot: len(l.events)})
+	l.add(16, session.Event{Kind: session.Undo, Of: len(l.events)})
+	s := l.script(t, w, 30)
+	if got := world(t, s).Bath; got != want {
+		t.Errorf("after an undo the bath is %+v, not %+v", got, want)
+	}
+	if standing := s.Standing(); len(standing) != 1 || standing[0].Mass != 0.2 {
+		t.Errorf("the pot stands in its cup again: %+v", standing)
+	}
+}
+
+// TestRoomAsRead: the course of the job plus the difference to the readings, linear between
+// them and constant outside.
+func TestRoomAsRead(t *testing.T) {
+	w := prepared(t, "")
+	course, err := vessel.NewSeries([]quantity.Time{0, 3600}, []quantity.Temperature{quantity.Celsius(20), quantity.Celsius(26)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	w.Task.Room = course
+	l := newLog(w)
+	first, second := 22.0, 25.0 // the course says 21 and 26: one more, one less
+	l.add(10, session.Event{Kind: session.Room, IsC: &first})
+	l.add(60, session.Event{Kind: session.Room, IsC: &second})
+	room := l.script(t, w, 90).Task.Room
+	for _, c := range []struct{ minutes, want float64 }{{0, 21}, {10, 22}, {35, 20 + 3.5}, {60, 25}, {120, 25}} {
+		if got := room.At(quantity.Time(60 * c.minutes)).Celsius(); !(math.Abs(got-c.want) <= 1e-9) {
+			t.Errorf("after %g min the room has %g °C, not %g", c.minutes, got, c.want)
+		}
+	}
+}
+
+// TestHourChange: a life is counted in elapsed seconds, whatever the clock shows. On 25
+// October 2026 clocks in Berlin go from 3:00 back to 2:00.
+func TestHourChange(t *testing.T) {
+	zone, err := time.LoadLocation("Europe/Berlin")
+	if err != nil {
+		t.Fatal(err)
+	}
+	w := prepared(t, "")
+	plain := newLog(w)
+	plain.fill(0, 600)
+	want := world(t, plain.script(t, w, 90)).Bath
+
+	job := *w.Job
+	job.Start = time.Date(2026, 10, 25, 1, 30, 0, 0, zone)
+	night := *w
+	night.Job = &job
+	l := newLog(&night)
+	l.fill(0, 600)
+	got := world(t, l.script(t, &night, 90)) // 90 minutes later the clock shows 2:00
+	if clock := l.at(90).In(zone).Format("15:04"); clock != "02:00" {
+		t.Fatalf("the clock shows %s", clock)
+	}
+	if got.Bath != want {
+		t.Errorf("over the hour change the bath is %+v, on another day %+v", got.Bath, want)
+	}
+}
+
+// TestDayOfTheSession: a job planned for one day and wound on another keeps its time of day,
+// and its room's course.
+func TestDayOfTheSession(t *testing.T) {
+	w := prepared(t, "")
+	for _, days := range []int{-400, -1, 0, 1, 30} {
+		start := w.Job.Start.AddDate(0, 0, days).Add(3 * time.Hour)
+		moved := w.Job.OnDayOf(start)
+		if want := w.Job.Start.AddDate(0, 0, days); !moved.Start.Equal(want) {
+			t.Errorf("a session at %v has its job start at %v, not %v", start, moved.Start, want)
+		}
+	}
+}

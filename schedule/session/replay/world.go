@@ -1,0 +1,188 @@
+package replay
+
+import (
+	"math"
+
+	"potlife/kinetics/ensemble"
+	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
+)
+
+// A World is the day as one member of the ensemble lives it. It holds buffers: one
+// goroutine at a time.
+type World struct {
+	Member ensemble.Member
+	Bath   vessel.State  // now; Mass 0: empty
+	Life   quantity.Time // that the bath had, standing, at its last pour
+	Over   vessel.Limit  // that ended the bath's life; none: it still lives
+	OverAt quantity.Time
+	Dry    quantity.Time // when the bath fell to its floor by reckoning, +Inf: it did not
+	Laid   []Laid        // what the layers begun are laid with
+
+	script *Script
+	bath   *vessel.Bath
+	cup    *vessel.Bath
+	watch  *vessel.Watch
+	now    float64
+	tow    vessel.Tow
+	floor  quantity.Mass
+	says   []float64 // what it says to each reading: K or ln η
+}
+
+// Laid is the resin of a layer: its degree of cure as the layer began and as it ended, or
+// now.
+type Laid struct{ First, Last float64 }
+
+// floorShare is how far below its lowest mass a bath is followed: whoever wets a tow has
+// resin in the bath, whatever the reckoning says.
+const floorShare = 0.5
+
+// lifeHorizon is as far as a life is followed: two days, as plans do.
+const lifeHorizon quantity.Time = 48 * 3600
+
+// World plays the script with a member.
+func (s *Script) World(m ensemble.Member) (*World, error) {
+	t := s.Task
+	resin := t.Resin.Adjusted(m.Rate, m.Viscosity)
+	w := &World{
+		Member: m, script: s, Dry: quantity.Time(math.Inf(1)),
+		bath: vessel.New(resin, t.Bath.Vessel.LossesTimes(m.Loss), t.Room, t.Wall, vessel.Working),
+		cup:  vessel.New(resin, t.Pots.Cup.LossesTimes(m.Loss), t.Room, t.Room, vessel.Working),
+		says: make([]float64, len(s.Readings)),
+	}
+	w.watch = vessel.NewWatch(w.bath, t.Limits)
+	for i := range s.steps {
+		if err := w.take(i); err != nil {
+			return nil, err
+		}
+	}
+	if err := w.pass(float64(s.Now), s.watchFrom >= 0); err != nil {
+		return nil, err
+	}
+	if l := s.InHand(); l != nil {
+		w.Laid[l.Index].Last = w.Bath.Alpha
+	}
+	return w, nil
+}
+
+// take lets the bath stand or wind until step i and does it.
+func (w *World) take(i int) error {
+	st := &w.script.steps[i]
+	watched := w.script.watchFrom >= 0 && i > w.script.watchFrom
+	if err := w.pass(st.at, watched); err != nil {
+		return err
+	}
+	switch st.do {
+	case pour:
+		return w.pour(i)
+	case empty:
+		w.Bath = vessel.State{}
+	case weighed:
+		w.Bath.Mass = st.mass
+	case taken:
+		w.Bath.Mass = max(w.floor, w.Bath.Mass-st.mass)
+	case runTow:
+		w.tow = st.tow
+	case read:
+		w.says[st.index] = float64(w.Bath.Temperature)
+		if w.script.Readings[st.index].Viscous {
+			w.says[st.index] = w.logViscosity()
+		}
+	case begun:
+		w.Laid = append(w.Laid, Laid{w.Bath.Alpha, w.Bath.Alpha})
+	case finished:
+		w.Laid[st.index].Last = w.Bath.Alpha
+	}
+	return nil
+}
+
+func (w *World) logViscosity() float64 {
+	if w.Bath.Alpha >= w.bath.Resin().Gel {
+		return math.Inf(1)
+	}
+	return w.Bath.LogViscosity(w.bath.Resin())
+}
+
+// pour empties a cup into the bath.
+func (w *World) pour(i int) error {
+	s := w.script
+	fresh, err := w.InCup(&s.Pots[s.steps[i].index], quantity.Time(w.now))
+	if err != nil {
+		return err
+	}
+	fresh.Mass *= quantity.Mass(1 - s.Task.Pots.LeftInCup)
+	w.Bath = vessel.Pour(w.bath.Resin(), w.Bath, fresh)
+	w.floor = min(w.Bath.Mass, floorShare*s.Task.Bath.Lowest)
+	if i == s.watchFrom {
+		w.watch.Fresh()
+		w.Over = vessel.NoLimit
+	}
+	if i == s.lastPour {
+		life, err := w.bath.Life(w.Bath, quantity.Time(w.now), vessel.Tow{}, 0, s.Task.Limits, lifeHorizon)
+		if err != nil {
+			return err
+		}
+		w.Life = min(life.Left, lifeHorizon)
+	}
+	return nil
+}
+
+// InCup is a pot at a moment in its cup, all of it.
+func (w *World) InCup(p *Pot, at quantity.Time) (vessel.State, error) {
+	fresh := vessel.State{Mass: p.Mass, Temperature: w.script.Task.MixedAt(p.MixedAt)}
+	return w.cup.Advance(fresh, p.MixedAt, at, vessel.Tow{})
+}
+
+// pass lets time go by; watched: the limits count.
+func (w *World) pass(until float64, watched bool) error {
+	for w.now < until {
+		if w.Bath.Mass <= 0 {
+			w.now = until
+			break
+		}
+		end, tow := until, w.tow
+		if tow.Draw > 0 {
+			above := float64(w.Bath.Mass - w.floor)
+			if above <= 1e-9 {
+				tow.Draw = 0
+				w.Dry = min(w.Dry, quantity.Time(w.now))
+			} else {
+				end = math.Min(end, w.now+above/tow.Draw)
+			}
+		}
+		if err := w.follow(end, tow, watched); err != nil {
+			return err
+		}
+	}
+	w.now = until
+	return nil
+}
+
+func (w *World) follow(end float64, tow vessel.Tow, watched bool) error {
+	reached := quantity.Time(w.now)
+	var err error
+	if watched && !w.watch.Ended() {
+		w.Bath, reached, err = w.watch.Advance(w.Bath, reached, quantity.Time(end), tow)
+		if w.watch.Ended() {
+			w.Over, w.OverAt = w.watch.End()
+		}
+	}
+	if err == nil && float64(reached) < end {
+		w.Bath, err = w.bath.Advance(w.Bath, reached, quantity.Time(end), tow)
+	}
+	w.now = end
+	return err
+}
+
+// TooThick tells that the bath has been above its viscosity limit since it was mixed.
+func (w *World) TooThick() bool { return w.watch.TooThick() }
+
+// fork is the world from here on, to be tried out: it shares the buffers, so that only one
+// of both may be followed at a time.
+func (w *World) fork() *World {
+	f := *w
+	watch := *w.watch
+	f.watch = &watch
+	f.Laid = nil
+	return &f
+}
