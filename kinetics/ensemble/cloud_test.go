@@ -96,7 +96,9 @@ func TestEven(t *testing.T) {
 	}
 	// The one member that stands for all is the median one in badness: no more
 	// than half of the weight is on either side.
-	bad := func(m ensemble.Member) float64 { return math.Log(m.Rate) + 0.5*math.Log(m.Viscosity) - 0.3*math.Log(m.Loss) }
+	bad := func(m ensemble.Member) float64 {
+		return math.Log(m.Rate) + 0.5*math.Log(m.Viscosity) - 0.3*math.Log(m.Loss)
+	}
 	middle, better, worse := bad(c.Even(1)[0]), 0.0, 0.0
 	for _, m := range c.Members {
 		switch b := bad(m); {
