@@ -94,6 +94,23 @@ func TestEven(t *testing.T) {
 	if len(times) != 0 {
 		t.Errorf("%d members that are not the cloud's", len(times))
 	}
+	// The one member that stands for all is the median one in badness: no more
+	// than half of the weight is on either side.
+	bad := func(m ensemble.Member) float64 {
+		return math.Log(m.Rate) + 0.5*math.Log(m.Viscosity) - 0.3*math.Log(m.Loss)
+	}
+	middle, better, worse := bad(c.Even(1)[0]), 0.0, 0.0
+	for _, m := range c.Members {
+		switch b := bad(m); {
+		case b < middle:
+			better += m.Weight
+		case b > middle:
+			worse += m.Weight
+		}
+	}
+	if !(max(better, worse) <= sum/2+1e-9) { // rounding only
+		t.Errorf("the one member has the weight %g on one side and %g on the other", better, worse)
+	}
 	prior := ensemble.Prior(usual, n, 1)
 	for i, m := range prior.Even(n) {
 		if m != prior.Members[i] {
