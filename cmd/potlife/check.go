@@ -50,7 +50,7 @@ func runCheck(cmd *cobra.Command, o *checkOptions) error {
 	}
 	defer s.Close()
 	if o.watch {
-		return watch(cmd, s, o)
+		return watch(cmd, s.Folder, o)
 	}
 	answer, err := checked(s, o, time.Now())
 	if err != nil {

@@ -1,9 +1,112 @@
 package main
 
 import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"strings"
+	"time"
+
 	"github.com/spf13/cobra"
 
+	"potlife/cmd/potlife/internal/report"
 	"potlife/schedule/session"
 )
 
-func watch(cmd *cobra.Command, s *session.Session, o *checkOptions) error { return nil }
+// refresh is how often a watch looks again: a crew reads minutes.
+const refresh = 5 * time.Second
+
+// watch keeps the answer on the terminal until it is interrupted or the session is
+// finished.
+func watch(cmd *cobra.Command, folder string, o *checkOptions) error {
+	if o.at != "" || o.pause != "" {
+		return wrong(errors.New("--watch shows what is now\n   leave out --at and --pause, or ask them without --watch"))
+	}
+	ctx, stop := signal.NotifyContext(cmd.Context(), os.Interrupt)
+	defer stop()
+	ticker := time.NewTicker(refresh)
+	defer ticker.Stop()
+	w := &watcher{out: cmd.OutOrStdout(), json: o.json, screen: terminal(cmd.OutOrStdout()) && !o.json}
+	return w.keep(ctx, ticker.C, func() (*report.Check, error) {
+		// Opened anew each time: others log meanwhile.
+		s, err := session.OpenFolder(folder)
+		if err != nil {
+			return nil, sessionError(err)
+		}
+		defer s.Close()
+		return checked(s, o, time.Now())
+	})
+}
+
+// A watcher shows one answer after another.
+type watcher struct {
+	out    io.Writer
+	json   bool
+	screen bool // a terminal, that can be cleared
+	alarm  report.Alarm
+}
+
+// keep shows what look finds, at once and at every tick. It ends without an error when ctx
+// does, with the error of a look, and with errLimit where the session was finished with its
+// bath past a limit.
+func (w *watcher) keep(ctx context.Context, ticks <-chan time.Time, look func() (*report.Check, error)) error {
+	for {
+		answer, err := look()
+		if err != nil {
+			return err
+		}
+		if err := w.show(answer); err != nil || answer.Finished() {
+			return err
+		}
+		select {
+		case <-ctx.Done():
+			return nil
+		case <-ticks:
+		}
+	}
+}
+
+// The codes of a terminal: go home and clear what is there; the bell.
+const (
+	clearScreen = "\x1b[H\x1b[2J"
+	bell        = "\a"
+)
+
+// show writes one answer in one piece, so that a terminal does not flicker.
+func (w *watcher) show(answer *report.Check) error {
+	var page bytes.Buffer
+	if w.json {
+		if err := report.WriteLine(&page, answer); err != nil {
+			return err
+		}
+	} else {
+		if w.screen {
+			page.WriteString(clearScreen)
+		}
+		answer.Large(&page)
+		page.WriteString(w.bell(answer.Alarm()))
+		if !w.screen {
+			fmt.Fprintln(&page)
+		}
+	}
+	_, err := w.out.Write(page.Bytes())
+	return err
+}
+
+// bell rings once when the reserve is reached and three times when nothing is left; after a
+// change of the bath it can ring again.
+func (w *watcher) bell(now report.Alarm) string {
+	before := w.alarm
+	w.alarm = now
+	if now <= before {
+		return ""
+	}
+	if now == report.LifeOver {
+		return strings.Repeat(bell, 3)
+	}
+	return bell
+}

@@ -32,6 +32,13 @@
 // more. A reading that is most probably of that kind, by the weights of all, is reported
 // as one that no member explains.
 //
+// Readings of one thermometer in one bath do not err independently, and the model has errors
+// of its own. However many there are, n of a kind count together as twelve at most,
+//
+//	ln L of all = min(1, 12/n)·Σ ln L                                             (5)
+//
+// so that no number of readings makes the answer surer than the model is (our choice).
+//
 // What is not here: temperature differences inside the bath, hardener off its ratio,
 // resin lost by dripping.
 package replay

@@ -28,13 +28,13 @@ type Doubt struct {
 // makes each of them dear.
 const (
 	mostMembers   = 240
-	fewestMembers = 80
-	memberSteps   = 24_000 // members times steps
+	fewestMembers = 60
+	memberSteps   = 14_000 // members times steps
 )
 
 // Play lets an ensemble live the day and weighs it by the readings.
 func (s *Script) Play() (*Played, error) {
-	n := min(mostMembers, max(fewestMembers, memberSteps/max(1, len(s.steps))))
+	n := min(mostMembers, max(fewestMembers, memberSteps/max(1, len(s.steps)-s.weighFrom)))
 	return s.PlayWith(n, batches.Seed)
 }
 
@@ -73,7 +73,7 @@ func (l *lives) of(members []ensemble.Member) ([]*World, error) {
 		l.mutex.Unlock()
 		if !found {
 			var err error
-			if w, err = l.script.World(key); err != nil {
+			if w, err = l.script.recent(key); err != nil {
 				return fmt.Errorf("replaying the session: %w", err)
 			}
 			l.mutex.Lock()
@@ -93,10 +93,15 @@ func (l *lives) likelihood(members []ensemble.Member) ([]float64, error) {
 		return nil, err
 	}
 	logs := make([]float64, len(worlds))
-	for i, w := range worlds {
-		for k := range l.script.Readings {
-			logL, _ := likelihood(l.script.Readings[k].deviation(w.says[k]))
-			logs[i] += logL
+	for k := range l.script.Readings {
+		r := &l.script.Readings[k]
+		if r.Old {
+			continue
+		}
+		counts := l.script.counts(r.Viscous)
+		for i, w := range worlds {
+			logL, _ := likelihood(r.deviation(w.says[k]))
+			logs[i] += counts * logL
 		}
 	}
 	return logs, nil
@@ -106,6 +111,9 @@ func (l *lives) likelihood(members []ensemble.Member) ([]float64, error) {
 func (p *Played) doubt() {
 	for k := range p.Script.Readings {
 		r := &p.Script.Readings[k]
+		if r.Old {
+			continue
+		}
 		wrong, total := 0.0, 0.0
 		says := make([]float64, len(p.Worlds))
 		for i, w := range p.Worlds {

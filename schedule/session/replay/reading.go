@@ -15,6 +15,7 @@ type Reading struct {
 	Viscous     bool                 // a viscosity, else a temperature
 	Temperature quantity.Temperature // as read
 	Viscosity   quantity.Viscosity   // as read
+	Old         bool                 // left out, since there are enough later ones
 }
 
 // Standard deviations of readings: half a kelvin for a workshop's thermometer in a bath that
@@ -51,6 +52,20 @@ func (r *Reading) deviation(says float64) float64 {
 		return (math.Log(float64(r.Viscosity)) - says) / flowCup
 	}
 	return (float64(r.Temperature) - says) / thermometer
+}
+
+// independent is how many readings of a kind tell more than one alone, by (5).
+const independent = 12
+
+// counts is what each reading of a kind counts, (5) of the package comment.
+func (s *Script) counts(viscous bool) float64 {
+	n := 0
+	for i := range s.Readings {
+		if s.Readings[i].Viscous == viscous && !s.Readings[i].Old {
+			n++
+		}
+	}
+	return math.Min(1, independent/float64(n))
 }
 
 // Past tells that the reading lies past a limit of the bath by more than its standard

@@ -26,6 +26,7 @@ type Script struct {
 	Pace     float64 // time taken by the layers done, as a factor of the time planned, (3)
 
 	steps     []step
+	weighFrom int // index of the step from which readings weigh the members: a fill, or the first
 	watchFrom int // index of the step with which the bath of now began; the limits count from there
 	lastPour  int // index of the last pour
 }
@@ -86,6 +87,7 @@ func Compile(w *schedule.Winding, all []session.Event, now time.Time) (*Script, 
 	s.Task = &task
 	s.layers(active)
 	s.compile(active)
+	s.weighLatest()
 	return s, nil
 }
 
@@ -152,6 +154,47 @@ func (s *Script) compile(active []session.Event) {
 			add(read, len(s.Readings)-1)
 		}
 	}
+}
+
+// enoughReadings is how many of the latest readings are weighed at least, where there are
+// so many: twice what may count, (5) of the package comment. Older ones, of baths that were
+// dumped since, would only cost time.
+const enoughReadings = 2 * independent
+
+// weighLatest leaves out the baths before the one that makes the readings enough.
+func (s *Script) weighLatest() {
+	found, last := 0, s.watchFrom
+	if last < 0 {
+		last = len(s.steps)
+	}
+	for i := len(s.steps) - 1; i >= 0; i-- {
+		if s.steps[i].do == read {
+			found++
+		}
+		fills := s.steps[i].do == pour && s.fills(i)
+		if fills && i <= last && found >= enoughReadings {
+			s.weighFrom = i
+			break
+		}
+	}
+	for i := range s.steps[:s.weighFrom] {
+		if s.steps[i].do == read {
+			s.Readings[s.steps[i].index].Old = true
+		}
+	}
+}
+
+// fills tells whether a pour goes into a clean bath.
+func (s *Script) fills(i int) bool {
+	for i--; i >= 0; i-- {
+		switch s.steps[i].do {
+		case pour:
+			return false
+		case empty:
+			return true
+		}
+	}
+	return true
 }
 
 // tow sets what the tow does from a moment on: nothing, or run for a layer.

@@ -41,17 +41,26 @@ const floorShare = 0.5
 const lifeHorizon quantity.Time = 48 * 3600
 
 // World plays the script with a member.
-func (s *Script) World(m ensemble.Member) (*World, error) {
+func (s *Script) World(m ensemble.Member) (*World, error) { return s.world(m, 0) }
+
+// recent plays only the baths that the readings are weighed in and that of now. The layers
+// laid before are not known to it.
+func (s *Script) recent(m ensemble.Member) (*World, error) { return s.world(m, s.weighFrom) }
+
+func (s *Script) world(m ensemble.Member, from int) (*World, error) {
 	t := s.Task
 	resin := t.Resin.Adjusted(m.Rate, m.Viscosity)
 	w := &World{
 		Member: m, script: s, Dry: quantity.Time(math.Inf(1)),
 		bath: vessel.New(resin, t.Bath.Vessel.LossesTimes(m.Loss), t.Room, t.Wall, vessel.Working),
 		cup:  vessel.New(resin, t.Pots.Cup.LossesTimes(m.Loss), t.Room, t.Room, vessel.Working),
-		says: make([]float64, len(s.Readings)),
+		says: make([]float64, len(s.Readings)), Laid: make([]Laid, len(s.Layers)),
 	}
 	w.watch = vessel.NewWatch(w.bath, t.Limits)
-	for i := range s.steps {
+	for i := range w.Laid {
+		w.Laid[i] = Laid{math.NaN(), math.NaN()}
+	}
+	for i := from; i < len(s.steps); i++ {
 		if err := w.take(i); err != nil {
 			return nil, err
 		}
@@ -89,7 +98,7 @@ func (w *World) take(i int) error {
 			w.says[st.index] = w.logViscosity()
 		}
 	case begun:
-		w.Laid = append(w.Laid, Laid{w.Bath.Alpha, w.Bath.Alpha})
+		w.Laid[st.index] = Laid{w.Bath.Alpha, w.Bath.Alpha}
 	case finished:
 		w.Laid[st.index].Last = w.Bath.Alpha
 	}

@@ -182,11 +182,21 @@ func (c *Check) lists(p *replay.Played, a *advice.Answer) {
 	}
 }
 
+// fewEffective members are too few for a share of one in ten to mean much.
+const fewEffective = 20
+
+// mostDoubts are the readings told one by one.
+const mostDoubts = 3
+
 // doubts are what a crew must know of the answer.
 func (c *Check) doubts(p *replay.Played, a *advice.Answer) []string {
 	var list []string
 	job := p.Script.Winding.Job
-	for _, d := range a.Doubts {
+	for i, d := range a.Doubts {
+		if i == mostDoubts {
+			list = append(list, fmt.Sprintf("%d more readings are like that: the thermometer, the room or what was logged may be off", len(a.Doubts)-i))
+			break
+		}
 		r := d.Reading
 		what := fmt.Sprintf("%s, where the bath should have %s to %s", quantity.Format(r.Temperature, "°C", 1),
 			quantity.Format(quantity.Temperature(d.Low), "°C", 1), quantity.Format(quantity.Temperature(d.High), "°C", 1))
@@ -200,6 +210,9 @@ func (c *Check) doubts(p *replay.Played, a *advice.Answer) []string {
 	}
 	if !math.IsNaN(float64(a.Dry)) {
 		list = append(list, fmt.Sprintf("by the resin that the layers take, the bath was all but empty at %s: log the pot that was left out, or weigh the bath and log left-over", clock(job.Clock(a.Dry), job.Start)))
+	}
+	if n := float64(a.Members); a.Effective < fewEffective {
+		list = append(list, fmt.Sprintf("the readings fit few of the %.0f baths tried: the figures are rough; read again", n))
 	}
 	if math.Abs(a.Pace-1) > 0.1 {
 		list = append(list, fmt.Sprintf("layers take %.2f times what was planned today: what comes is reckoned so", a.Pace))

@@ -46,17 +46,20 @@ func (c *Check) headline() string {
 	case c.Layer == "":
 		return fmt.Sprintf("%s: all %d layers are wound.", when, c.layers)
 	case c.Running:
-		return fmt.Sprintf("%s: layer %d of %d, %s, is being wound.", when, c.number, c.layers, c.Layer)
+		return fmt.Sprintf("%s: layer %s of %d is being wound.", when, c.Layer, c.layers)
 	case c.answer.Situation.InHand:
-		return fmt.Sprintf("%s: the machine stands in layer %d of %d, %s.", when, c.number, c.layers, c.Layer)
+		return fmt.Sprintf("%s: the machine stands in layer %s of %d.", when, c.Layer, c.layers)
 	}
-	return fmt.Sprintf("%s: layer %d of %d, %s, is next.", when, c.number, c.layers, c.Layer)
+	return fmt.Sprintf("%s: layer %s of %d is next.", when, c.Layer, c.layers)
 }
 
 // span is a time left as people say it, rounded down.
 func span(s *float64) string {
-	if s == nil {
+	switch {
+	case s == nil:
 		return "more than 2 days"
+	case *s <= 0:
+		return "nothing"
 	}
 	return roundDown(quantity.Time(*s))
 }
@@ -93,7 +96,7 @@ func (c *Check) order() string {
 }
 
 func (c *Check) orderWords() string {
-	what := "layer " + number(c.number)
+	what := "layer " + c.Layer
 	switch advice.Rule(c.Rule) {
 	case advice.AllWound:
 		return "STOP: all is wound. Empty the bath, log left-over and finish."
@@ -174,7 +177,7 @@ func (c *Check) bathLines() []string {
 		return nil
 	}
 	lines := []string{fmt.Sprintf("%.0f g, %s (surely below %s), %s mPa·s (surely below %s), mixed %s ago, degree of cure %.2f",
-		b.MassG, temperature(quantity.Celsius(b.TemperatureC)), temperature(quantity.Celsius(b.TemperatureHi)),
+		b.MassG, tenths(b.TemperatureC), tenths(b.TemperatureHi),
 		viscosityOr(b.Viscosity, "gelled"), viscosityOr(b.ViscosityHi, "gelled"), minutes(quantity.Time(b.AgeS)), b.Alpha)}
 	if l := c.Learnt; l.Readings > 0 {
 		lines = append(lines, fmt.Sprintf("%s: this resin cures %.2f times as fast as the record says (within a factor of %.2f) and is %.2f times as thick (%.2f)",
@@ -183,6 +186,14 @@ func (c *Check) bathLines() []string {
 		lines = append(lines, "no reading yet: a thermometer in the bath makes this sharper, log bath-temp")
 	}
 	return lines
+}
+
+// tenths prints °C to a thermometer's digit, and no figure where there is only danger.
+func tenths(celsius float64) string {
+	if t := quantity.Celsius(celsius); t <= smokeAndFire {
+		return quantity.Format(t, "°C", 1)
+	}
+	return temperature(quantity.Celsius(celsius))
 }
 
 func (c *Check) layerTable() *table {
@@ -224,8 +235,7 @@ func (c *Check) filmLines() []string {
 				when = "gelled at " + clock(*f.Gels, c.Now)
 			}
 		}
-		lines = append(lines, fmt.Sprintf("layer %d, %s: %s", i+1, f.Name, when))
+		lines = append(lines, fmt.Sprintf("layer %s: %s", f.Name, when))
 	}
 	return lines
 }
-

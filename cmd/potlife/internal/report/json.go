@@ -16,6 +16,13 @@ func WriteJSON(w io.Writer, v any) error {
 	return e.Encode(v)
 }
 
+// WriteLine writes a report as one line of JSON.
+func WriteLine(w io.Writer, v any) error {
+	e := json.NewEncoder(w)
+	e.SetEscapeHTML(false)
+	return e.Encode(v)
+}
+
 // finite is nil for a value that never comes: JSON has no infinity.
 func finite(x float64) *float64 {
 	if math.IsInf(x, 0) || math.IsNaN(x) {
