@@ -60,7 +60,11 @@ func TestSearchEqualsExhaustiveSearch(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		best := everyPlan(t, s, begin())
+		start, err := s.crew.begin()
+		if err != nil {
+			t.Fatal(err)
+		}
+		best := everyPlan(t, s, start)
 		if (best == nil) != (found == nil) {
 			t.Fatalf("job %d: search found a plan: %v, the whole family has one: %v", job, found != nil, best != nil)
 		}
