@@ -51,8 +51,7 @@ func newCrew(t *Task, m ensemble.Member) *crew {
 
 // inCup is a pot as it leaves its cup at pourAt.
 func (c *crew) inCup(p MixedPot, pourAt float64) (vessel.State, error) {
-	fresh := vessel.State{Mass: p.Mass(), Temperature: c.task.mixedAt(p.MixAt, p.Seq > 0)}
-	s, err := c.cup.Advance(fresh, p.MixAt, quantity.Time(pourAt), vessel.Tow{})
+	s, err := c.cup.Advance(c.task.asMixed(&p), p.MixAt, quantity.Time(pourAt), vessel.Tow{})
 	s.Mass *= quantity.Mass(1 - c.task.Pots.LeftInCup)
 	return s, err
 }

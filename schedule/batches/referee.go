@@ -145,8 +145,7 @@ func (r *referee) pour(p *Pour) error {
 		return err
 	}
 	for _, pot := range p.Pots {
-		cup := vessel.State{Mass: pot.Mass(), Temperature: r.task.mixedAt(pot.MixAt, pot.Seq > 0)}
-		poured, err := r.cup.Advance(cup, pot.MixAt, p.At, vessel.Tow{})
+		poured, err := r.cup.Advance(r.task.asMixed(&pot), pot.MixAt, p.At, vessel.Tow{})
 		if err != nil {
 			return err
 		}

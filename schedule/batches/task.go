@@ -88,17 +88,26 @@ func (t *Task) reserve(life float64) float64 {
 	return max(float64(t.Reserve), ReserveShare*life)
 }
 
-// mixedAt is the temperature of fresh resin mixed at elapsed time at. A pot that
-// stood mixed before the plan has it without the shift, which came too late.
-func (t *Task) mixedAt(at quantity.Time, mixed bool) quantity.Temperature {
-	from := t.ResinAt
-	if from == 0 {
-		from = t.Room.At(at)
+// mixedAt is the temperature of fresh resin mixed at elapsed time at.
+func (t *Task) mixedAt(at float64) quantity.Temperature {
+	return t.unshiftedAt(at) + quantity.Temperature(t.ResinShift)
+}
+
+func (t *Task) unshiftedAt(at float64) quantity.Temperature {
+	if t.ResinAt == 0 {
+		return t.Room.At(quantity.Time(at))
 	}
-	if mixed {
-		return from
+	return t.ResinAt
+}
+
+// asMixed is a pot in its cup as it is mixed. For one that stood mixed when the
+// plan began, a shift came too late.
+func (t *Task) asMixed(p *MixedPot) vessel.State {
+	s := vessel.State{Mass: p.Mass(), Temperature: t.mixedAt(float64(p.MixAt))}
+	if p.Seq > 0 {
+		s.Temperature = t.unshiftedAt(float64(p.MixAt))
 	}
-	return from + quantity.Temperature(t.ResinShift)
+	return s
 }
 
 // pauseAfter is the pause at the stop after n units, in s: between layers only,
