@@ -9,16 +9,36 @@ import (
 )
 
 // everyPlan walks the whole family of plans from p, with neither bounds nor
-// buckets, and returns the best complete one.
+// buckets, and returns the best complete one. Cups that stand are poured at the
+// next pour or thrown away.
 func everyPlan(t *testing.T, s *search, p *position) *position {
 	t.Helper()
 	if p.stop == s.total {
 		return p
 	}
 	ways := []Into{TopUp, Change}
-	if p.stop == 0 {
+	switch {
+	case p.stop == 0 && s.task.Begin.Filled:
+		ways = append(ways, None)
+	case p.stop == 0:
 		ways = []Into{Fill}
 	}
+	best := everyLeg(t, s, p, ways)
+	if p.standing {
+		thrown := *p
+		thrown.standing = false
+		for _, cup := range s.task.Begin.Cups {
+			thrown.dumped += float64(cup.Mass())
+		}
+		if end := everyLeg(t, s, &thrown, ways); end != nil && (best == nil || s.compare(end, best) < 0) {
+			best = end
+		}
+	}
+	return best
+}
+
+func everyLeg(t *testing.T, s *search, p *position, ways []Into) *position {
+	t.Helper()
 	var best *position
 	for _, into := range ways {
 		for to := p.stop + 1; to <= s.total; to++ {

@@ -11,6 +11,9 @@ import (
 func (r *referee) makeReady(p *Pour) error {
 	r.checkInto(p)
 	if p.Into == TopUp || p.Into == None {
+		if !(r.state.Mass > 0) {
+			return nil // told already: there is none
+		}
 		if err := r.advance(float64(p.At), vessel.Tow{}, "standing before a pour"); err != nil {
 			return err
 		}
