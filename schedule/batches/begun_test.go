@@ -153,6 +153,7 @@ func TestStandingCups(t *testing.T) {
 		{"both", func(k *Task) []MixedPot { return []MixedPot{cup(k, 0.08, 400, 1), cup(k, 0.12, 300, 2)} }, "12", 0, 0},
 		{"and a fresh one", func(k *Task) []MixedPot { return []MixedPot{cup(k, 0.1, 400, 1)} }, "1", 1, 0},
 		{"one as old as yesterday", func(k *Task) []MixedPot { return []MixedPot{cup(k, 0.2, 86400, 1)} }, "", 1, 0.2},
+		{"the one that fits", func(k *Task) []MixedPot { return []MixedPot{cup(k, 0.62, 400, 1), cup(k, 0.15, 300, 2)} }, "2", 0, 0.62},
 		{"one that does not fit", func(k *Task) []MixedPot { return []MixedPot{cup(k, 0.62, 300, 1)} }, "", 1, 0.62},
 	} {
 		task := begun(1, 30, 120, 0.13, 600)
@@ -192,6 +193,28 @@ func TestCupTooOldToPour(t *testing.T) {
 	}
 	if _, breach, err := s.crew.travel(start, Change, 2); err != nil || breach == nil || breach.Why != ByHeel {
 		t.Errorf("%+v, %v", breach, err)
+	}
+}
+
+// TestStandingCupsTellPositionsApart: of two positions alike but for cups that
+// still stand, neither covers the other, and legs from one are not the other's.
+func TestStandingCupsTellPositionsApart(t *testing.T) {
+	task := begun(2, 15, 60, 0.3, 900)
+	task.Begin.Cups = []MixedPot{cup(task, 0.1, 300, 1)}
+	s := newSearch(task, ensemble.Nominal(), 0)
+	start, err := s.crew.begin()
+	if err != nil {
+		t.Fatal(err)
+	}
+	without := *start
+	without.standing = false
+	if s.covers(start, &without) || s.covers(&without, start) || !s.covers(start, start) {
+		t.Error("cups that stand are forgotten")
+	}
+	later := *start
+	later.clock++
+	if key := s.freshKey(start, 1); key == s.freshKey(&without, 1) || key == s.freshKey(&later, 1) {
+		t.Error("a leg with cups is shared with one without, or with cups of another age")
 	}
 }
 

@@ -50,7 +50,14 @@ func everyLeg(t *testing.T, s *search, p *position, ways []Into) *position {
 				continue
 			}
 			next.wasteSteps = s.wasteSteps(next)
-			if end := everyPlan(t, s, next); end != nil && (best == nil || s.compare(end, best) < 0) {
+			end := everyPlan(t, s, next)
+			// Best first finds the best only if what is still to come is never
+			// overrated.
+			if end != nil && (next.wasteSteps > end.wasteSteps || next.score.Pots+s.potsLeft(next) > end.score.Pots) {
+				t.Errorf("%d steps of waste and %d more pots were thought the least, then came %d and %d",
+					next.wasteSteps, s.potsLeft(next), end.wasteSteps, end.score.Pots-next.score.Pots)
+			}
+			if end != nil && (best == nil || s.compare(end, best) < 0) {
 				best = end
 			}
 		}

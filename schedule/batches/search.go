@@ -302,5 +302,5 @@ func (s *search) wasteSteps(p *position) int {
 		need := math.Max(0, s.rest[p.stop]-surplus) / (1 - left)
 		bath += math.Max(0, s.task.standing()-need)
 	}
-	return int(math.Floor((p.cups + p.dumped + cups + bath - s.leastWaste) / s.wasteStep * (1 + 1e-9)))
+	return int(math.Floor((p.cups+p.dumped+cups+bath-s.leastWaste)/s.wasteStep + 1e-9))
 }
