@@ -24,14 +24,18 @@ const (
 	bandMembers = 80
 )
 
-// Band follows the plan with an ensemble.
+// Band follows the plan with an ensemble, from its first pour on, or from where
+// it begins when there is resin in the bath already.
 func (w *Winding) Band(plan *batches.Plan) (*Band, error) {
 	first, last := float64(plan.Pours[0].At), float64(plan.End[len(plan.End)-1])
+	if w.Task.Begin.Filled {
+		first = float64(w.Task.Begin.At)
+	}
 	at := make([]quantity.Time, bandMoments+1)
 	for i := range at {
 		at[i] = quantity.Time(first + (last-first)*float64(i)/bandMoments)
 	}
-	members := ensemble.Draw(w.Task.Spread, bandMembers, batches.Seed)
+	members := w.Task.Sample(bandMembers)
 	courses := make([][]vessel.State, len(members))
 	err := ensemble.Each(len(members), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
 		var err error
@@ -42,7 +46,7 @@ func (w *Winding) Band(plan *batches.Plan) (*Band, error) {
 		return nil, err
 	}
 	b := &Band{}
-	values, weights := make([]float64, bandMembers), make([]float64, bandMembers)
+	values, weights := make([]float64, len(members)), make([]float64, len(members))
 	for k, elapsed := range at {
 		for i, m := range members {
 			values[i], weights[i] = w.viscosity(m, courses[i][k]), m.Weight
@@ -64,13 +68,14 @@ func (w *Winding) viscosity(m ensemble.Member, s vessel.State) float64 {
 
 // LikelyViscosities are those of the likely bath as each unit of a plan ends.
 func (w *Winding) LikelyViscosities(plan *batches.Plan) ([]quantity.Viscosity, error) {
-	states, err := batches.Course(w.Task, plan, ensemble.Nominal(), plan.End)
+	likely := w.Task.Sure(0)
+	states, err := batches.Course(w.Task, plan, likely, plan.End)
 	if err != nil {
 		return nil, err
 	}
 	list := make([]quantity.Viscosity, len(states))
 	for i, s := range states {
-		list[i] = quantity.Viscosity(w.viscosity(ensemble.Nominal(), s))
+		list[i] = quantity.Viscosity(w.viscosity(likely, s))
 	}
 	return list, nil
 }

@@ -18,6 +18,8 @@ const (
 )
 
 // Variants are the same job done otherwise, for [batches.Help] to solve again.
+// In the middle of a day it is too late for another hardener, and for what lays
+// the whole winding anew.
 func (w *Winding) Variants() []batches.Variant {
 	list := []batches.Variant{
 		{What: fmt.Sprintf("resin %g K cooler when mixed", float64(coolerResin)), Task: w.resinWarmerBy(-coolerResin)},
@@ -26,15 +28,17 @@ func (w *Winding) Variants() []batches.Variant {
 			t.Pots.Largest = max(t.Pots.Smallest, t.Pots.Largest*smallerPots)
 			t.Bath.Highest = t.Bath.Lowest + (t.Bath.Highest-t.Bath.Lowest)*smallerPots
 		})},
-		{What: "a hardener half as fast", Task: w.variant(func(t *batches.Task) {
+	}
+	begun := w.Task.Begun()
+	if !begun {
+		list = append(list, batches.Variant{What: "a hardener half as fast", Task: w.variant(func(t *batches.Task) {
 			t.Resin = t.Resin.Adjusted(slowerRate, 1)
-		})},
-		{What: "tow a quarter faster", Task: w.fasterTow()},
+		})}, batches.Variant{What: "tow a quarter faster", Task: w.fasterTow()})
 	}
 	list = append(list,
 		batches.Variant{What: fmt.Sprintf("resin %g K warmer when mixed", float64(coolerResin)), LastResort: true, Task: w.resinWarmerBy(coolerResin)},
 		batches.Variant{What: fmt.Sprintf("room %g K warmer", float64(coolerRoom)), LastResort: true, Task: w.roomWarmerBy(coolerRoom)})
-	if !w.Job.Circuits {
+	if !w.Job.Circuits && !begun {
 		list = append(list, batches.Variant{What: "refill: circuits, inside the layers", Task: w.atCircuits(), LastResort: true})
 	}
 	return list
@@ -78,6 +82,26 @@ func (w *Winding) fasterTow() *batches.Task {
 // atCircuits is the same job with stops inside its layers.
 func (w *Winding) atCircuits() *batches.Task { return w.refilled(true) }
 
+// atLayers is the same job with stops at layer ends only; what is left of the
+// layer in hand counts as one.
+func (w *Winding) atLayers() *batches.Task {
+	if !w.Task.Begun() {
+		return w.refilled(false)
+	}
+	return w.variant(func(t *batches.Task) {
+		var units []batches.Unit
+		for i, u := range t.Units {
+			if i > 0 && !t.Units[i-1].EndsLayer {
+				last := units[len(units)-1]
+				u.Time, u.Resin, u.FibreWeight = u.Time+last.Time, u.Resin+last.Resin, u.FibreWeight+last.FibreWeight
+				units = units[:len(units)-1]
+			}
+			units = append(units, u)
+		}
+		t.Units = units
+	})
+}
+
 // refilled is the same job with stops inside its layers, or without.
 func (w *Winding) refilled(circuits bool) *batches.Task {
 	job := *w.Job
@@ -94,7 +118,7 @@ func (w *Winding) Solve() (*batches.Solution, error) {
 	if err != nil || !w.Job.Circuits {
 		return solution, err
 	}
-	layers := w.refilled(false)
+	layers := w.atLayers()
 	simpler, err := batches.Solve(layers)
 	if err == nil && simpler.Feasible() && (!solution.Feasible() || !solution.Plan.Score.Better(simpler.Plan.Score)) {
 		job := *w.Job

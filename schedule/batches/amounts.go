@@ -7,20 +7,38 @@ import (
 	"potlife/resins"
 )
 
+// slackNeed is what rounding leaves of a mass, in kg; the referee lets twice as
+// much pass.
+const slackNeed = slackMass / 2
+
 // justEnough is what is poured so that the bath is down to its lowest mass at
-// the stop to; the breach tells that the bath cannot hold it.
-func (t *Task) justEnough(from *position, into Into, to int) ([]resins.Pot, *Breach) {
+// the stop to, from standing cups first; the breach tells that the bath cannot
+// hold it, or where nothing is poured that it does not last so long.
+func (t *Task) justEnough(from *position, into Into, to int) ([]MixedPot, *Breach) {
 	heel := 0.0
-	if into == TopUp {
+	if into == TopUp || into == None {
 		heel = float64(from.heel.Mass)
 	}
+	highest := float64(t.Bath.Highest) * (1 + 1e-9)
 	need := float64(t.Bath.Lowest) + t.carried(from.stop, to) - heel
-	pots := t.split(need / (1 - t.Pots.LeftInCup))
-	poured := 0.0
-	for _, p := range pots {
-		poured += float64(p.Mass()) * (1 - t.Pots.LeftInCup)
+	if into == None {
+		if need > slackNeed {
+			return nil, &Breach{Unit: to - 1, At: quantity.Time(from.clock), Why: ByLowest}
+		}
+		return nil, nil
 	}
-	if heel+poured > float64(t.Bath.Highest)*(1+1e-9) {
+	var pots []MixedPot
+	poured := 0.0
+	if from.standing {
+		pots, poured = t.fromCups(need, highest-heel)
+	}
+	if len(pots) == 0 || need-poured > slackNeed {
+		for _, p := range t.split((need - poured) / (1 - t.Pots.LeftInCup)) {
+			pots = append(pots, MixedPot{Pot: p})
+			poured += float64(p.Mass()) * (1 - t.Pots.LeftInCup)
+		}
+	}
+	if heel+poured > highest {
 		return nil, &Breach{Unit: to - 1, At: quantity.Time(from.clock), Why: ByHighest}
 	}
 	return pots, nil
@@ -44,27 +62,31 @@ func (t *Task) split(mass float64) []resins.Pot {
 	}
 }
 
-// timing sets the clock of a stop, see the package comment.
-func (t *Task) timing(from *position, into Into, pots []resins.Pot) Pour {
-	n := float64(len(pots))
-	mixing, pouring := n*float64(t.Pots.Mixing), n*float64(t.Bath.Pour)
+// timing sets the clock of a stop, see the package comment, and the minutes at
+// which pots still to be mixed are begun.
+func (t *Task) timing(from *position, into Into, pots []MixedPot) Pour {
+	pause := t.pauseAfter(from.stop)
+	if into == None {
+		now := quantity.Time(from.clock)
+		return Pour{Stop: from.stop, Into: into, At: now, Winds: now + quantity.Time(pause)}
+	}
+	toMix := float64(toBeMixed(pots))
+	mixing, pouring := toMix*float64(t.Pots.Mixing), float64(len(pots))*float64(t.Bath.Pour)
 	work := pouring
 	if into == Change {
 		work = math.Max(work, float64(t.Bath.Change))
 	}
-	stop := math.Max(t.pauseAfter(from.stop), work)
+	stop := math.Max(pause, work)
 	if !t.Pots.Helper {
-		stop = t.pauseAfter(from.stop) + mixing + work
-	}
-	if into == Fill {
-		stop = mixing + pouring
+		stop = pause + mixing + work
 	}
 	// Pots are mixed one after another and none before the last was poured.
 	at := math.Max(from.clock+stop-pouring, from.mixedBy+mixing)
-	pour := Pour{Stop: from.stop, Into: into, At: quantity.Time(at), Winds: quantity.Time(at + pouring)}
-	for i, pot := range pots {
-		mixAt := at - (n-float64(i))*float64(t.Pots.Mixing)
-		pour.Pots = append(pour.Pots, MixedPot{MixAt: quantity.Time(mixAt), Pot: pot})
+	for i := range pots {
+		if pots[i].Seq == 0 {
+			pots[i].MixAt = quantity.Time(at - toMix*float64(t.Pots.Mixing))
+			toMix--
+		}
 	}
-	return pour
+	return Pour{Stop: from.stop, Into: into, Pots: pots, At: quantity.Time(at), Winds: quantity.Time(at + pouring)}
 }

@@ -45,11 +45,12 @@ func (p *position) shift(by float64) {
 type freshKey struct {
 	stop, to                   int
 	clock, mixedBy, laid, base float64
+	standing                   bool // cups, of an age that goes by the clock
 }
 
 func (s *search) freshKey(p *position, to int) freshKey {
 	key := freshKey{stop: p.stop, to: to, mixedBy: p.mixedBy - p.clock, laid: p.laidGels - p.clock, base: p.baseGels - p.clock}
-	if !s.steady {
+	if key.standing = p.standing; !s.steady || p.standing {
 		key.clock = p.clock
 	}
 	return key

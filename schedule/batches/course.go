@@ -10,14 +10,20 @@ import (
 
 // Course follows the plan with one member and returns the bath at each of the
 // elapsed times, which ascend. A moment at which the bath is empty, before the
-// fill and while it is changed, has a mass of 0 and is otherwise meaningless.
+// plan begins, before the fill and while it is changed, has a mass of 0 and is otherwise meaningless.
 func Course(t *Task, plan *Plan, m ensemble.Member, at []quantity.Time) ([]vessel.State, error) {
 	c := newCrew(t, m)
+	start, err := c.begin()
+	if err != nil {
+		return nil, err
+	}
 	w := &walk{crew: c, at: at}
+	w.empty(start.clock)
+	w.state = start.heel
 	unit := 0
 	for i := range plan.Pours {
 		pour := &plan.Pours[i]
-		if pour.Into == TopUp {
+		if pour.Into == TopUp || pour.Into == None {
 			if err := w.to(float64(pour.At), vessel.Tow{}); err != nil {
 				return nil, err
 			}

@@ -22,11 +22,11 @@ func (s *search) spareSteps(p *position) float64 {
 }
 
 // covers tells that whatever can follow q can follow p as well and costs no
-// more: p is at the same temperature and mass within a bucket, not older, not
+// more: p has the same cups standing, is at the same temperature and mass within a bucket, not older, not
 // thicker, its film gels no sooner, and its score so far is no worse. What
 // follows adds the same to both scores, so they compare as they stand.
 func (s *search) covers(p, q *position) bool {
-	if s.compare(p, q) > 0 {
+	if p.standing != q.standing || s.compare(p, q) > 0 {
 		return false
 	}
 	g := &s.grain

@@ -14,7 +14,10 @@ type Sure = ensemble.Member
 // A crew is one possible world: the task with one member's resin and losses. It
 // holds buffers: one goroutine at a time.
 type crew struct {
-	task *Task
+	task   *Task
+	member ensemble.Member
+	start  *position // see [crew.begin]
+
 	bath *vessel.Bath
 	cup  *vessel.Bath
 	film *vessel.Film
@@ -37,7 +40,7 @@ const lifeHorizon = 48 * 3600.0
 func newCrew(t *Task, m ensemble.Member) *crew {
 	resin := t.Resin.Adjusted(m.Rate, m.Viscosity)
 	c := &crew{
-		task:   t,
+		task: t, member: m,
 		bath:   vessel.New(resin, t.Bath.Vessel.LossesTimes(m.Loss), t.Room, t.Wall, vessel.Working),
 		cup:    vessel.New(resin, t.Pots.Cup.LossesTimes(m.Loss), t.Room, t.Room, vessel.Working),
 		limits: t.Limits, lifeHorizon: lifeHorizon,
@@ -48,11 +51,14 @@ func newCrew(t *Task, m ensemble.Member) *crew {
 
 // inCup is a pot as it leaves its cup at pourAt.
 func (c *crew) inCup(p MixedPot, pourAt float64) (vessel.State, error) {
-	fresh := vessel.State{Mass: p.Mass(), Temperature: c.task.mixedAt(float64(p.MixAt))}
-	s, err := c.cup.Advance(fresh, p.MixAt, quantity.Time(pourAt), vessel.Tow{})
+	s, err := c.cup.Advance(c.task.asMixed(&p), p.MixAt, quantity.Time(pourAt), vessel.Tow{})
 	s.Mass *= quantity.Mass(1 - c.task.Pots.LeftInCup)
 	return s, err
 }
+
+// tooOld tells that resin is beyond [HeelLimit]: fresh is not poured onto it, nor
+// is it poured from a cup that stood.
+func (c *crew) tooOld(s vessel.State) bool { return s.Alpha > HeelLimit*c.task.Resin.Gel }
 
 // lifeOf is the standing life of a bath.
 func (c *crew) lifeOf(s vessel.State, at, horizon float64) (vessel.Life, error) {

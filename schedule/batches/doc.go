@@ -12,6 +12,16 @@
 // split into equal pots, mixed one after another and poured at one stop, the
 // first mixed first.
 //
+// # In the middle of a day
+//
+// A plan can begin with resin in the bath, part of a layer wound, and pots that
+// stand mixed in their cups, see [Beginning]. Its first stop is then before the
+// first unit: the bath is gone on from as it is, topped up, or changed, and where
+// the life of what is in it is over, changed. The first pour uses the standing
+// cups, each whole, the oldest first, as far as they are needed and fit, and
+// fresh pots for the rest; or they are thrown away. Those that it leaves are
+// waste. An empty bath without cups, at the job's start, is the ordinary plan.
+//
 // # Clock of a stop
 //
 // With a helper, pots are mixed while the machine winds, the last being ready
@@ -19,17 +29,19 @@
 // layers, the change, and the pouring. Without one, everything is done in turn:
 // the pause, dumping and wiping, the mixing, the pouring. Resin is poured at the
 // end of the stop. Pots age in their cups from the minute that mixing starts.
+// Nobody has begun to mix before the plan begins but what stands in cups.
 //
 // # What a plan must keep
 //
 // Bath mass between lowest and highest; no limit of package vessel crossed and
 // no winding from a bath that is too thick; the reserve, at every moment;
-// no top-up onto a heel beyond [HeelLimit] of gel; pots within their bounds and
+// no top-up onto a heel beyond [HeelLimit] of gel, nor a pour from a standing cup
+// beyond it; pots within their bounds and
 // the ratio within its tolerance.
 //
 // # What it wants, in this order
 //
-// Fewest changes; fewest layers laid on gelled ones; fewest pots; least waste,
+// Fewest changes; fewest layers laid on gelled ones; fewest pots to mix; least waste,
 // compared in steps of what rounding to the scale can cost; most spare, the
 // least by which the life left ever exceeds the reserve.
 //

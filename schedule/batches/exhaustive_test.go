@@ -9,16 +9,36 @@ import (
 )
 
 // everyPlan walks the whole family of plans from p, with neither bounds nor
-// buckets, and returns the best complete one.
+// buckets, and returns the best complete one. Cups that stand are poured at the
+// next pour or thrown away.
 func everyPlan(t *testing.T, s *search, p *position) *position {
 	t.Helper()
 	if p.stop == s.total {
 		return p
 	}
 	ways := []Into{TopUp, Change}
-	if p.stop == 0 {
+	switch {
+	case p.stop == 0 && s.task.Begin.Filled:
+		ways = append(ways, None)
+	case p.stop == 0:
 		ways = []Into{Fill}
 	}
+	best := everyLeg(t, s, p, ways)
+	if p.standing {
+		thrown := *p
+		thrown.standing = false
+		for _, cup := range s.task.Begin.Cups {
+			thrown.dumped += float64(cup.Mass())
+		}
+		if end := everyLeg(t, s, &thrown, ways); end != nil && (best == nil || s.compare(end, best) < 0) {
+			best = end
+		}
+	}
+	return best
+}
+
+func everyLeg(t *testing.T, s *search, p *position, ways []Into) *position {
+	t.Helper()
 	var best *position
 	for _, into := range ways {
 		for to := p.stop + 1; to <= s.total; to++ {
@@ -30,7 +50,14 @@ func everyPlan(t *testing.T, s *search, p *position) *position {
 				continue
 			}
 			next.wasteSteps = s.wasteSteps(next)
-			if end := everyPlan(t, s, next); end != nil && (best == nil || s.compare(end, best) < 0) {
+			end := everyPlan(t, s, next)
+			// Best first finds the best only if what is still to come is never
+			// overrated.
+			if end != nil && (next.wasteSteps > end.wasteSteps || next.score.Pots+s.potsLeft(next) > end.score.Pots) {
+				t.Errorf("%d steps of waste and %d more pots were thought the least, then came %d and %d",
+					next.wasteSteps, s.potsLeft(next), end.wasteSteps, end.score.Pots-next.score.Pots)
+			}
+			if end != nil && (best == nil || s.compare(end, best) < 0) {
 				best = end
 			}
 		}
@@ -60,7 +87,11 @@ func TestSearchEqualsExhaustiveSearch(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		best := everyPlan(t, s, begin())
+		start, err := s.crew.begin()
+		if err != nil {
+			t.Fatal(err)
+		}
+		best := everyPlan(t, s, start)
 		if (best == nil) != (found == nil) {
 			t.Fatalf("job %d: search found a plan: %v, the whole family has one: %v", job, found != nil, best != nil)
 		}

@@ -41,7 +41,7 @@ const leastGain quantity.Time = 60
 // its first layers, or those around the one that broke it.
 func Helps(t *Task, s *Solution, variants []Variant) (helps []Help, partial bool, err error) {
 	whole := wholeOf(t)
-	part := around(0, whole)
+	part := around(whole.from, whole)
 	if !s.Feasible() && s.Breach != nil {
 		part = around(t.Units[min(s.Breach.Unit, len(t.Units)-1)].Layer, whole)
 	}
@@ -138,15 +138,17 @@ func cures(part window, variants []Variant) ([]Help, error) {
 type window struct{ from, to int }
 
 // wholeOf is all layers of a task.
-func wholeOf(t *Task) window { return window{0, t.Units[len(t.Units)-1].Layer} }
+func wholeOf(t *Task) window { return window{t.Units[0].Layer, t.Units[len(t.Units)-1].Layer} }
 
 // around is the part of a long winding around one of its layers.
 func around(layer int, whole window) window {
-	from := max(0, min(layer-longWinding/2, whole.to-longWinding+1))
+	from := max(whole.from, min(layer-longWinding/2, whole.to-longWinding+1))
 	return window{from, min(from+longWinding-1, whole.to)}
 }
 
-// of is the task cut to the layers of the window, however they are divided.
+// of is the task cut to the layers of the window, however they are divided. One
+// that does not hold the first unit begins like an ordinary plan, with an empty
+// bath on a clean mandrel, at the same hour: what there is now will be gone then.
 func (w window) of(t *Task) *Task {
 	if w == wholeOf(t) {
 		return t
@@ -157,6 +159,9 @@ func (w window) of(t *Task) *Task {
 		if u.Layer >= w.from && u.Layer <= w.to {
 			cut.Units = append(cut.Units, u)
 		}
+	}
+	if w.from > t.Units[0].Layer {
+		cut.Begin, cut.Heel = Beginning{At: t.Begin.At}, nil
 	}
 	return &cut
 }

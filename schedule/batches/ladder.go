@@ -1,7 +1,5 @@
 package batches
 
-import "potlife/kinetics/ensemble"
-
 // A ladder chooses the distances of the sure bath, in standard deviations, that
 // are tried in turn. It starts at the 90 % quantile along the worst direction,
 // goes up while the ensemble objects and down where there is no plan, and halves
@@ -23,12 +21,12 @@ const (
 
 // newLadder starts one rung higher in a long winding, each of whose many pours
 // is one more occasion to break the plan.
-func newLadder(units int, s ensemble.Spread) *ladder {
+func newLadder(t *Task) *ladder {
 	l := &ladder{z: firstRung}
-	if units > mediumUnits {
+	if len(t.Units) > mediumUnits {
 		l.z += rung
 	}
-	if s.Time <= 1 && s.Viscosity <= 1 && s.Loss <= 1 {
+	if s := t.Spread; t.Worse == nil && s.Time <= 1 && s.Viscosity <= 1 && s.Loss <= 1 {
 		l.tries = mostTries // nothing is uncertain: every rung is the same bath
 	}
 	return l

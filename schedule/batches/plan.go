@@ -11,8 +11,10 @@ import (
 // Into tells what a pour does to the bath.
 type Into string
 
-// The three ways of pouring.
+// The ways of pouring. With a filled bath a plan can begin by going on from what
+// is in it: its first pour is then None, without pots.
 const (
+	None   Into = ""
 	Fill   Into = "fill"
 	TopUp  Into = "top-up"
 	Change Into = "change"
@@ -31,6 +33,20 @@ type Pour struct {
 type MixedPot struct {
 	MixAt quantity.Time
 	resins.Pot
+	// Seq tells one that stood mixed when the plan began from the others, see
+	// [Beginning]; 0: still to be mixed.
+	Seq int
+}
+
+// toBeMixed is how many of the pots do not stand mixed already.
+func toBeMixed(pots []MixedPot) int {
+	n := 0
+	for i := range pots {
+		if pots[i].Seq == 0 {
+			n++
+		}
+	}
+	return n
 }
 
 // Mass is the mass of all pots of the pour.
@@ -55,8 +71,8 @@ type Plan struct {
 // Score is what plans are compared by, in this order.
 type Score struct {
 	Changes int
-	Gelled  int // layers laid on a gelled one
-	Pots    int
+	Gelled  int           // layers laid on a gelled one
+	Pots    int           // to be mixed
 	Waste   quantity.Mass // left in cups, dumped, and in the bath at the end
 	Spare   quantity.Time // least of life left beyond the reserve
 }
@@ -94,7 +110,8 @@ const (
 	ByLimit   Reason = "limit"   // a limit of the bath
 	ByReserve Reason = "reserve" // the reserve
 	ByHighest Reason = "highest" // the bath cannot hold what is needed
-	ByHeel    Reason = "heel"    // the heel is too old to be topped up
+	ByLowest  Reason = "lowest"  // what is in the bath does not last
+	ByHeel    Reason = "heel"    // the heel is too old to be topped up, or a standing cup to be poured
 	ByReferee Reason = "referee" // the strict simulation does not confirm it
 	ByChance  Reason = "chance"  // fewer members of the ensemble keep the plan than must
 )

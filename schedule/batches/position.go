@@ -8,16 +8,19 @@ import (
 )
 
 // A position is a plan in the making, at the moment at which unit stop−1 ended
-// and nothing has been poured yet; at stop 0 the bath is empty.
+// and nothing has been poured yet; at stop 0 the plan begins, and the bath is
+// empty unless the task says otherwise.
 type position struct {
 	stop     int
 	clock    float64 // s
 	mixedBy  float64 // when the last pot mixed was poured: the next is begun after it
 	heel     vessel.State
-	life     float64 // standing life of the heel, s
-	reserve  float64 // asked of this bath, s
-	laidGels float64 // when the layer being laid first gels, s
-	baseGels float64 // when the one below it gels
+	life     float64      // standing life of the heel, s
+	reserve  float64      // asked of this bath, s
+	over     vessel.Limit // has ended the life of the bath that a plan begins with
+	standing bool         // cups that stood mixed when the plan began still do
+	laidGels float64      // when the layer being laid first gels, s
+	baseGels float64      // when the one below it gels
 	score    Score
 	cups     float64 // left in cups so far, kg
 	dumped   float64 // kg
@@ -33,11 +36,6 @@ type position struct {
 }
 
 type segment struct{ start, end float64 }
-
-// begin is the position before anything is mixed.
-func begin() *position {
-	return &position{laidGels: math.Inf(1), baseGels: math.Inf(1), score: Score{Spare: quantity.Time(math.Inf(1))}}
-}
 
 // A leg is one pour and the winding up to the next.
 type leg struct {
@@ -82,7 +80,7 @@ func (l *leg) run(pour Pour) (*Breach, error) {
 	l.p = position{
 		stop: l.to, score: l.from.score, parent: l.from, pour: pour,
 		laidGels: l.from.laidGels, baseGels: l.from.baseGels,
-		cups: l.from.cups, dumped: l.from.dumped, mixedBy: float64(pour.At),
+		cups: l.from.cups, dumped: l.from.dumped, standing: l.from.standing, mixedBy: float64(pour.At),
 		ownSpare: quantity.Time(math.Inf(1)),
 	}
 	l.now = l.from.clock
@@ -96,12 +94,17 @@ func (l *leg) run(pour Pour) (*Breach, error) {
 	return nil, nil
 }
 
-// standUntilPour keeps the heel that will be topped up.
+// standUntilPour keeps the heel that will be topped up, or wound from as it is.
 func (l *leg) standUntilPour() (*Breach, error) {
 	at := float64(l.p.pour.At)
 	l.state = vessel.State{}
 	l.crew.watch.Fresh()
-	if l.into == TopUp {
+	if l.into == TopUp || l.into == None {
+		if l.from.over != vessel.NoLimit {
+			b := l.breach(ByLimit)
+			b.Limit = l.from.over
+			return b, nil
+		}
 		wait := at - l.from.clock
 		if breach := l.ask(l.from.life-wait, l.from.reserve, ""); breach != nil {
 			return breach, nil
@@ -111,7 +114,7 @@ func (l *leg) standUntilPour() (*Breach, error) {
 		if err != nil || l.crew.watch.Ended() {
 			return l.ended(), err
 		}
-		if l.state.Alpha > HeelLimit*l.crew.task.Resin.Gel {
+		if l.into == TopUp && l.crew.tooOld(l.state) {
 			return l.breach(ByHeel), nil
 		}
 	}
@@ -126,6 +129,9 @@ func (l *leg) pourPots() (*Breach, error) {
 		if err != nil {
 			return nil, err
 		}
+		if pot.Seq > 0 && l.crew.tooOld(fresh) {
+			return l.breach(ByHeel), nil
+		}
 		l.state = vessel.Pour(l.crew.bath.Resin(), l.state, fresh)
 	}
 	var err error
@@ -139,6 +145,9 @@ func (l *leg) pourPots() (*Breach, error) {
 		return b, nil
 	}
 	l.p.life, l.p.reserve = life, l.crew.task.reserve(life)
+	if l.into == None {
+		l.p.reserve = l.from.reserve
+	}
 	return l.ask(life, l.p.reserve, l.fresh.EndsBy), nil
 }
 
@@ -264,13 +273,22 @@ func (l *leg) account() {
 	l.p.clock, l.p.heel = l.now, l.state
 	mass := float64(l.p.pour.Mass())
 	l.p.cups += mass * l.crew.task.Pots.LeftInCup
-	l.p.score.Pots += len(l.p.pour.Pots)
+	l.p.score.Pots += toBeMixed(l.p.pour.Pots)
 	if l.into == Change {
 		l.p.score.Changes++
 		l.p.dumped += float64(l.from.heel.Mass)
 	}
+	stands := 0.0
+	if l.from.standing {
+		stands = l.crew.task.standing()
+		if l.into != None { // the cups that this pour left standing are thrown away
+			l.p.standing = false
+			l.p.dumped += stands - standingMass(l.p.pour.Pots)
+			stands = 0
+		}
+	}
 	l.p.score.Spare = min(l.p.score.Spare, l.p.ownSpare)
-	l.p.score.Waste = quantity.Mass(l.p.cups + l.p.dumped + float64(l.p.heel.Mass))
+	l.p.score.Waste = quantity.Mass(l.p.cups + l.p.dumped + stands + float64(l.p.heel.Mass))
 }
 
 // ask compares what is left with the reserve and keeps the least spare.

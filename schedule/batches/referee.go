@@ -23,7 +23,10 @@ type referee struct {
 	reserve  float64
 	short    bool // the reserve was broken since the last pour
 	now      float64
-	mixers   quantity.Time // when whoever mixes is free
+	mixers   quantity.Time    // when whoever mixes is free
+	poured   bool             // some pots were
+	over     vessel.Limit     // has ended the life of the bath that the plan begins with
+	cups     map[int]MixedPot // that stand, by their Seq
 	film     *vessel.Film
 	gels     map[int]float64 // by layer: when its film first gels
 	gelledOn map[int]bool
@@ -77,6 +80,13 @@ func Referee(t *Task, plan *Plan) (*Tally, error) {
 		film: vessel.NewFilm(resin, t.Limits.Mandrel), gels: map[int]float64{}, gelledOn: map[int]bool{},
 	}
 	r.watch = vessel.NewWatch(r.bath, t.Limits)
+	if err := r.begin(); err != nil {
+		return nil, err
+	}
+	if len(plan.Pours) == 0 || plan.Pours[0].Stop != 0 {
+		r.broken("nothing is said of the bath before unit 0")
+		return r.tally, nil
+	}
 	if len(plan.Start) != len(t.Units) || len(plan.End) != len(t.Units) {
 		r.broken("the plan winds %d of %d units", min(len(plan.Start), len(plan.End)), len(t.Units))
 		return r.tally, nil
@@ -97,8 +107,31 @@ func Referee(t *Task, plan *Plan) (*Tally, error) {
 		r.broken("%d pours are never reached", len(plan.Pours)-next)
 	}
 	r.tally.Score.Waste += r.state.Mass
+	for _, cup := range r.cups {
+		r.tally.Score.Waste += cup.Mass()
+	}
 	r.compare()
 	return r.tally, nil
+}
+
+// begin takes stock of what is there before the plan.
+func (r *referee) begin() error {
+	t := r.task
+	h, err := t.heel(r.plan.Member)
+	if err != nil {
+		return err
+	}
+	r.state, r.over, r.now, r.mixers = h.State, h.Over, float64(t.Begin.At), t.Begin.At
+	if t.Begin.Filled {
+		r.reserve = t.reserve(float64(h.Life))
+	}
+	r.cups = map[int]MixedPot{}
+	for _, cup := range t.Begin.Cups {
+		r.cups[cup.Seq] = cup
+	}
+	layer := t.Units[0].Layer
+	r.gels[layer], r.gels[layer-1] = float64(h.LaidGels), float64(h.BaseGels)
+	return nil
 }
 
 func (r *referee) broken(format string, args ...any) {
@@ -112,25 +145,28 @@ func (r *referee) pour(p *Pour) error {
 		return err
 	}
 	for _, pot := range p.Pots {
-		cup := vessel.State{Mass: pot.Mass(), Temperature: r.task.mixedAt(float64(pot.MixAt))}
-		poured, err := r.cup.Advance(cup, pot.MixAt, p.At, vessel.Tow{})
+		poured, err := r.cup.Advance(r.task.asMixed(&pot), pot.MixAt, p.At, vessel.Tow{})
 		if err != nil {
 			return err
+		}
+		if gel := r.task.Resin.Gel; pot.Seq > 0 && poured.Alpha > HeelLimit*gel {
+			r.broken("the cup poured after unit %d is at %.3f of gel", p.Stop, poured.Alpha/gel)
 		}
 		left := poured.Mass * quantity.Mass(r.task.Pots.LeftInCup)
 		poured.Mass -= left
 		r.tally.Score.Waste += left
 		r.state = vessel.Pour(r.bath.Resin(), r.state, poured)
 	}
-	r.tally.Score.Pots += len(p.Pots)
-	if r.state.Mass > r.task.Bath.Highest+slackMass {
+	if len(p.Pots) > 0 && r.state.Mass > r.task.Bath.Highest+slackMass {
 		r.broken("the bath holds %v after the pour at unit %d", r.state.Mass, p.Stop)
 	}
 	left, by, err := r.left()
 	if err != nil {
 		return err
 	}
-	r.reserve, r.short = r.task.reserve(left), false
+	if p.Into != None {
+		r.reserve, r.short = r.task.reserve(left), false
+	}
 	r.tally.Pours = append(r.tally.Pours, PourTally{
 		Life: quantity.Time(left), Reserve: quantity.Time(r.reserve), Bath: r.state.Mass, Least: quantity.Time(math.Inf(1)),
 	})
@@ -138,70 +174,15 @@ func (r *referee) pour(p *Pour) error {
 	return r.advance(float64(p.Winds), vessel.Tow{}, "standing after a pour")
 }
 
-// makeReady lets the heel stand that is topped up, or dumps it.
-func (r *referee) makeReady(p *Pour) error {
-	if p.Into == TopUp {
-		if err := r.advance(float64(p.At), vessel.Tow{}, "standing before a top-up"); err != nil {
-			return err
-		}
-		if r.state.Alpha > HeelLimit*r.task.Resin.Gel {
-			r.broken("the heel topped up after unit %d is at %.3f of gel", p.Stop, r.state.Alpha/r.task.Resin.Gel)
-		}
-		return nil
-	}
-	if (p.Into == Fill) != (p.Stop == 0) {
-		r.broken("a %s at stop %d", p.Into, p.Stop)
-	}
-	if p.Into == Change {
-		r.tally.Score.Changes++
-		r.tally.Score.Waste += r.state.Mass
-		if p.At < quantity.Time(r.now)+r.task.Bath.Change-r.task.Bath.Pour*quantity.Time(len(p.Pots))-clockSlack {
-			r.broken("the change after unit %d leaves no time to wipe the bath", p.Stop)
-		}
-	}
-	r.watch.Fresh()
-	r.state = vessel.State{}
-	r.now = float64(p.At)
-	return nil
-}
-
-// checkPots checks sizes, the scale, the ratio and that cups follow each other.
-func (r *referee) checkPots(p *Pour) {
-	t := r.task
-	if !t.Pots.Helper && p.Stop > 0 {
-		// Nobody mixes while the machine winds.
-		r.mixers = max(r.mixers, r.plan.End[p.Stop-1])
-	}
-	for i, pot := range p.Pots {
-		mass := pot.Mass()
-		if mass < t.Pots.Smallest-slackMass || mass > t.Pots.Largest*(1+relativeMassSlackOfScale) {
-			r.broken("a pot of %v", mass)
-		}
-		for _, part := range []quantity.Mass{pot.Resin, pot.Hardener} {
-			steps := float64(part / t.Pots.Step)
-			if math.Abs(steps-math.Round(steps)) > relativeMassSlackOfScale*steps {
-				r.broken("%v is not a reading of the scale", part)
-			}
-		}
-		ready := pot.MixAt + t.Pots.Mixing
-		if i+1 < len(p.Pots) && ready > p.Pots[i+1].MixAt+clockSlack || ready > p.At+clockSlack {
-			r.broken("a pot is poured before it is mixed")
-		}
-		if pot.MixAt < r.mixers-clockSlack {
-			r.broken("a pot is begun at %.0f s, before its mixers are free at %.0f s", float64(pot.MixAt), float64(r.mixers))
-		}
-	}
-	r.mixers = p.At
-	if p.Winds < p.At+t.Bath.Pour*quantity.Time(len(p.Pots))-clockSlack {
-		r.broken("no time to pour %d pots", len(p.Pots))
-	}
-}
-
 // unit winds one unit in short stretches and asks for the life left after each.
 func (r *referee) unit(u int) error {
 	t, unit := r.task, &r.task.Units[u]
 	start, end := float64(r.plan.Start[u]), float64(r.plan.End[u])
-	if u > 0 && start < float64(r.plan.End[u-1])+t.pauseAfter(u)-clockSlack {
+	ended := float64(t.Begin.At)
+	if u > 0 {
+		ended = float64(r.plan.End[u-1])
+	}
+	if start < ended+t.pauseAfter(u)-clockSlack {
 		r.broken("unit %d starts before the pause is over", u)
 	}
 	if start < r.now-clockSlack || math.Abs(end-start-float64(unit.Time)) > clockSlack {
@@ -271,7 +252,7 @@ func (r *referee) advance(until float64, tow vessel.Tow, doing string) error {
 		}
 	}
 	r.state, r.now = state, until
-	if tow.Draw == 0 && len(r.tally.Pours) > 0 {
+	if tow.Draw == 0 && r.state.Mass > 0 {
 		left, by, err := r.left()
 		if err != nil {
 			return err
@@ -286,11 +267,13 @@ func (r *referee) left() (float64, vessel.Limit, error) {
 	return math.Min(float64(l.Left), refereeHorizon), l.EndsBy, err
 }
 
-// ask checks the reserve at this moment and keeps the lowest life left.
+// ask checks the reserve at this moment and keeps the lowest life left since the
+// last pour; before the first there is none to keep it with.
 func (r *referee) ask(left float64, by vessel.Limit) {
-	p := &r.tally.Pours[len(r.tally.Pours)-1]
-	if quantity.Time(left) < p.Least {
-		p.Least, p.LeastAt, p.EndsBy = quantity.Time(left), quantity.Time(r.now), by
+	if n := len(r.tally.Pours); n > 0 {
+		if p := &r.tally.Pours[n-1]; quantity.Time(left) < p.Least {
+			p.Least, p.LeastAt, p.EndsBy = quantity.Time(left), quantity.Time(r.now), by
+		}
 	}
 	if left < r.reserve-slackTime && !r.short {
 		r.short = true // once a pour

@@ -70,7 +70,12 @@ var errEffort = errors.New("the search has spent its effort")
 // run returns the best plan, or the breach that went furthest when there is
 // none. The error is errEffort or of a simulation that failed.
 func (s *search) run() (*position, *Breach, error) {
-	if err := s.expand(begin()); err != nil {
+	start, err := s.crew.begin()
+	if err != nil {
+		return nil, nil, err
+	}
+	s.bounds(start)
+	if err := s.expand(start); err != nil {
 		return nil, nil, err
 	}
 	for s.open.Len() > 0 {
@@ -107,32 +112,52 @@ func newSearch(t *Task, m ensemble.Member, moments int) *search {
 	}
 	s.open.search = s
 	s.crew.moments = moments
-	s.bounds()
 	return s
 }
 
-// bounds prepares what no plan can beat.
-func (s *search) bounds() {
+// bounds prepares what no plan from start can beat: no less is mixed than what
+// the heel and the cups do not give, and what is not carried off is waste.
+func (s *search) bounds(start *position) {
 	t := s.task
 	s.rest = make([]float64, s.total+1)
 	kept := 1 - t.Pots.LeftInCup
 	for i := s.total - 1; i >= 0; i-- {
 		s.rest[i] = s.rest[i+1] + float64(t.Units[i].Resin)
 	}
+	heel := float64(start.heel.Mass)
+	missing := math.Max(0, s.rest[0]+float64(t.Bath.Lowest)-heel) / kept
+	s.leastWaste = math.Max(t.standing(), missing) + heel - s.rest[0]
+	// Whatever is there, a change makes a plan that mixes all of it.
 	first := (s.rest[0] + float64(t.Bath.Lowest)) / kept
-	s.leastWaste = first - s.rest[0]
 	s.wasteStep = 2 * float64(t.Pots.Step) * float64(s.fewestPots(first))
 }
 
-// expand follows every leg that can follow p.
+// expand follows every leg that can follow p. Standing cups are used by the next
+// pour or thrown away: first the latter, whose breach tells more.
 func (s *search) expand(p *position) error {
-	if p.stop == 0 {
-		return s.legs(p, Fill)
+	for _, into := range s.task.ways(p.stop) {
+		if p.standing && into != None {
+			if err := s.legs(s.task.withoutCups(p), into); err != nil {
+				return err
+			}
+		}
+		if err := s.legs(p, into); err != nil {
+			return err
+		}
 	}
-	if err := s.legs(p, TopUp); err != nil {
-		return err
+	return nil
+}
+
+// ways are the ways of pouring at a stop. Where the plan begins with a filled
+// bath a change comes first: of breaches alike, that of a clean bath tells more.
+func (t *Task) ways(stop int) []Into {
+	switch {
+	case stop > 0:
+		return []Into{TopUp, Change}
+	case t.Begin.Filled:
+		return []Into{Change, TopUp, None}
 	}
-	return s.legs(p, Change)
+	return []Into{Fill}
 }
 
 // patience is how many stops in a row may fail, for another reason than a full
@@ -141,7 +166,7 @@ func (s *search) expand(p *position) error {
 // a clean bath only warmth, which thins, could help it. A bath that is too thick
 // does not count: a larger one warms more.
 func patience(into Into) int {
-	if into == TopUp {
+	if into == TopUp || into == None {
 		return 4
 	}
 	return 2
@@ -160,9 +185,12 @@ func (s *search) legs(p *position, into Into) error {
 		case t.breach == nil:
 			failures = 0
 			s.keep(t.next)
+		case t.breach.Why == ByLowest:
+			return nil
 		case t.breach.Why == ByHighest:
-			// Only a leg of one unit tells that this unit is too large.
-			if to == p.stop+1 {
+			// Only a leg of one unit from a clean bath tells that this unit is too
+			// large.
+			if to == p.stop+1 && into != TopUp {
 				s.note(t.breach)
 			}
 			return nil
@@ -241,13 +269,20 @@ func (s *search) keep(p *position) {
 }
 
 // potsLeft is the fewest pots that p can still need, by mass alone: what is in
-// the bath beyond its lowest counts, and going on takes at least one.
+// the bath beyond its lowest counts, and going on takes at least one, mixed or
+// standing.
 func (s *search) potsLeft(p *position) int {
 	if p.stop == s.total {
 		return 0
 	}
 	surplus := float64(p.heel.Mass - s.task.Bath.Lowest)
-	return s.fewestPots((s.rest[p.stop] - surplus) / (1 - s.task.Pots.LeftInCup))
+	mass := (s.rest[p.stop] - surplus) / (1 - s.task.Pots.LeftInCup)
+	if p.standing {
+		if mass -= s.task.standing(); mass <= slackNeed {
+			return 0
+		}
+	}
+	return s.fewestPots(mass)
 }
 
 // fewestPots is how many of the largest pots a mass to be mixed takes, at least
@@ -263,5 +298,9 @@ func (s *search) wasteSteps(p *position) int {
 	left := s.task.Pots.LeftInCup
 	cups := math.Max(0, s.rest[p.stop]-surplus) * left / (1 - left)
 	bath := float64(s.task.Bath.Lowest) + math.Max(0, surplus-s.rest[p.stop])
-	return int(math.Floor((p.cups + p.dumped + cups + bath - s.leastWaste) / s.wasteStep * (1 + 1e-9)))
+	if p.standing { // what stands and is not needed
+		need := math.Max(0, s.rest[p.stop]-surplus) / (1 - left)
+		bath += math.Max(0, s.task.standing()-need)
+	}
+	return int(math.Floor((p.cups+p.dumped+cups+bath-s.leastWaste)/s.wasteStep + 1e-9))
 }

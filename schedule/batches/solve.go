@@ -21,10 +21,38 @@ const (
 	memberUnits   = 36_000 // members times units
 )
 
-// Members draws the ensemble that judges plans of the task.
+// Members is the ensemble that judges plans of the task.
 func (t *Task) Members() []ensemble.Member {
+	if t.Drawn != nil {
+		return t.Drawn
+	}
 	n := min(mostMembers, max(fewestMembers, memberUnits/len(t.Units)))
 	return ensemble.Draw(t.Spread, n, Seed)
+}
+
+// Sample is an ensemble of n members at most, for what need not be judged:
+// some of those drawn, evenly, or others from the same spread.
+func (t *Task) Sample(n int) []ensemble.Member {
+	switch {
+	case t.Drawn == nil:
+		return ensemble.Draw(t.Spread, n, Seed)
+	case len(t.Drawn) <= n:
+		return t.Drawn
+	}
+	list := make([]ensemble.Member, n)
+	for i := range list {
+		list[i] = t.Drawn[i*len(t.Drawn)/n]
+	}
+	return list
+}
+
+// Sure is the bath that lies z standard deviations on the bad side, the likely
+// one at 0.
+func (t *Task) Sure(z float64) Sure {
+	if t.Worse != nil {
+		return t.Worse(z)
+	}
+	return ensemble.Sure(t.Spread, z)
 }
 
 // A Solution is what [Solve] finds.
@@ -51,10 +79,10 @@ type Chance struct {
 // that failed.
 func Solve(t *Task) (*Solution, error) {
 	members := t.Members()
-	l := newLadder(len(t.Units), t.Spread)
+	l := newLadder(t)
 	searcher, best := newSearcher(t), &Solution{}
 	for {
-		sure := ensemble.Sure(t.Spread, l.z)
+		sure := t.Sure(l.z)
 		plan, tally, breach, err := searcher.confirmed(sure)
 		if err != nil {
 			return nil, err
@@ -189,7 +217,10 @@ func mostCommon(breaches []*Breach) *Breach {
 // follow repeats a plan with this crew. A reserve that is broken does not end
 // it: a limit passed later weighs more.
 func (c *crew) follow(plan *Plan) (*Breach, error) {
-	at := begin()
+	at, err := c.begin()
+	if err != nil {
+		return nil, err
+	}
 	var reserve *Breach
 	for i, pour := range plan.Pours {
 		to := len(c.task.Units)

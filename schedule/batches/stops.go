@@ -17,8 +17,8 @@ func (s *search) chooseStops() error {
 		return nil
 	}
 	t := s.task
-	low := vessel.State{Mass: t.Bath.Lowest, Temperature: t.mixedAt(0)}
-	life, _, err := s.crew.life(low, 0, lifeHorizon)
+	low := vessel.State{Mass: t.Bath.Lowest, Temperature: t.mixedAt(float64(t.Begin.At))}
+	life, _, err := s.crew.life(low, float64(t.Begin.At), lifeHorizon)
 	if err != nil {
 		return err
 	}
@@ -34,6 +34,30 @@ func (s *search) chooseStops() error {
 			resin, time = 0, 0
 		}
 	}
+	return s.addStopsOfHeel()
+}
+
+// addStopsOfHeel adds, where the plan begins with a filled bath, the two stops
+// at which the crew would first think of pouring: after the first unit, which
+// may be the rest of a layer, and as far as the resin in the bath lasts.
+func (s *search) addStopsOfHeel() error {
+	if !s.task.Begin.Filled {
+		return nil
+	}
+	start, err := s.crew.begin()
+	if err != nil {
+		return err
+	}
+	lasts := 1
+	for lasts < s.total {
+		if _, breach := s.task.justEnough(start, None, lasts+1); breach != nil {
+			break
+		}
+		lasts++
+	}
+	s.stops = append(s.stops, 1, lasts)
+	slices.Sort(s.stops)
+	s.stops = slices.Compact(s.stops)
 	return nil
 }
 

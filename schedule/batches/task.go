@@ -28,6 +28,21 @@ type Task struct {
 	Pause quantity.Time // between layers
 	Units []Unit
 	Fibre quantity.HeatCapacity
+
+	// A plan made in the middle of a day begins with what is there; the zero
+	// values are an ordinary plan.
+	Begin Beginning
+	// Heel tells what a member has in the bath and on the mandrel at Begin. It is
+	// called from many goroutines, once for every member that is followed; nil:
+	// nothing is in either.
+	Heel func(ensemble.Member) (Heel, error)
+
+	// Drawn is the ensemble that judges, each of the same weight, where readings
+	// have told more than the spread; nil: it is drawn from the spread.
+	Drawn []ensemble.Member
+	// Worse is the bath that lies z standard deviations on the bad side of those
+	// drawn, the likely one at 0; nil: that of the spread.
+	Worse func(z float64) ensemble.Member
 }
 
 // Bath is the vessel that the tow runs through.
@@ -75,16 +90,33 @@ func (t *Task) reserve(life float64) float64 {
 
 // mixedAt is the temperature of fresh resin mixed at elapsed time at.
 func (t *Task) mixedAt(at float64) quantity.Temperature {
-	from := t.ResinAt
-	if from == 0 {
-		from = t.Room.At(quantity.Time(at))
-	}
-	return from + quantity.Temperature(t.ResinShift)
+	return t.unshiftedAt(at) + quantity.Temperature(t.ResinShift)
 }
 
-// pauseAfter is the pause at the stop after n units, in s: between layers only.
+func (t *Task) unshiftedAt(at float64) quantity.Temperature {
+	if t.ResinAt == 0 {
+		return t.Room.At(quantity.Time(at))
+	}
+	return t.ResinAt
+}
+
+// asMixed is a pot in its cup as it is mixed. For one that stood mixed when the
+// plan began, a shift came too late.
+func (t *Task) asMixed(p *MixedPot) vessel.State {
+	s := vessel.State{Mass: p.Mass(), Temperature: t.mixedAt(float64(p.MixAt))}
+	if p.Seq > 0 {
+		s.Temperature = t.unshiftedAt(float64(p.MixAt))
+	}
+	return s
+}
+
+// pauseAfter is the pause at the stop after n units, in s: between layers only,
+// and what is left of one when the plan begins.
 func (t *Task) pauseAfter(n int) float64 {
-	if n == 0 || n == len(t.Units) || !t.Units[n-1].EndsLayer {
+	if n == 0 {
+		return float64(t.Begin.Pause)
+	}
+	if n == len(t.Units) || !t.Units[n-1].EndsLayer {
 		return 0
 	}
 	return float64(t.Pause)
@@ -100,12 +132,13 @@ func (t *Task) carried(from, to int) float64 {
 }
 
 // latest is a time by which every plan of the family has ended: all units wound,
-// with a pause, a change and a bathful of pots mixed and poured at each.
+// with a pause, a change and a bathful of pots mixed and poured at each, and the
+// cups that stood poured too.
 func (t *Task) latest() float64 {
 	// A bathful is split into the fewest pots; rounding to the scale may add one.
 	pots := math.Ceil(float64(t.Bath.Highest/t.Pots.Largest)/(1-t.Pots.LeftInCup)) + 1
 	stop := float64(t.Pause+t.Bath.Change) + pots*float64(t.Pots.Mixing+t.Bath.Pour)
-	end := stop
+	end := float64(t.Begin.At+t.Begin.Pause) + stop + float64(len(t.Begin.Cups))*float64(t.Bath.Pour)
 	for i := range t.Units {
 		end += float64(t.Units[i].Time) + stop
 	}

@@ -45,6 +45,7 @@ type Layer struct {
 	SureViscosity *float64   `json:"bath_viscosity_sure_Pa_s"`
 	WetOnWet      bool       `json:"wet_on_wet"`
 	Neighbour     *Neighbour `json:"neighbour"`
+	index         int        // in the job
 }
 
 // Neighbour is the closed pattern that a hair wider band makes.
@@ -66,6 +67,7 @@ type Pot struct {
 	LifeLeftS *float64  `json:"life_left_s"` // two days where it is more
 	ReserveS  float64   `json:"reserve_s"`
 	EndsBy    string    `json:"ends_by"`
+	Seq       int       `json:"seq,omitempty"` // of one that stands mixed already
 	after     string    // where it is poured, in words
 }
 
@@ -116,7 +118,7 @@ type Help struct {
 func NewPlan(w *schedule.Winding, s *batches.Solution, likely []quantity.Viscosity, helps []batches.Help, partial bool) *Plan {
 	p := &Plan{
 		Name: w.Job.Name, Resin: w.Record.Name, Feasible: s.Feasible(),
-		Start: w.Job.Start, End: w.Job.Start,
+		Start: w.Job.Clock(w.Task.Begin.At), End: w.Job.Clock(w.Task.Begin.At),
 		ChanceNoChange: s.Chance.KeepsLimits, ChanceReserve: s.Chance.KeepsAll,
 		Warnings: notNull(append([]string(nil), w.Warnings...)),
 		Cautions: Cautions(w.Record.Caution), Limits: newLimits(w.Task.Limits),
@@ -146,13 +148,18 @@ func NewPlan(w *schedule.Winding, s *batches.Solution, likely []quantity.Viscosi
 	return p
 }
 
+// layers lists those that are still to be wound.
 func (p *Plan) layers(w *schedule.Winding, s *batches.Solution, likely []quantity.Viscosity) {
 	first, last := 0, -1
 	for i, laid := range w.Laid {
 		for first = last + 1; last+1 < len(w.Task.Units) && w.Task.Units[last+1].Layer == i; last++ {
 		}
+		if last < first {
+			continue // wound before the plan begins
+		}
 		l := Layer{
-			Name: laid.Name, Circuits: laid.Circuits, TowM: float64(laid.Path), FibreG: grams(laid.Fibre), ResinG: grams(laid.Resin),
+			index: i,
+			Name:  laid.Name, Circuits: laid.Circuits, TowM: float64(laid.Path), FibreG: grams(laid.Fibre), ResinG: grams(laid.Resin),
 			WoundS: float64(laid.Time), DiameterMM: laid.Diameter.In("mm"),
 		}
 		if n := laid.Neighbour; n != nil {
@@ -177,7 +184,7 @@ func (p *Plan) pots(w *schedule.Winding, s *batches.Solution) {
 				MixAt: w.Job.Clock(pot.MixAt), PourAt: w.Job.Clock(pour.At), Into: string(pour.Into),
 				ResinG: grams(pot.Resin), HardenerG: grams(pot.Hardener), MassG: grams(pot.Mass()), BathG: grams(seen.Bath),
 				LifeLeftS: seconds(seen.Least), ReserveS: float64(seen.Reserve), EndsBy: string(seen.EndsBy),
-				after: stopWords(w, pour.Stop),
+				Seq: pot.Seq, after: stopWords(w, pour.Stop),
 			})
 		}
 		if p.Binds == nil || seen.Least-seen.Reserve < quantity.Time(spareOf(p.Binds)) {
@@ -197,6 +204,9 @@ func spareOf(b *Binding) float64 {
 
 // stopWords say where a pour happens.
 func stopWords(w *schedule.Winding, stop int) string {
+	if stop == 0 && w.Task.Begun() {
+		return "now"
+	}
 	if stop == 0 {
 		return "before layer 1"
 	}
@@ -209,17 +219,19 @@ func stopWords(w *schedule.Winding, stop int) string {
 
 func (p *Plan) totals(w *schedule.Winding, s *batches.Solution) {
 	carried := 0.0
-	for _, laid := range w.Laid {
-		p.Totals.FibreG += grams(laid.Fibre)
-		carried += grams(laid.Resin)
+	for i := range p.Layers {
+		p.Totals.FibreG += p.Layers[i].FibreG
+		carried += p.Layers[i].ResinG
 	}
 	p.Totals.BledG = carried * float64(w.Job.Bleed)
 	p.Totals.ResinPartG = carried - p.Totals.BledG
 	if s.Plan == nil {
 		return
 	}
-	for _, pot := range p.Pots {
-		p.Totals.MixedG += pot.MassG
+	for i := range p.Pots {
+		if p.Pots[i].Seq == 0 {
+			p.Totals.MixedG += p.Pots[i].MassG
+		}
 	}
 	p.Totals.WasteG = grams(s.Plan.Score.Waste) + p.Totals.BledG
 	p.Totals.Pots, p.Totals.Changes, p.Totals.Gelled = s.Plan.Score.Pots, s.Plan.Score.Changes, s.Plan.Score.Gelled

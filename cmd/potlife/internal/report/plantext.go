@@ -32,7 +32,7 @@ func (p *Plan) Text(w io.Writer) error {
 	if err := p.layerTable().write(w); err != nil {
 		return err
 	}
-	if len(p.Pots) > 0 {
+	if p.planned() {
 		fmt.Fprint(w, fold("resin g: carried off the bath, before any is wiped off; mPa·s: the likely bath as the layer ends", "  ", "  "))
 	}
 	section(w, "Totals", p.totalLines())
@@ -43,6 +43,9 @@ func (p *Plan) Text(w io.Writer) error {
 	section(w, "Take care", p.Cautions)
 	return nil
 }
+
+// planned tells whether there is a plan, which may do without pots.
+func (p *Plan) planned() bool { return len(p.Layers) > 0 && p.Layers[0].Start != nil }
 
 func (p *Plan) verdict() string {
 	if p.Feasible {
@@ -144,7 +147,11 @@ func (p *Plan) potTable() *table {
 	g := func(x float64) string { return strconv.FormatFloat(x, 'f', digits, 64) }
 	day := 0
 	for i, pot := range p.Pots {
-		if text := heading(pot.MixAt, p.Start, &day); text != "" {
+		from, mix := pot.MixAt, hand(pot.MixAt)
+		if pot.Seq > 0 {
+			from, mix = pot.PourAt, "stands"
+		}
+		if text := heading(from, p.Start, &day); text != "" {
 			t.add("", "", "", text, "", "", "", "", "", "")
 		}
 		left, spare := "2 days", "2 days"
@@ -152,7 +159,7 @@ func (p *Plan) potTable() *table {
 			left = hours(quantity.Time(*pot.LifeLeftS))
 			spare = hours(quantity.Time(*pot.LifeLeftS - pot.ReserveS))
 		}
-		t.add(number(i+1), hand(pot.MixAt), hand(pot.PourAt), pot.Into, pot.after,
+		t.add(number(i+1), mix, hand(pot.PourAt), pot.Into, pot.after,
 			g(pot.ResinG), g(pot.HardenerG), g(pot.MassG), left, spare)
 	}
 	return t
@@ -176,12 +183,12 @@ func near(text string, x float64) bool {
 
 func (p *Plan) layerTable() *table {
 	t := &table{head: []string{"layer", "circuits", "tow m", "fibre g", "resin g"}, left: []bool{true}}
-	planned := len(p.Pots) > 0
+	planned := p.planned()
 	if planned {
 		t.head = []string{"layer", "start", "end", "circuits", "tow m", "fibre g", "resin g", "mPa·s", "laid on"}
 	}
 	day := 0
-	for i, l := range p.Layers {
+	for _, l := range p.Layers {
 		if planned {
 			if text := heading(*l.Start, p.Start, &day); text != "" {
 				t.add(text, "", "", "", "", "", "", "", "")
@@ -193,7 +200,7 @@ func (p *Plan) layerTable() *table {
 		}
 		row = append(row, number(l.Circuits), fmt.Sprintf("%.0f", l.TowM), fmt.Sprintf("%.0f", l.FibreG), fmt.Sprintf("%.0f", l.ResinG))
 		if planned {
-			row = append(row, viscosityOr(l.Viscosity, "gelled"), l.laidOn(i))
+			row = append(row, viscosityOr(l.Viscosity, "gelled"), l.laidOn())
 		}
 		t.add(row...)
 	}
@@ -207,9 +214,9 @@ func viscosityOr(v *float64, none string) string {
 	return viscosity(quantity.Viscosity(*v))
 }
 
-func (l *Layer) laidOn(index int) string {
+func (l *Layer) laidOn() string {
 	switch {
-	case index == 0:
+	case l.index == 0:
 		return "mandrel"
 	case l.WetOnWet:
 		return "wet"
@@ -230,7 +237,7 @@ func (p *Plan) totalLines() []string {
 	t := p.Totals
 	kg := func(g float64) string { return mass(quantity.Mass(g / 1000)) }
 	lines := []string{fmt.Sprintf("fibre %s, resin on the part %s", kg(t.FibreG), kg(t.ResinPartG))}
-	if t.Pots > 0 {
+	if p.planned() {
 		lines = append(lines, fmt.Sprintf("mixed %s in %s, wasted %s (cups, bath, dumped, wiped off)", kg(t.MixedG), plural(t.Pots, "pot"), kg(t.WasteG)))
 	}
 	if t.Gelled > 0 {

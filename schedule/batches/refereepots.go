@@ -1,0 +1,101 @@
+package batches
+
+import (
+	"math"
+
+	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
+)
+
+// makeReady lets the heel stand that is topped up or wound from, or dumps it.
+func (r *referee) makeReady(p *Pour) error {
+	r.checkInto(p)
+	if p.Into == TopUp || p.Into == None {
+		if !(r.state.Mass > 0) {
+			return nil // told already: there is none
+		}
+		if err := r.advance(float64(p.At), vessel.Tow{}, "standing before a pour"); err != nil {
+			return err
+		}
+		if p.Into == TopUp && r.state.Alpha > HeelLimit*r.task.Resin.Gel {
+			r.broken("the heel topped up after unit %d is at %.3f of gel", p.Stop, r.state.Alpha/r.task.Resin.Gel)
+		}
+		return nil
+	}
+	if p.Into == Change {
+		r.tally.Score.Changes++
+		r.tally.Score.Waste += r.state.Mass
+		if p.At < quantity.Time(r.now)+r.task.Bath.Change-r.task.Bath.Pour*quantity.Time(len(p.Pots))-clockSlack {
+			r.broken("the change after unit %d leaves no time to wipe the bath", p.Stop)
+		}
+	}
+	r.watch.Fresh()
+	r.state = vessel.State{}
+	r.now = float64(p.At)
+	return nil
+}
+
+// checkInto checks that the bath is one that can be poured into so, or wound from.
+func (r *referee) checkInto(p *Pour) {
+	begins := p.Stop == 0
+	switch filled := !begins || r.task.Begin.Filled; {
+	case (p.Into == Fill) == filled, p.Into == None && !begins:
+		r.broken("a %s at stop %d", p.Into, p.Stop)
+	case p.Into == None && (len(p.Pots) > 0 || p.At != r.task.Begin.At):
+		r.broken("the bath that is gone on from has pots, or another time")
+	case p.Into != None && len(p.Pots) == 0:
+		r.broken("a %s at stop %d without pots", p.Into, p.Stop)
+	}
+	if float64(p.At) < r.now-clockSlack {
+		r.broken("a %s at %.0f s, before what comes before it ends at %.0f s", p.Into, float64(p.At), r.now)
+	}
+	if begins && r.over != vessel.NoLimit && p.Into != Change {
+		r.broken("a bath is used whose life has been ended by %s", r.over)
+	}
+}
+
+// takeCup checks that a pot that is to stand mixed already does, and takes it.
+func (r *referee) takeCup(p *Pour, pot *MixedPot) {
+	cup, found := r.cups[pot.Seq]
+	if !found || cup != *pot || r.poured {
+		r.broken("pot %d, poured after unit %d, does not stand mixed", pot.Seq, p.Stop)
+	}
+	delete(r.cups, pot.Seq)
+}
+
+// checkPots checks sizes, the scale, the ratio and that cups follow each other.
+func (r *referee) checkPots(p *Pour) {
+	t := r.task
+	if !t.Pots.Helper && p.Stop > 0 {
+		// Nobody mixes while the machine winds.
+		r.mixers = max(r.mixers, r.plan.End[p.Stop-1])
+	}
+	for i, pot := range p.Pots {
+		if pot.Seq > 0 {
+			r.takeCup(p, &pot)
+			continue
+		}
+		r.tally.Score.Pots++
+		mass := pot.Mass()
+		if mass < t.Pots.Smallest-slackMass || mass > t.Pots.Largest*(1+relativeMassSlackOfScale) {
+			r.broken("a pot of %v", mass)
+		}
+		for _, part := range []quantity.Mass{pot.Resin, pot.Hardener} {
+			steps := float64(part / t.Pots.Step)
+			if math.Abs(steps-math.Round(steps)) > relativeMassSlackOfScale*steps {
+				r.broken("%v is not a reading of the scale", part)
+			}
+		}
+		ready := pot.MixAt + t.Pots.Mixing
+		if i+1 < len(p.Pots) && ready > p.Pots[i+1].MixAt+clockSlack || ready > p.At+clockSlack {
+			r.broken("a pot is poured before it is mixed")
+		}
+		if pot.MixAt < r.mixers-clockSlack {
+			r.broken("a pot is begun at %.0f s, before its mixers are free at %.0f s", float64(pot.MixAt), float64(r.mixers))
+		}
+	}
+	r.mixers, r.poured = p.At, r.poured || len(p.Pots) > 0
+	if p.Winds < p.At+t.Bath.Pour*quantity.Time(len(p.Pots))-clockSlack {
+		r.broken("no time to pour %d pots", len(p.Pots))
+	}
+}
