@@ -30,7 +30,7 @@ carry on, top up, change, or stop at the end of this circuit. Logged bath
 temperatures and viscosities sharpen the answer.` + "\n" + exitHelp[:len(exitHelp)-1] + ", 4 journal damaged.",
 		Example: `  potlife check
   potlife check --pause 15min
-  potlife check --at 14:05 --json`,
+  potlife check --json`,
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error { return runCheck(cmd, &o) },
 	}

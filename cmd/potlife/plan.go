@@ -42,18 +42,12 @@ func runPlan(cmd *cobra.Command, o *planOptions, path string) error {
 	if err != nil {
 		return wrong(err)
 	}
-	answer, solution, err := planned(winding)
+	answer, solution, err := plannedWinding(winding)
 	if err != nil {
 		return err
 	}
-	// A chart that cannot be written is wrong input, which gets no answer; a job
-	// without a plan gets its answer and no chart, which might be followed.
-	switch {
-	case o.chart == "":
-	case !answer.Feasible:
-		answer.Warnings = append(answer.Warnings, "no chart is drawn, since there is no plan to follow; "+o.chart+" is left as it was")
-	default:
-		if err := drawPlan(o.chart, answer.ChartTitle(), winding, solution); err != nil {
+	if o.chart != "" {
+		if err := chartPlan(o.chart, answer, winding, solution); err != nil {
 			return err
 		}
 	}
@@ -69,8 +63,18 @@ func runPlan(cmd *cobra.Command, o *planOptions, path string) error {
 	return err
 }
 
-// planned solves a winding and everything that its report tells.
-func planned(w *schedule.Winding) (*report.Plan, *batches.Solution, error) {
+// chartPlan draws a plan. A chart that cannot be written is wrong input, which gets no
+// answer; a job without a plan gets its answer and no chart, which might be followed.
+func chartPlan(path string, answer *report.Plan, w *schedule.Winding, s *batches.Solution) error {
+	if !answer.Feasible {
+		answer.Warnings = append(answer.Warnings, "no chart is drawn, since there is no plan to follow; "+path+" is left as it was")
+		return nil
+	}
+	return drawPlan(path, answer.ChartTitle(), w, s)
+}
+
+// plannedWinding solves a winding and everything that its report tells.
+func plannedWinding(w *schedule.Winding) (*report.Plan, *batches.Solution, error) {
 	solution, err := w.Solve()
 	if err != nil {
 		return nil, nil, err

@@ -61,8 +61,7 @@ type Goal struct {
 	Layer int // from 0
 	Needs quantity.Time
 	Done  quantity.Time // from now until it is done if the machine goes on now
-	Rest  bool
-	Fits  bool // with what is in the bath now
+	Fits  bool          // with what is in the bath now
 }
 
 // A Remedy is what is poured. Fresh pots are mixed one after another.
@@ -77,7 +76,7 @@ type now struct {
 	script *replay.Script
 	played *replay.Played
 	few    []replay.Weighed
-	goals  []goal
+	goals  []batches.Unit
 	target int
 	answer Answer
 	cups   []replay.Pot // that can still be used
@@ -85,7 +84,7 @@ type now struct {
 
 // Now works out the answer of a played day.
 func Now(p *replay.Played) (*Answer, error) {
-	n := &now{script: p.Script, played: p, goals: goals(p.Script)}
+	n := &now{script: p.Script, played: p, goals: p.Script.Rest()}
 	n.target = target(p.Script, n.goals)
 	n.few = p.Few(trials)
 	n.answer = Answer{
@@ -161,7 +160,7 @@ func (n *now) left() error {
 		e.thins = a.ThinsIn()
 		e.left = e.stopped
 		if n.answer.Running {
-			e.left, e.by, err = w.Ahead().LeftWinding(n.script.Rest()[0], horizon)
+			e.left, e.by, err = w.Ahead().LeftWinding(n.layerInHand(), horizon)
 		}
 		return err
 	})
@@ -183,6 +182,19 @@ func (n *now) left() error {
 	a.ThinsIn = quantile(ensemble.LikelyQuantile, func(e *ends) quantity.Time { return e.thins })
 	a.EndsBy = n.mostOften(func(w *replay.World) vessel.Limit { return found[w].by })
 	return nil
+}
+
+// layerInHand is what is left of it as one unit.
+func (n *now) layerInHand() batches.Unit {
+	whole := n.goals[0]
+	for _, u := range n.goals[1:] {
+		if whole.EndsLayer {
+			break
+		}
+		whole.Time, whole.Resin, whole.FibreWeight = whole.Time+u.Time, whole.Resin+u.Resin, whole.FibreWeight+u.FibreWeight
+		whole.EndsLayer = u.EndsLayer
+	}
+	return whole
 }
 
 // unbounded is +Inf for what was followed to the horizon.

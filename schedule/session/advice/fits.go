@@ -40,9 +40,9 @@ func (n *now) course(a *replay.Ahead, wound float64, count int) (verdict, error)
 		if a.Ended() {
 			break
 		}
-		part := n.goals[i].Part
+		part := n.goals[i]
 		if i == 0 {
-			part = n.goals[i].share(1 - wound)
+			part = share(part, 1-wound)
 		}
 		if err := a.Wind(part); err != nil {
 			return v, err
@@ -51,7 +51,7 @@ func (n *now) course(a *replay.Ahead, wound float64, count int) (verdict, error)
 			break
 		}
 		pause := quantity.Time(0)
-		if n.goals[i].endsLayer && i+1 < len(n.goals) {
+		if n.goals[i].EndsLayer && i+1 < len(n.goals) {
 			pause = t.Pause
 		}
 		left, _, err := a.Left(a.Reserve() + pause + 1)
@@ -102,14 +102,14 @@ func (n *now) waits(delay quantity.Time) beginning {
 // enough is the farthest goal that enough of the worlds reach.
 func (n *now) enough(count int, reached func(i int) int) int {
 	for goal := count; goal > 0; goal-- {
-		share, total := 0.0, 0.0
+		reach, total := 0.0, 0.0
 		for i := range n.few {
 			total += n.few[i].Weight
 			if reached(i) >= goal {
-				share += n.few[i].Weight
+				reach += n.few[i].Weight
 			}
 		}
-		if share >= batches.EnoughMembers*total {
+		if reach >= batches.EnoughMembers*total {
 			return goal
 		}
 	}

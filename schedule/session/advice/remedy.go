@@ -64,10 +64,10 @@ func (n *now) tell() {
 		if k := len(list) - 1; k >= 0 && list[k].Layer == g.Layer {
 			list[k].Needs += g.Time
 		} else {
-			n.answer.Goals = append(list, Goal{Layer: g.Layer, Needs: g.Time, Rest: g.Rest})
+			n.answer.Goals = append(list, Goal{Layer: g.Layer, Needs: g.Time})
 		}
 		done += g.Time
-		if g.endsLayer {
+		if g.EndsLayer {
 			n.answer.Goals[len(n.answer.Goals)-1].Done = done
 			done += n.script.Task.Pause
 		}
@@ -77,7 +77,7 @@ func (n *now) tell() {
 // mark tells which layers fit, of which the first count goals do.
 func (n *now) mark(count int) {
 	for i := range n.goals[:count] {
-		if !n.goals[i].endsLayer {
+		if !n.goals[i].EndsLayer {
 			continue
 		}
 		for k := range n.answer.Goals {
@@ -125,12 +125,12 @@ func (n *now) amount(heel quantity.Mass, count int) (Remedy, bool) {
 	need := float64(t.Bath.Lowest+resin(n.goals, count)-heel) / kept
 	r, poured := Remedy{}, 0.0
 	for _, cup := range n.cups {
-		if need <= 0 || float64(heel)+(poured+float64(cup.Mass))*kept > float64(t.Bath.Highest) {
+		if need <= 0 || float64(heel)+(poured+float64(cup.Mass()))*kept > float64(t.Bath.Highest) {
 			break
 		}
 		r.Cups = append(r.Cups, cup)
-		need -= float64(cup.Mass)
-		poured += float64(cup.Mass)
+		need -= float64(cup.Mass())
+		poured += float64(cup.Mass())
 	}
 	if need > 0 {
 		r.Fresh = t.Split(quantity.Mass(need))
@@ -158,7 +158,7 @@ func (n *now) topUp(r Remedy, delay quantity.Time) beginning {
 		if n.answer.Running && n.script.Task.Pots.Helper {
 			first := n.goals[0]
 			wound = min(1, float64(wait/first.Time))
-			if err := a.Wind(first.share(wound)); err != nil {
+			if err := a.Wind(share(first, wound)); err != nil {
 				return wound, err
 			}
 			wait -= quantity.Time(wound) * first.Time

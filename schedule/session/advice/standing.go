@@ -80,21 +80,12 @@ func (n *now) films() error {
 		return err
 	}
 	film := best.Film()
-	for i, laid := range best.Laid {
-		l := &n.script.Layers[i]
-		last := n.script.Now
-		if l.Done {
-			last = l.DoneAt
-		}
-		first, err := film.GelAt(laid.First, l.Begun)
+	for i := range best.Laid {
+		gels, err := best.LayerGels(film, i)
 		if err != nil {
 			return err
 		}
-		end, err := film.GelAt(laid.Last, last)
-		if err != nil {
-			return err
-		}
-		n.answer.Films = append(n.answer.Films, Film{Layer: i, Gels: min(first, end)})
+		n.answer.Films = append(n.answer.Films, Film{Layer: i, Gels: gels})
 	}
 	return nil
 }

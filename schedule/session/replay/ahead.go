@@ -6,34 +6,8 @@ import (
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
 	"potlife/resins"
+	"potlife/schedule/batches"
 )
-
-// A Part is what is still to be wound without a stop: a layer, or the rest of one.
-type Part struct {
-	Layer int // from 0
-	Time  quantity.Time
-	Resin quantity.Mass
-	Fibre quantity.Mass
-	Rest  bool // of a layer in hand
-}
-
-// Rest is what is still to be wound, at the pace of the day.
-func (s *Script) Rest() []Part {
-	var parts []Part
-	next := s.Day.LastDone
-	if l := s.InHand(); l != nil {
-		left := 1 - l.Wound()
-		parts = append(parts, Part{
-			Layer: l.Index, Time: s.Left(l), Resin: l.Resin * quantity.Mass(left), Fibre: l.Fibre * quantity.Mass(left), Rest: true,
-		})
-		next++
-	}
-	for i := next; i < len(s.Winding.Laid); i++ {
-		laid := &s.Winding.Laid[i]
-		parts = append(parts, Part{Layer: i, Time: laid.Time * quantity.Time(s.Pace), Resin: laid.Resin, Fibre: laid.Fibre})
-	}
-	return parts
-}
 
 // Ahead is a world followed beyond now, to see what would become of it.
 type Ahead struct {
@@ -72,13 +46,13 @@ func (a *Ahead) Stand(until quantity.Time) error {
 	return a.w.pass(math.Max(a.w.now, float64(until)), true)
 }
 
-// Wind winds a part.
-func (a *Ahead) Wind(p Part) error {
+// Wind winds a unit.
+func (a *Ahead) Wind(p batches.Unit) error {
 	if p.Time <= 0 {
 		return nil
 	}
 	a.w.tow = vessel.Tow{
-		Draw: float64(p.Resin) / float64(p.Time), FibreFlow: float64(p.Fibre) / float64(p.Time), HeatCapacity: a.w.script.Task.Fibre,
+		Draw: float64(p.Resin) / float64(p.Time), FibreFlow: float64(p.FibreWeight) / float64(p.Time), HeatCapacity: a.w.script.Task.Fibre,
 	}
 	err := a.w.pass(a.w.now+float64(p.Time), true)
 	a.w.tow = vessel.Tow{}
@@ -105,9 +79,9 @@ func (a *Ahead) Left(horizon quantity.Time) (quantity.Time, vessel.Limit, error)
 	return min(life.Left, horizon), life.EndsBy, err
 }
 
-// LeftWinding is the working life from the moment reached on if the tow winds the part and
+// LeftWinding is the working life from the moment reached on if the tow winds the unit and
 // stands then.
-func (a *Ahead) LeftWinding(p Part, horizon quantity.Time) (quantity.Time, vessel.Limit, error) {
+func (a *Ahead) LeftWinding(p batches.Unit, horizon quantity.Time) (quantity.Time, vessel.Limit, error) {
 	if a.w.Over != vessel.NoLimit || a.w.Bath.Mass <= 0 {
 		return 0, a.w.Over, nil
 	}
@@ -131,7 +105,7 @@ func (a *Ahead) Pour(cups []Pot, fresh []resins.Pot, mixedAt []quantity.Time) er
 	w := a.w
 	pots := cups
 	for i := range fresh {
-		pots = append(pots[:len(pots):len(pots)], Pot{MixedAt: mixedAt[i], Mass: fresh[i].Mass()})
+		pots = append(pots[:len(pots):len(pots)], Pot{MixedAt: mixedAt[i], Pot: fresh[i]})
 	}
 	for i := range pots {
 		poured, err := w.InCup(&pots[i], a.Now())
@@ -163,12 +137,27 @@ func (w *World) CupLeft(p *Pot, horizon quantity.Time) (vessel.State, quantity.T
 	if err != nil {
 		return state, 0, vessel.NoLimit, err
 	}
-	life, err := w.cup.Life(vessel.State{Mass: p.Mass, Temperature: w.script.Task.MixedAt(p.MixedAt)}, p.MixedAt, vessel.Tow{}, 0, w.script.Task.Limits, horizon)
+	life, err := w.cup.Life(vessel.State{Mass: p.Mass(), Temperature: w.script.Task.MixedAt(p.MixedAt)}, p.MixedAt, vessel.Tow{}, 0, w.script.Task.Limits, horizon)
 	return state, max(0, p.MixedAt+life.Left-now), life.EndsBy, err
 }
 
 // CupViscosity is that of a pot in its cup.
 func (w *World) CupViscosity(s vessel.State) quantity.Viscosity { return s.Viscosity(w.cup.Resin()) }
+
+// LayerGels is when the resin of a layer begun, its first or its last, first gels.
+func (w *World) LayerGels(film *vessel.Film, index int) (quantity.Time, error) {
+	l := &w.script.Layers[index]
+	last := w.script.Now
+	if l.Done {
+		last = l.DoneAt
+	}
+	first, err := film.GelAt(w.Laid[index].First, l.Begun)
+	if err != nil {
+		return first, err
+	}
+	end, err := film.GelAt(w.Laid[index].Last, last)
+	return min(first, end), err
+}
 
 // Film is the mandrel on which this world's resin ages.
 func (w *World) Film() *vessel.Film {

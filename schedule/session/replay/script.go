@@ -8,6 +8,7 @@ import (
 
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
+	"potlife/resins"
 	"potlife/schedule"
 	"potlife/schedule/batches"
 	"potlife/schedule/session"
@@ -33,9 +34,9 @@ type Script struct {
 
 // A Pot is one cup mixed. It stands in its cup until PouredAt.
 type Pot struct {
-	Seq      int
-	MixedAt  quantity.Time
-	Mass     quantity.Mass
+	Seq     int
+	MixedAt quantity.Time
+	resins.Pot
 	Poured   bool
 	PouredAt quantity.Time
 }
@@ -115,7 +116,7 @@ func (s *Script) compile(active []session.Event) {
 		add := func(do action, index int) { s.steps = append(s.steps, step{at: at, do: do, index: index}) }
 		switch e.Kind {
 		case session.Mixed:
-			s.Pots = append(s.Pots, Pot{Seq: e.Seq, MixedAt: quantity.Time(at), Mass: quantity.Mass((e.MassG + e.ResinG + e.HardenerG) / 1000)})
+			s.Pots = append(s.Pots, Pot{Seq: e.Seq, MixedAt: quantity.Time(at), Pot: s.weighed(e)})
 		case session.Poured:
 			i := slices.IndexFunc(s.Pots, func(p Pot) bool { return p.Seq == e.Pot })
 			s.Pots[i].Poured, s.Pots[i].PouredAt = true, quantity.Time(at)
@@ -154,6 +155,15 @@ func (s *Script) compile(active []session.Event) {
 			add(read, len(s.Readings)-1)
 		}
 	}
+}
+
+// weighed is a pot as it was weighed: both parts, or a mass taken to be at the ratio.
+func (s *Script) weighed(e session.Event) resins.Pot {
+	if e.MassG > 0 {
+		resin, hardener := s.Winding.Record.Mix.Split(quantity.Mass(e.MassG / 1000))
+		return resins.Pot{Resin: resin, Hardener: hardener}
+	}
+	return resins.Pot{Resin: quantity.Mass(e.ResinG / 1000), Hardener: quantity.Mass(e.HardenerG / 1000)}
 }
 
 // enoughReadings is how many of the latest readings are weighed at least, where there are

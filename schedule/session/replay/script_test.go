@@ -132,7 +132,7 @@ func TestUndone(t *testing.T) {
 	if got := world(t, s).Bath; got != want {
 		t.Errorf("after an undo the bath is %+v, not %+v", got, want)
 	}
-	if standing := s.Standing(); len(standing) != 1 || standing[0].Mass != 0.2 {
+	if standing := s.Standing(); len(standing) != 1 || standing[0].Mass() != 0.2 {
 		t.Errorf("the pot stands in its cup again: %+v", standing)
 	}
 }

@@ -163,7 +163,7 @@ func (c *Check) lists(p *replay.Played, a *advice.Answer) {
 	w := p.Script.Winding
 	for _, cup := range a.Cups {
 		c.Cups = append(c.Cups, CheckCup{
-			Pot: cup.Seq, MassG: grams(cup.Mass), AgeS: float64(cup.Age), TemperatureC: cup.Temperature.Celsius(),
+			Pot: cup.Seq, MassG: grams(cup.Mass()), AgeS: float64(cup.Age), TemperatureC: cup.Temperature.Celsius(),
 			Viscosity: finite(float64(cup.Viscosity)), Alpha: cup.Alpha,
 			LeftS: seconds(cup.Left), LeftSureS: seconds(cup.LeftSure), EndsBy: string(cup.EndsBy), Usable: cup.Usable,
 		})

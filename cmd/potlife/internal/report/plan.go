@@ -27,6 +27,7 @@ type Plan struct {
 	Limits         Limits   `json:"limits"`
 	Warnings       []string `json:"warnings"`
 	Cautions       []string `json:"cautions"`
+	mixed          int      // pots mixed before it begins
 }
 
 // Layer is one layer of a plan. Viscosities are those of the bath as the layer
@@ -202,10 +203,12 @@ func spareOf(b *Binding) float64 {
 	return *b.LifeLeftS - b.ReserveS
 }
 
+const nowWords = "now"
+
 // stopWords say where a pour happens.
 func stopWords(w *schedule.Winding, stop int) string {
 	if stop == 0 && w.Task.Begun() {
-		return "now"
+		return nowWords
 	}
 	if stop == 0 {
 		return "before layer 1"

@@ -15,7 +15,10 @@ func number(n int) string { return strconv.Itoa(n) }
 
 // Text writes the plan for people: the verdict, the pots, the layers, totals,
 // what binds, what helps, warnings, cautions.
-func (p *Plan) Text(w io.Writer) error {
+func (p *Plan) Text(w io.Writer) error { return p.text(w, func() {}) }
+
+// text writes the plan, with more to be said after the totals.
+func (p *Plan) text(w io.Writer, more func()) error {
 	fmt.Fprint(w, fold(p.verdict(), "", ""))
 	if len(p.Pots) > 0 {
 		if p.Feasible {
@@ -36,6 +39,7 @@ func (p *Plan) Text(w io.Writer) error {
 		fmt.Fprint(w, fold("resin g: carried off the bath, before any is wiped off; mPa·s: the likely bath as the layer ends", "  ", "  "))
 	}
 	section(w, "Totals", p.totalLines())
+	more()
 	section(w, "What binds", p.bindLines())
 	section(w, "What would help", p.helpLines())
 	section(w, "Closed patterns nearby", p.neighbourLines())
@@ -145,11 +149,13 @@ func (p *Plan) potTable() *table {
 		digits = max(digits, decimals(pot.ResinG), decimals(pot.HardenerG))
 	}
 	g := func(x float64) string { return strconv.FormatFloat(x, 'f', digits, 64) }
-	day := 0
-	for i, pot := range p.Pots {
-		from, mix := pot.MixAt, hand(pot.MixAt)
+	day, n := 0, p.mixed
+	for _, pot := range p.Pots {
+		n++
+		from, mix, name := pot.MixAt, hand(pot.MixAt), number(n)
 		if pot.Seq > 0 {
-			from, mix = pot.PourAt, "stands"
+			n--
+			from, mix, name = pot.PourAt, "stands", ""
 		}
 		if text := heading(from, p.Start, &day); text != "" {
 			t.add("", "", "", text, "", "", "", "", "", "")
@@ -159,7 +165,7 @@ func (p *Plan) potTable() *table {
 			left = hours(quantity.Time(*pot.LifeLeftS))
 			spare = hours(quantity.Time(*pot.LifeLeftS - pot.ReserveS))
 		}
-		t.add(number(i+1), mix, hand(pot.PourAt), pot.Into, pot.after,
+		t.add(name, mix, hand(pot.PourAt), pot.Into, pot.after,
 			g(pot.ResinG), g(pot.HardenerG), g(pot.MassG), left, spare)
 	}
 	return t

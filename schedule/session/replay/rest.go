@@ -1,0 +1,175 @@
+package replay
+
+import (
+	"math"
+	"slices"
+	"sync"
+
+	"potlife/kinetics/ensemble"
+	"potlife/kinetics/quantity"
+	"potlife/schedule"
+	"potlife/schedule/batches"
+	"potlife/schedule/winding"
+)
+
+// Rest is what is still to be wound, at the pace of the day: the units of the job without
+// those that are wound, the first of them perhaps begun.
+func (s *Script) Rest() []batches.Unit {
+	var rest []batches.Unit
+	inHand := -1
+	if l := s.InHand(); l != nil {
+		inHand = l.Index
+		rest = s.restOf(l)
+	}
+	for _, u := range s.Winding.Task.Units {
+		if u.Layer != inHand && u.Layer >= s.Day.LastDone {
+			u.Time *= quantity.Time(s.Pace)
+			rest = append(rest, u)
+		}
+	}
+	return rest
+}
+
+// restOf is what is left of the layer in hand. Since it is not done, it takes the time of a
+// circuit at least.
+func (s *Script) restOf(l *Layer) []batches.Unit {
+	whole := s.Winding.Laid[l.Index]
+	var rest []batches.Unit
+	wound, upTo := l.Wound(), 0.0
+	for _, u := range s.Winding.Task.Units {
+		if u.Layer != l.Index {
+			continue
+		}
+		share := float64(u.Time / whole.Time)
+		upTo += share
+		left := min(1, (upTo-wound)/share)
+		if left <= 1e-9 && !u.EndsLayer {
+			continue
+		}
+		left = max(0, left)
+		u.Resin *= quantity.Mass(left)
+		u.FibreWeight *= quantity.Mass(left)
+		u.Time *= quantity.Time(left)
+		rest = append(rest, u)
+	}
+	planned := quantity.Time(0)
+	for i := range rest {
+		planned += rest[i].Time
+	}
+	// All of it takes what is left of the layer; nothing of an overdue one is planned.
+	for i := range rest {
+		if planned > 0 {
+			rest[i].Time *= s.Left(l) / planned
+		} else {
+			rest[i].Time = s.Left(l) / quantity.Time(len(rest))
+		}
+	}
+	return rest
+}
+
+// Begun is the winding from now on, to be planned again: what is left of it, with what is in
+// the bath and in cups, in the ensemble that the readings left.
+func (p *Played) Begun() *schedule.Winding {
+	s := p.Script
+	w := *s.Winding
+	task := *s.Task
+	task.Units = s.Rest()
+	task.Begin = batches.Beginning{At: s.Now, Pause: s.pauseLeft(), Filled: s.Filled()}
+	for _, pot := range s.Standing() {
+		task.Begin.Cups = append(task.Begin.Cups, batches.MixedPot{MixAt: pot.MixedAt, Pot: pot.Pot, Seq: pot.Seq})
+	}
+	heels := &heels{script: s, known: map[ensemble.Member]batches.Heel{}}
+	task.Heel = heels.of
+	task.Drawn = p.Cloud.Even(restMembers)
+	for i := range task.Drawn {
+		task.Drawn[i].Weight = 1
+	}
+	task.Worse = p.Cloud.Worse
+	w.Task = &task
+	w.Laid = s.laidRest(task.Units)
+	return &w
+}
+
+// restMembers judge the plan of a rest.
+const restMembers = 160
+
+// laidRest are the layers with what is left of the one in hand.
+func (s *Script) laidRest(units []batches.Unit) []winding.Laid {
+	laid := slices.Clone(s.Winding.Laid)
+	for i := range laid {
+		laid[i].Neighbour = nil // the band is what it is by now
+	}
+	l := s.InHand()
+	if l == nil {
+		return laid
+	}
+	whole := &laid[l.Index]
+	resin, time := quantity.Mass(0), quantity.Time(0)
+	for i := range units {
+		if units[i].Layer == l.Index {
+			resin += units[i].Resin
+			time += units[i].Time
+		}
+	}
+	share := float64(resin / whole.Resin)
+	whole.Circuits = max(1, int(math.Ceil(share*float64(whole.Circuits)-1e-9)))
+	whole.Path *= quantity.Length(share)
+	whole.Fibre *= quantity.Mass(share)
+	whole.Resin, whole.Time = resin, time
+	return laid
+}
+
+// pauseLeft is what is left of the pause between two layers.
+func (s *Script) pauseLeft() quantity.Time {
+	n := s.Day.LastDone
+	if s.InHand() != nil || n == 0 || n == len(s.Winding.Laid) {
+		return 0
+	}
+	return max(0, s.Task.Pause-(s.Now-s.Layers[n-1].DoneAt))
+}
+
+// heels are what members have in the bath and on the mandrel now; each is played once.
+type heels struct {
+	script *Script
+	mutex  sync.Mutex
+	known  map[ensemble.Member]batches.Heel
+}
+
+func (h *heels) of(m ensemble.Member) (batches.Heel, error) {
+	m.Weight = 1
+	h.mutex.Lock()
+	heel, found := h.known[m]
+	h.mutex.Unlock()
+	if found {
+		return heel, nil
+	}
+	w, err := h.script.World(m)
+	if err != nil {
+		return heel, err
+	}
+	heel = batches.Heel{State: w.Bath, Life: w.Life, Over: w.Over}
+	if heel.LaidGels, heel.BaseGels, err = w.gels(); err != nil {
+		return heel, err
+	}
+	h.mutex.Lock()
+	h.known[m] = heel
+	h.mutex.Unlock()
+	return heel, nil
+}
+
+// gels are when the layer in hand and the one below what is wound next first gel; +Inf where
+// there is none.
+func (w *World) gels() (laid, base quantity.Time, err error) {
+	laid, base = quantity.Time(math.Inf(1)), quantity.Time(math.Inf(1))
+	s := w.script
+	film := w.Film()
+	if l := s.InHand(); l != nil {
+		if laid, err = w.LayerGels(film, l.Index); err != nil {
+			return laid, base, err
+		}
+	}
+	if n := s.Day.LastDone; n > 0 {
+		base, err = w.LayerGels(film, n-1)
+	}
+	return laid, base, err
+}
