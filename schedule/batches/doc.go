@@ -36,8 +36,7 @@
 // Bath mass between lowest and highest; no limit of package vessel crossed and
 // no winding from a bath that is too thick; the reserve, at every moment;
 // no top-up onto a heel beyond [HeelLimit] of gel, nor a pour from a standing cup
-// beyond it; pots within their bounds and
-// the ratio within its tolerance.
+// beyond it; pots within their bounds and the ratio within its tolerance.
 //
 // # What it wants, in this order
 //
