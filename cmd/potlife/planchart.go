@@ -22,11 +22,14 @@ func drawPlan(path, title string, w *schedule.Winding, s *batches.Solution) erro
 	}
 	for i := range s.Plan.Pours {
 		pour := &s.Plan.Pours[i]
+		if len(pour.Pots) == 0 {
+			continue // it goes on with what is in the bath
+		}
 		c.Pours = append(c.Pours, chart.Pour{At: w.Job.Clock(pour.At), Kind: string(pour.Into), Grams: pour.Mass().In("g"), Cups: len(pour.Pots)})
 	}
 	for u, unit := range w.Task.Units {
 		start, end := w.Job.Clock(s.Plan.Start[u]), w.Job.Clock(s.Plan.End[u])
-		if n := len(c.Layers); n > unit.Layer {
+		if n := len(c.Layers); n > 0 && u > 0 && w.Task.Units[u-1].Layer == unit.Layer {
 			c.Layers[n-1].End = end
 			continue
 		}

@@ -19,7 +19,7 @@ type Beginning struct {
 	At     quantity.Time // elapsed now; negative before the job's start
 	Pause  quantity.Time // left of the pause between layers before winding may go on
 	Filled bool          // resin is in the bath; [Task.Heel] tells it
-	Cups   []MixedPot    // mixed already and standing, each with its own Seq
+	Cups   []MixedPot    // mixed already, or begun, and standing, each with its own Seq
 }
 
 // A Heel is what a member has in the bath and on the mandrel when a plan begins.
@@ -76,7 +76,7 @@ func (c *crew) begin() (*position, error) {
 	}
 	at := float64(t.Begin.At)
 	p := &position{
-		clock: at, mixedBy: at, heel: h.State, over: h.Over, standing: len(t.Begin.Cups) > 0,
+		clock: at, mixedBy: t.mixersFree(), heel: h.State, over: h.Over, standing: len(t.Begin.Cups) > 0,
 		laidGels: float64(h.LaidGels), baseGels: float64(h.BaseGels),
 		score: Score{Spare: quantity.Time(math.Inf(1))},
 	}
@@ -94,6 +94,16 @@ func (c *crew) begin() (*position, error) {
 	}
 	c.start = p
 	return p, nil
+}
+
+// mixersFree is when the last of the cups that stand is mixed, in s, and not before the
+// plan begins: one may have been begun a moment ago.
+func (t *Task) mixersFree() float64 {
+	free := t.Begin.At
+	for i := range t.Begin.Cups {
+		free = max(free, t.Begin.Cups[i].MixAt+t.Pots.Mixing)
+	}
+	return float64(free)
 }
 
 // standing is the mass in the cups that stand when the plan begins, in kg.

@@ -60,6 +60,9 @@ func (r *referee) takeCup(p *Pour, pot *MixedPot) {
 	if !found || cup != *pot || r.poured {
 		r.broken("pot %d, poured after unit %d, does not stand mixed", pot.Seq, p.Stop)
 	}
+	if pot.MixAt+r.task.Pots.Mixing > p.At+clockSlack {
+		r.broken("pot %d is poured before it is mixed", pot.Seq)
+	}
 	delete(r.cups, pot.Seq)
 }
 

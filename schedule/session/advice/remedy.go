@@ -141,10 +141,18 @@ func (n *now) amount(heel quantity.Mass, count int) (Remedy, bool) {
 	return r, len(r.Cups)+len(r.Fresh) > 0 && float64(heel)+poured*kept <= float64(t.Bath.Highest)*(1+1e-9)
 }
 
-// mixing is how long the fresh pots take, one after another, and pouringTime that of all.
+// mixing is how long it takes until all pots can be poured: the cups that stand are mixed,
+// perhaps since a moment ago, and the fresh ones follow one after another.
 func (n *now) mixing(r Remedy) quantity.Time {
-	return quantity.Time(len(r.Fresh)) * n.script.Task.Pots.Mixing
+	t := n.script.Task
+	ready := quantity.Time(0)
+	for _, cup := range r.Cups {
+		ready = max(ready, cup.MixedAt+t.Pots.Mixing-n.script.Now)
+	}
+	return ready + quantity.Time(len(r.Fresh))*t.Pots.Mixing
 }
+
+// pouringTime is how long pouring all of them takes.
 
 func (n *now) pouringTime(r Remedy) quantity.Time {
 	return quantity.Time(len(r.Fresh)+len(r.Cups)) * n.script.Task.Bath.Pour
