@@ -87,6 +87,9 @@ func playedAt(s *session.Session, at, pause string, now time.Time) (*replay.Play
 	if err != nil {
 		return nil, 0, nil, sessionError(err)
 	}
+	if !journal.Ended.IsZero() {
+		now = journal.Ended // a time of day is one of that day
+	}
 	when, err := schedule.ParseMoment("--at", at, now, journal.Winding.Job.Zone)
 	if err != nil {
 		return nil, 0, nil, wrong(err)

@@ -13,6 +13,7 @@ type Journal struct {
 	Winding *schedule.Winding
 	Events  []session.Event
 	Started time.Time
+	Ended   time.Time // of its finish; zero: it is open
 }
 
 // Read reads a session. The errors are those of the job, the record and the journal.
@@ -37,7 +38,13 @@ func Read(s *session.Session) (*Journal, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Journal{Winding: winding, Events: events, Started: day.Started}, nil
+	j := &Journal{Winding: winding, Events: events, Started: day.Started}
+	for _, e := range session.Active(events) {
+		if e.Kind == session.Finish {
+			j.Ended = e.At
+		}
+	}
+	return j, nil
 }
 
 // Script is the day up to a moment, or, with a pause, what comes of it if the machine
