@@ -9,8 +9,8 @@ import (
 
 const (
 	// checkDraws is how often [Weigh] draws to check itself: a standard deviation
-	// of so many draws is uncertain by 0.5 %.
-	checkDraws = 20_000
+	// of so many draws is uncertain by 0.7 %.
+	checkDraws = 10_000
 	// curved is the difference between both uncertainties beyond which first
 	// order is not enough.
 	curved = 0.05

@@ -10,9 +10,9 @@
 //	fibre by tow         F = tows·length·tex                            (3)
 //	fibre by spool       F = before − after                             (4)
 //	fibre by all         F = Σ F_i/(u_i² + τ²) / Σ 1/(u_i² + τ²)        (5)
-//	excess scatter       τ² = (Q − (n − 1))/(S1 − S2/S1), not below 0,  (6)
-//	                     Q = Σ (F_i − F)²/u_i² with τ = 0,
-//	                     S1 = Σ 1/u_i², S2 = Σ 1/u_i⁴
+//	excess scatter       τ² = (Σ p_ij·(F_i − F_j)² − (n − 1)·Σ 1/u_i²)  (6)
+//	                     / (2·Σ p_ij), p_ij = 1/(u_i²·u_j²) over pairs,
+//	                     not below 0
 //	unaccounted          mixed − (1 − w)·L − left over − cups − rags − drips (7)
 //	pick-up              (1 − w)/w over (1 − t)/t                       (8)
 //	surplus resin        (1 − w)·L − w·L·(1 − t)/t                      (9)
@@ -75,7 +75,8 @@
 // (13): ASTM D792, ISO 1183, memory. (14): M. Tanaka et al., Metrologia 38
 // (2001) 301, constants seen where others quote the paper. (5): the usual mean
 // by inverse variance. (6): R. DerSimonian and N. Laird, Controlled Clinical
-// Trials 7 (1986) 177, memory. (19): generalised least squares with one unknown,
+// Trials 7 (1986) 177, memory, its sums written over pairs (derived), which
+// loses no digits where one estimate is far better than another. (19): generalised least squares with one unknown,
 // as used to find blunders in surveys (W. Baarda, 1968, memory). The others
 // follow from the words (derived).
 package weighing

@@ -22,15 +22,21 @@ type entry struct {
 func (v Known[T]) entry(k key, off, from, to float64) entry {
 	e := entry{key: k, given: v.Given, from: from, to: to, text: fmt.Sprint(v.Value)}
 	e.reading = budget.Reading{Name: k.String(), Value: float64(v.Value), U: float64(v.U)}
+	if v.U > 0 {
+		e.reading.U = math.Max(e.reading.U, exact*math.Abs(e.reading.Value))
+	}
 	if v.U == 0 {
 		e.reading.U, e.reading.Shape = math.Abs(off)/math.Sqrt(3), budget.Rectangular
 	}
 	return e
 }
 
+// exact is the relative uncertainty below which rounding is larger.
+const exact = 1e-12
+
 // Bounds of what a crew weighs and measures, in SI.
 const (
-	something = math.SmallestNonzeroFloat64
+	something = 1e-9
 	heaviest  = 1e5
 	longest   = 1e7
 )

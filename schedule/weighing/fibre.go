@@ -104,16 +104,14 @@ func disagree(mass, variance []float64) bool {
 // scatter returns τ of (6), the deviation between estimates beyond their own
 // uncertainties.
 func scatter(mass, variance []float64) float64 {
-	sum, squares, mean := 0.0, 0.0, 0.0
+	sum, pairs, apart := 0.0, 0.0, 0.0
 	for i, v := range variance {
 		sum += 1 / v
-		squares += 1 / (v * v)
-		mean += mass[i] / v
+		for j := range i {
+			weight := 1 / v / variance[j]
+			pairs += weight
+			apart += weight * (mass[i] - mass[j]) * (mass[i] - mass[j])
+		}
 	}
-	mean /= sum
-	q := 0.0
-	for i, v := range variance {
-		q += (mass[i] - mean) * (mass[i] - mean) / v
-	}
-	return math.Sqrt(max(0, (q-float64(len(mass)-1))/(sum-squares/sum)))
+	return math.Sqrt(max(0, (apart-float64(len(mass)-1)*sum)/(2*pairs)))
 }

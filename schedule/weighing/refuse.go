@@ -84,7 +84,7 @@ func (e entry) refuse() error {
 		return impossible(name, "weigh or measure it again", "%v is no number", value)
 	case value < 0:
 		return impossible(name, "tare the scale and weigh or measure it again", "%s is less than nothing", e.text)
-	case !(u >= 0) || math.IsInf(u, 0):
+	case !(u >= 0 && u <= e.to):
 		return impossible(name, "give how far it may be off, not below zero", "its uncertainty %v is none", u)
 	case value == 0 && e.from > 0:
 		return impossible(name, e.mendNothing(), "it is nothing")

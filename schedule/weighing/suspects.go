@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat/distuv"
 
@@ -15,11 +16,10 @@ import (
 
 // A Suspect is one input that, changed alone, would reconcile all routes.
 type Suspect struct {
-	Input    string
-	Change   float64 // to be added to the input, in SI
-	InU      float64 // the same in units of its standard uncertainty, not negative
-	key      key
-	quantity string // how a person reads the change
+	Input  string
+	Change float64 // to be added to the input, in SI
+	InU    float64 // the same in units of its standard uncertainty, not negative
+	amount string  // the change as a person writes it, without its sign
 }
 
 // String names the input and how far it would be off.
@@ -28,7 +28,7 @@ func (s Suspect) String() string {
 	if s.Change > 0 {
 		way = "low"
 	}
-	return fmt.Sprintf("%s, %s too %s (%.3g times its own uncertainty)", s.Input, s.quantity, way, s.InU)
+	return fmt.Sprintf("%s, %s too %s (%.3g times its own uncertainty)", s.Input, s.amount, way, s.InU)
 }
 
 // suspects lists the inputs that explain everything, the likeliest first: those
@@ -36,16 +36,11 @@ func (s Suspect) String() string {
 // the routes first and, if they leave nobody or agree, those results that are
 // less than none as well.
 func (m *model) suspects(list []condition, chained []bool) []Suspect {
-	links, all, apart := []condition{}, []condition{}, false
+	links, apart := []condition{}, false
 	for i, c := range list {
-		switch {
-		case !c.oneSided():
-			apart = apart || c.broken()
-			if chained[i] {
-				links, all = append(links, c), append(all, c)
-			}
-		case c.broken():
-			all = append(all, c)
+		apart = apart || c.broken() && !c.oneSided()
+		if chained[i] {
+			links = append(links, c)
 		}
 	}
 	if apart {
@@ -53,40 +48,39 @@ func (m *model) suspects(list []condition, chained []bool) []Suspect {
 			return found
 		}
 	}
-	return m.explain(all, list)
+	return m.explain(append(links, worst(list)...), list)
+}
+
+// worst picks the most broken of the results that are less than none, one of a
+// kind: the other routes' follow from it and from what the routes differ by.
+func worst(list []condition) []condition {
+	picked := []condition{}
+	for _, c := range list {
+		if !c.oneSided() || !c.broken() {
+			continue
+		}
+		at := slices.IndexFunc(picked, func(p condition) bool { return p.of == c.of })
+		switch {
+		case at < 0:
+			picked = append(picked, c)
+		case c.out.Value/c.out.U < picked[at].out.Value/picked[at].out.U:
+			picked[at] = c
+		}
+	}
+	return picked
 }
 
 // explain fits each input in turn to the links by (19).
 func (m *model) explain(links, list []condition) []Suspect {
-	parts := make([][]float64, len(links)) // contribution of each input to each link
-	for k, c := range links {
-		parts[k] = budget.Contributions(c.f, m.plain)
-	}
-	y := mat.NewVecDense(len(links), nil)
-	covariance := mat.NewSymDense(len(links), nil)
-	for k, c := range links {
-		y.SetVec(k, c.out.Value)
-		for l := range k + 1 {
-			sum := 0.0
-			for i := range parts[k] {
-				sum += parts[k][i] * parts[l][i]
-			}
-			covariance.SetSym(k, l, sum)
-		}
-	}
-	var factor mat.Cholesky
-	if !factor.Factorize(covariance) {
+	covariance, ok := m.covariance(links)
+	if !ok {
 		return []Suspect{}
 	}
 	found := []Suspect{}
 	for k := part; k < toldDoubt; k++ {
-		g := mat.NewVecDense(len(links), nil)
-		for l := range links {
-			g.SetVec(l, parts[l][k])
-		}
-		if steps, ok := fit(&factor, y, g); ok && m.mends(k, steps, list) {
+		if steps, ok := m.fit(k, links, covariance); ok && m.mends(k, steps, list) {
 			change := steps * m.plain[k].U
-			found = append(found, Suspect{Input: k.String(), Change: change, InU: math.Abs(steps), key: k, quantity: k.amount(math.Abs(change))})
+			found = append(found, Suspect{Input: k.String(), Change: change, InU: math.Abs(steps), amount: k.amount(math.Abs(change))})
 		}
 	}
 	slices.SortStableFunc(found, func(a, b Suspect) int {
@@ -101,29 +95,75 @@ func (m *model) explain(links, list []condition) []Suspect {
 // tied is the relative difference below which two inputs explain as well.
 const tied = 1e-6
 
+// covariance is that of the links, factorised; ok is false if one of them
+// follows from the others.
+func (m *model) covariance(links []condition) (factor *mat.Cholesky, ok bool) {
+	parts := make([][]float64, len(links))
+	for k, c := range links {
+		parts[k] = budget.Contributions(c.f, m.plain)
+	}
+	covariance := mat.NewSymDense(len(links), nil)
+	for k := range parts {
+		for l := range k + 1 {
+			covariance.SetSym(k, l, floats.Dot(parts[k], parts[l]))
+		}
+	}
+	factor = &mat.Cholesky{}
+	return factor, factor.Factorize(covariance)
+}
+
+// rounds of (19), each at the place that the one before led to: the densities
+// are in denominators.
+const rounds = 8
+
 // fit returns by how many of its own uncertainties an input is off if it alone
-// is to blame, and whether what it leaves is chance: within k = 2 of a normal
+// is to blame, and whether what that leaves is chance: within k = 2 of a normal
 // distribution, 95.45 %.
-func fit(factor *mat.Cholesky, y, g *mat.VecDense) (steps float64, ok bool) {
+func (m *model) fit(k key, links []condition, covariance *mat.Cholesky) (steps float64, ok bool) {
+	u := m.plain[k].U
+	if u == 0 {
+		return 0, false
+	}
+	x := slices.Clone(m.values)
+	y, g := mat.NewVecDense(len(links), nil), mat.NewVecDense(len(links), nil)
 	var solved mat.VecDense
-	if err := factor.SolveVecTo(&solved, y); err != nil {
+	for range rounds {
+		for l, c := range links {
+			g.SetVec(l, slope(c.f, x, k, u))
+			y.SetVec(l, c.f(x))
+		}
+		if covariance.SolveVecTo(&solved, g) != nil {
+			return 0, false
+		}
+		own := mat.Dot(g, &solved)
+		if !(own > 0) {
+			return 0, false
+		}
+		steps -= mat.Dot(y, &solved) / own
+		x[k] = m.values[k] + steps*u
+	}
+	for l, c := range links {
+		y.SetVec(l, c.f(x))
+	}
+	if covariance.SolveVecTo(&solved, y) != nil {
 		return 0, false
 	}
-	total, along := mat.Dot(y, &solved), mat.Dot(g, &solved)
-	if err := factor.SolveVecTo(&solved, g); err != nil {
-		return 0, false
+	left := mat.Dot(y, &solved)
+	if free := float64(len(links) - 1); free > 0 {
+		return steps, left <= distuv.ChiSquared{K: free}.Quantile(0.9545)
 	}
-	own := mat.Dot(g, &solved)
-	if !(own > 0) {
-		return 0, false
-	}
-	if free := y.Len() - 1; free > 0 {
-		chance := distuv.ChiSquared{K: float64(free)}.Quantile(0.9545)
-		ok = total-along*along/own <= chance
-	} else {
-		ok = true
-	}
-	return -along / own, ok
+	return steps, left <= 1e-6 // one link is met, where it can be
+}
+
+// slope is what one uncertainty of an input adds to f.
+func slope(f budget.Func, x []float64, k key, u float64) float64 {
+	at := x[k]
+	x[k] = at + u
+	above := f(x)
+	x[k] = at - u
+	below := f(x)
+	x[k] = at
+	return (above - below) / 2
 }
 
 // mends tells whether an input so many uncertainties off is itself possible and
@@ -135,7 +175,7 @@ func (m *model) mends(k key, steps float64, list []condition) bool {
 		return false
 	}
 	for _, c := range list {
-		if value := c.f(x); !(value >= -2*c.out.U) && c.oneSided() {
+		if c.oneSided() && !(c.f(x) >= -2*c.out.U) {
 			return false
 		}
 	}
