@@ -102,24 +102,21 @@ func (r *Result) divided(aim float64) bool {
 	return false
 }
 
-// cost is what being off the target comes to.
+// cost is what being off the target comes to, with its expanded uncertainty.
 func (r *Result) cost() string {
-	text := ""
-	if r.Surplus != nil {
-		text = offBy(float64(r.Surplus.Value), grams, "of resin too much", "of resin too little")
+	texts := []string{}
+	if s := r.Surplus; s != nil {
+		texts = append(texts, offBy(s.Value.In("g"), s.U.In("g"), "%.1f ± %.1f g of resin too ", "much", "little"))
 	}
-	if r.Thicker != nil {
-		if text != "" {
-			text += ", "
-		}
-		text += "a wall " + offBy(float64(r.Thicker.Value), func(si float64) string { return fmt.Sprintf("%.2f mm", 1000*si) }, "thicker than at the target", "thinner than at the target")
+	if w := r.Thicker; w != nil {
+		texts = append(texts, offBy(w.Value.In("mm"), w.U.In("mm"), "a wall %.2f ± %.2f mm ", "thicker than at the target", "thinner than at the target"))
 	}
-	return text
+	return strings.Join(texts, ", ")
 }
 
-func offBy(si float64, unit func(float64) string, above, below string) string {
-	if si < 0 {
-		return unit(-si) + " " + below
+func offBy(value, u float64, format, above, below string) string {
+	if value < 0 {
+		return fmt.Sprintf(format, -value, 2*u) + below
 	}
-	return unit(si) + " " + above
+	return fmt.Sprintf(format, value, 2*u) + above
 }

@@ -78,7 +78,7 @@ func TestCost(t *testing.T) {
 	near(t, "surplus", r.Surplus.Value.In("g"), 112.9, 0.05)
 	near(t, "pick-up", r.PickUp.Value, 1.335, 5e-4)
 	near(t, "thicker", r.Thicker.Value.In("mm"), 0.365, 1e-3) // V_f rounded to four digits
-	if r.Verdict.Word != weighing.Rich || !strings.Contains(r.Verdict.Cost, "112.9 g of resin too much") || !strings.Contains(r.Verdict.Cost, "thicker") {
+	if r.Verdict.Word != weighing.Rich || !strings.Contains(r.Verdict.Cost, "112.9 ± ") || !strings.Contains(r.Verdict.Cost, "g of resin too much, a wall 0.36 ± ") {
 		t.Errorf("%s: %s", r.Verdict.Word, r.Verdict.Cost)
 	}
 	in.Fibre = weighing.Of(quantity.Mass(0.70))
