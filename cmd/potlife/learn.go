@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"potlife/cmd/potlife/internal/report"
+	"potlife/cmd/potlife/internal/whole"
 	"potlife/schedule/learning"
 	"potlife/schedule/session"
 	"potlife/schedule/session/replay"
@@ -65,8 +66,8 @@ func runLearn(cmd *cobra.Command, o *learnOptions, args []string) error {
 	answer := report.NewLearn(learned, sessions)
 	if o.out != "" {
 		learned.File = o.out
-		if err := writeWhole(o.out, learned.YAML()); err != nil {
-			return wrong(err)
+		if err := whole.Write(o.out, learned.YAML()); err != nil {
+			return unwritable(err)
 		}
 		answer.File = o.out
 	}
@@ -122,22 +123,4 @@ func observed(folder string) (*learning.Session, error) {
 	}
 	one, err := learning.Observe(folder, journal)
 	return one, sessionError(err)
-}
-
-// writeWhole writes a file in one piece: under another name first, so that nothing half
-// written ever has the name.
-func writeWhole(path string, content []byte) error {
-	draft, err := os.CreateTemp(filepath.Dir(path), ".writing-*")
-	if err != nil {
-		return err
-	}
-	defer os.Remove(draft.Name())
-	_, err = draft.Write(content)
-	if err == nil {
-		err = draft.Chmod(0o644)
-	}
-	if err = errors.Join(err, draft.Close()); err != nil {
-		return err
-	}
-	return os.Rename(draft.Name(), path)
 }
