@@ -23,7 +23,7 @@ type Answer struct {
 	Stopped, StoppedSure quantity.Time
 	Reserve              quantity.Time // asked of this bath, the median
 	EndsBy               vessel.Limit
-	ThinsIn              quantity.Time // of a bath that is still too thick, the median
+	ThinsIn              quantity.Time // of a bath that is still too thick, in all but a few worlds
 
 	Advice    Advice
 	Rule      Rule
@@ -134,6 +134,10 @@ func (n *now) spread(of func(*replay.World) float64) float64 {
 	return math.Sqrt(n.played.Quantile(0.95, of) / n.played.Quantile(0.05, of))
 }
 
+// thinQuantile is how many of the worlds must have thinned before one winds: of the ten in a
+// hundred that may fail, most are kept for what may fail later.
+const thinQuantile = 0.98
+
 // horizon is as far as what is left is followed.
 const horizon quantity.Time = 48 * 3600
 
@@ -179,7 +183,7 @@ func (n *now) left() error {
 	a.Stopped = quantile(ensemble.LikelyQuantile, func(e *ends) quantity.Time { return e.stopped })
 	a.StoppedSure = quantile(ensemble.SureQuantile, func(e *ends) quantity.Time { return e.stopped })
 	a.Reserve = quantile(ensemble.LikelyQuantile, func(e *ends) quantity.Time { return e.reserve })
-	a.ThinsIn = quantile(ensemble.LikelyQuantile, func(e *ends) quantity.Time { return e.thins })
+	a.ThinsIn = quantile(thinQuantile, func(e *ends) quantity.Time { return e.thins })
 	a.EndsBy = n.mostOften(func(w *replay.World) vessel.Limit { return found[w].by })
 	return nil
 }
@@ -255,7 +259,7 @@ func (n *now) pastByReading() int {
 	limits := n.script.Task.Limits
 	past := map[bool]int{}
 	for _, r := range n.script.Readings {
-		if r.At < n.script.PouredLast() {
+		if n.script.BeforePour(&r) {
 			continue
 		}
 		if r.Past(limits) {

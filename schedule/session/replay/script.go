@@ -2,7 +2,6 @@ package replay
 
 import (
 	"cmp"
-	"math"
 	"slices"
 	"time"
 
@@ -248,10 +247,18 @@ func (s *Script) FilledFrom() quantity.Time {
 	return oldest
 }
 
-// PouredLast is when the bath was last poured into, -Inf if it never was.
-func (s *Script) PouredLast() quantity.Time {
-	if s.lastPour < 0 {
-		return quantity.Time(math.Inf(-1))
+// BeforePour tells whether a reading is of what was in the bath before it was last poured
+// into, or before it was changed.
+func (s *Script) BeforePour(r *Reading) bool {
+	for i := len(s.steps) - 1; i >= 0; i-- {
+		switch st := &s.steps[i]; st.do {
+		case read:
+			if s.Readings[st.index].Seq == r.Seq {
+				return false
+			}
+		case pour, empty:
+			return true
+		}
 	}
-	return quantity.Time(s.steps[s.lastPour].at)
+	return true
 }
