@@ -95,9 +95,12 @@ type day struct {
 	events []session.Event
 }
 
-func newDay(w *schedule.Winding) *day {
+func newDay(w *schedule.Winding) *day { return newDayAt(w, 0) }
+
+// newDayAt starts the session at another time than the job was planned for.
+func newDayAt(w *schedule.Winding, minutes float64) *day {
 	d := &day{w: w}
-	d.add(0, session.Event{Kind: session.Started, Layers: len(w.Laid)})
+	d.add(minutes, session.Event{Kind: session.Started, Layers: len(w.Laid)})
 	return d
 }
 
