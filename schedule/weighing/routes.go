@@ -17,7 +17,7 @@ func (m *model) hasThickness() bool {
 // byThickness is the fibre fraction by mass of a wall, (17): with the density
 // of the piece if it is known, else as if there were no voids.
 func (m *model) byThickness(x []float64) float64 {
-	v := FibreByThickness(m.plies, ArealWeight(x[arealWeight]), quantity.Density(x[fibreDensity]), quantity.Length(x[thickness]))
+	v := FibreByThickness(m.plies, quantity.ArealWeight(x[arealWeight]), quantity.Density(x[fibreDensity]), quantity.Length(x[thickness]))
 	if m.hasDensity() {
 		return float64(v) * x[fibreDensity] / m.density(x)
 	}

@@ -117,9 +117,9 @@ func (k key) amount(si float64) string {
 	case fibreDensity, resinDensity:
 		return density(si)
 	case volume:
-		return Volume(si).String()
+		return fmt.Sprintf("%.4g mL", si*1e6)
 	case arealWeight:
-		return ArealWeight(si).String()
+		return fmt.Sprintf("%.4g g/m²", si*1e3)
 	case thickness:
 		return fmt.Sprintf("%.3g mm", si*1000)
 	case waterTemperature:
