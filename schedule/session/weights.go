@@ -24,15 +24,15 @@ type Weights struct {
 	FibreDensityKgM3 *float64 `json:"fibre_density_kg_m3,omitempty"`
 	ResinDensityKgM3 *float64 `json:"resin_density_kg_m3,omitempty"` // cured
 
-	VolumeML      *float64 `json:"volume_mL,omitempty"`
-	ThicknessMm   *float64 `json:"thickness_mm,omitempty"`
-	ArealWeightGM *float64 `json:"areal_weight_g_m2,omitempty"` // fibre in one ply
-	Plies         *int     `json:"plies,omitempty"`
-	AirG          *float64 `json:"air_g,omitempty"`
-	WaterG        *float64 `json:"water_g,omitempty"`
-	WaterC        *float64 `json:"water_C,omitempty"`
-	CouponG       *float64 `json:"coupon_g,omitempty"`
-	ResidueG      *float64 `json:"residue_g,omitempty"`
+	VolumeML       *float64 `json:"volume_mL,omitempty"`
+	ThicknessMm    *float64 `json:"thickness_mm,omitempty"`
+	ArealWeightGM2 *float64 `json:"areal_weight_g_m2,omitempty"` // fibre in one ply
+	Plies          *int     `json:"plies,omitempty"`
+	AirG           *float64 `json:"air_g,omitempty"`
+	WaterG         *float64 `json:"water_g,omitempty"`
+	WaterC         *float64 `json:"water_C,omitempty"`
+	CouponG        *float64 `json:"coupon_g,omitempty"`
+	ResidueG       *float64 `json:"residue_g,omitempty"`
 
 	ScaleG   *float64 `json:"scale_g,omitempty"`   // its step
 	BalanceG *float64 `json:"balance_g,omitempty"` // step of what weighed pieces
