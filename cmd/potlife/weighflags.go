@@ -35,6 +35,20 @@ func grams(field func(*session.Weights) **float64) func(string, *session.Weights
 	return measured(quantity.Mass.In, "g", field)
 }
 
+// step reads the step of a scale: an exact scale there is none.
+func step(field func(*session.Weights) **float64) func(string, *session.Weights) error {
+	read := grams(field)
+	return func(text string, into *session.Weights) error {
+		if err := read(text, into); err != nil {
+			return err
+		}
+		if !(**field(into) > 0) {
+			return fmt.Errorf("no scale has steps of %s\n   give the step that its display moves by, such as 1g", text)
+		}
+		return nil
+	}
+}
+
 func counted(field func(*session.Weights) **int) func(string, *session.Weights) error {
 	return func(text string, into *session.Weights) error {
 		n, err := strconv.Atoi(text)
@@ -73,8 +87,8 @@ var weights = []weight{
 	{"water-temperature", "`temperature` of that water; 23 °C if left out", measured(inCelsius, "", func(w *session.Weights) **float64 { return &w.WaterC })},
 	{"coupon", "`mass` of a coupon before its resin was burnt off or digested", grams(func(w *session.Weights) **float64 { return &w.CouponG })},
 	{"residue", "`mass` of the fibre that was left of the coupon", grams(func(w *session.Weights) **float64 { return &w.ResidueG })},
-	{"scale", "`step` that the scale's display moves by; 1 g if left out", grams(func(w *session.Weights) **float64 { return &w.ScaleG })},
-	{"balance", "`step` of what weighed --air, --water, --coupon and --residue; that of the scale if left out", grams(func(w *session.Weights) **float64 { return &w.BalanceG })},
+	{"scale", "`step` that the scale's display moves by; 1 g if left out", step(func(w *session.Weights) **float64 { return &w.ScaleG })},
+	{"balance", "`step` of what weighed --air, --water, --coupon and --residue; that of the scale if left out", step(func(w *session.Weights) **float64 { return &w.BalanceG })},
 }
 
 func inCelsius(t quantity.Temperature, _ string) float64 { return t.Celsius() }

@@ -57,7 +57,7 @@ func (w *Weigh) fractionTable() *table {
 	row(t, "fibre by volume", a.ByVolume, hundred, " %", "voids left out")
 	row(t, "voids", a.Voids, hundred, " %", "")
 	row(t, "density", a.Density, perCubicCentimetre, " g/cm³", "")
-	row(t, "pick-up", a.PickUp, itself, "", "resin on the part, 1 is the target's")
+	row(t, "pick-up", a.PickUp, itself, "", "1: resin as at the target")
 	row(t, "fibre", a.Fibre, quantity.Mass.In, " g", "in the part as weighed")
 	row(t, "resin", a.Resin, quantity.Mass.In, " g", "in the part as weighed")
 	return t
