@@ -25,10 +25,20 @@ func measured[Q quantity.Quantity](in func(Q, string) float64, unit string, fiel
 		if err != nil {
 			return err
 		}
-		number := in(q, unit)
+		number := asWritten(in(q, unit))
 		*field(into) = &number
 		return nil
 	}
+}
+
+// asWritten drops what the way through SI adds in the last digit, so that the journal
+// has what was written: 1534.3, not 1534.3000000000002.
+func asWritten(number float64) float64 {
+	short, err := strconv.ParseFloat(strconv.FormatFloat(number, 'g', 15, 64), 64)
+	if err != nil {
+		return number
+	}
+	return short
 }
 
 func grams(field func(*session.Weights) **float64) func(string, *session.Weights) error {
