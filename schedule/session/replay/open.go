@@ -26,6 +26,10 @@ func Read(s *session.Session) (*Journal, error) {
 	if err != nil {
 		return nil, err
 	}
+	learned, err := s.Learned()
+	if err != nil {
+		return nil, err
+	}
 	events, err := s.Events()
 	if err != nil {
 		return nil, err
@@ -34,7 +38,7 @@ func Read(s *session.Session) (*Journal, error) {
 	if err != nil {
 		return nil, err
 	}
-	winding, err := schedule.PrepareWith(job.OnDayOf(day.Started), record)
+	winding, err := schedule.PrepareWith(job.OnDayOf(day.Started), record, learned)
 	if err != nil {
 		return nil, err
 	}
@@ -59,11 +63,11 @@ func (j *Journal) Script(now time.Time, pause time.Duration) (*Script, error) {
 }
 
 // withPause adds a pause at a moment to what was logged by then, unless the machine stands
-// already.
+// already or the session is finished.
 func withPause(events []session.Event, now time.Time) []session.Event {
 	until := before(events, now)
 	day, err := session.Through(until)
-	if err != nil || day.Paused {
+	if err != nil || day.Paused || day.Finished {
 		return until
 	}
 	pause := session.Event{Seq: len(events) + 1, At: now, Logged: now, Kind: session.Pause, Text: "what if"}
