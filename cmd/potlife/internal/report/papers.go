@@ -74,7 +74,7 @@ func (d *Papers) Sheet() *sheet.Page {
 	page := &sheet.Page{
 		Title: d.plan.Name, Day: d.plan.Start.Format(dayLayout),
 		Resin: d.plan.Resin, Mix: fmt.Sprintf("100 resin : %.3g hardener by mass", mix.HardenerByMass()),
-		Verdict: fmt.Sprintf("%s, from %s to %s", plural(d.plan.Totals.Pots, "pot"), clock(d.plan.Start, d.plan.Start), clock(later(d.plan.End), d.plan.Start)),
+		Verdict: fmt.Sprintf("%s, from %s to %s", plural(d.plan.Totals.Pots, "pot"), clock(d.plan.Start, d.plan.Start), clock(d.plan.End, d.plan.Start)),
 		Doubts:  d.plan.Warnings, Care: d.plan.Cautions,
 	}
 	for _, limit := range []vessel.Limit{vessel.BathViscosity, vessel.BathTemperature, vessel.LaidViscosity, vessel.Gel} {
