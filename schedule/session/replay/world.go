@@ -12,9 +12,8 @@ import (
 // goroutine at a time.
 type World struct {
 	Member ensemble.Member
-	Bath   vessel.State  // now; Mass 0: empty
-	Life   quantity.Time // that the bath had, standing, at its last pour
-	Over   vessel.Limit  // that ended the bath's life; none: it still lives
+	Bath   vessel.State // now; Mass 0: empty
+	Over   vessel.Limit // that ended the bath's life; none: it still lives
 	OverAt quantity.Time
 	Dry    quantity.Time // when the bath fell to its floor by reckoning, +Inf: it did not
 	Laid   []Laid        // what the layers begun are laid with
@@ -27,6 +26,10 @@ type World struct {
 	tow    vessel.Tow
 	floor  quantity.Mass
 	says   []float64 // what it says to each reading: K or ln η
+
+	poured   vessel.State // the bath just after its last pour
+	pouredAt quantity.Time
+	life     quantity.Time // see Life; NaN: not asked for yet
 }
 
 // Laid is the resin of a layer: its degree of cure as the layer began and as it ended, or
@@ -55,7 +58,7 @@ func (s *Script) world(m ensemble.Member, from int) (*World, error) {
 	t := s.Task
 	resin := t.Resin.Adjusted(m.Rate, m.Viscosity)
 	w := &World{
-		Member: m, script: s, Dry: quantity.Time(math.Inf(1)),
+		Member: m, script: s, Dry: quantity.Time(math.Inf(1)), life: quantity.Time(math.NaN()),
 		bath: vessel.New(resin, t.Bath.Vessel.LossesTimes(m.Loss), t.Room, t.Wall, vessel.Working),
 		cup:  vessel.New(resin, t.Pots.Cup.LossesTimes(m.Loss), t.Room, t.Room, vessel.Working),
 		says: make([]float64, len(s.Readings)), Laid: make([]Laid, len(s.Layers)),
@@ -143,14 +146,24 @@ func (w *World) pour(i int) error {
 		w.watch.Fresh()
 		w.Over = vessel.NoLimit
 	}
-	if i == s.lastPour {
-		life, err := w.bath.Life(w.Bath, quantity.Time(w.now), vessel.Tow{}, 0, s.Task.Limits, lifeHorizon)
-		if err != nil {
-			return err
-		}
-		w.Life = min(life.Left, lifeHorizon)
-	}
+	w.poured, w.pouredAt = w.Bath, quantity.Time(w.now)
 	return nil
+}
+
+// Life is the working life that the bath had, standing, at its last pour; 0 if there was
+// none. It is followed only when it is asked for, since most members only weigh readings.
+func (w *World) Life() (quantity.Time, error) {
+	if w.poured.Mass <= 0 {
+		return 0, nil
+	}
+	if math.IsNaN(float64(w.life)) {
+		life, err := w.bath.Life(w.poured, w.pouredAt, vessel.Tow{}, 0, w.script.Task.Limits, lifeHorizon)
+		if err != nil {
+			return 0, err
+		}
+		w.life = min(life.Left, lifeHorizon)
+	}
+	return w.life, nil
 }
 
 // InCup is a pot at a moment in its cup, all of it.
