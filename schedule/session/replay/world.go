@@ -15,7 +15,7 @@ type World struct {
 	Bath   vessel.State // now; Mass 0: empty
 	Over   vessel.Limit // that ended the bath's life; none: it still lives
 	OverAt quantity.Time
-	Dry    quantity.Time // when the bath fell to its floor by reckoning, +Inf: it did not
+	Dry    quantity.Time // when this bath fell to its floor by reckoning, +Inf: it did not since it was weighed
 	Laid   []Laid        // what the layers begun are laid with
 
 	script *Script
@@ -104,7 +104,7 @@ func (w *World) take(i int) error {
 	case empty:
 		w.Bath = vessel.State{}
 	case weighed:
-		w.Bath.Mass = max(st.mass, scrapedOut)
+		w.Bath.Mass, w.Dry = max(st.mass, scrapedOut), quantity.Time(math.Inf(1))
 		w.floor = min(w.Bath.Mass, floorShare*w.script.Task.Bath.Lowest)
 	case taken:
 		if w.Bath.Mass -= st.mass; w.Bath.Mass < w.floor {
@@ -144,7 +144,7 @@ func (w *World) pour(i int) error {
 	w.floor = min(w.Bath.Mass, floorShare*s.Task.Bath.Lowest)
 	if i == s.watchFrom {
 		w.watch.Fresh()
-		w.Over = vessel.NoLimit
+		w.Over, w.Dry = vessel.NoLimit, quantity.Time(math.Inf(1))
 	}
 	w.poured, w.pouredAt = w.Bath, quantity.Time(w.now)
 	return nil
