@@ -157,7 +157,7 @@ func windings(t testing.TB) []*schedule.Winding {
 // TestDaysThatGoWrong: whatever a crew logs, there is an answer that can be told, and none
 // that says carry on with nothing surely left.
 func TestDaysThatGoWrong(t *testing.T) {
-	days := 150
+	days := 80
 	if testing.Short() {
 		days = 15
 	}
