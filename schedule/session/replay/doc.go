@@ -16,7 +16,8 @@
 // mass by reckoning: what the pick-up really is, the scales must tell.
 //
 // A pot ages in its cup from its event mixed, the minute in which mixing began. A fill
-// makes a clean bath; a left-over logged with resin in the bath is its mass.
+// makes a clean bath; a left-over logged with resin in the bath is its mass, and of nothing a
+// film that has a temperature.
 //
 // The room is the job's course plus the difference to the thermometer, linear between the
 // readings and constant before the first and after the last.

@@ -147,7 +147,10 @@ func (h *heels) of(m ensemble.Member) (batches.Heel, error) {
 	if err != nil {
 		return heel, err
 	}
-	heel = batches.Heel{State: w.Bath, Life: w.Life, Over: w.Over}
+	heel = batches.Heel{State: w.Bath, Over: w.Over}
+	if heel.Life, err = w.Life(); err != nil {
+		return heel, err
+	}
 	if past := h.script.PastReading(); past != nil && !(past.Viscous && w.TooThick()) {
 		heel.Over = past.PastLimit() // whatever is reckoned
 	}

@@ -28,7 +28,6 @@ type Script struct {
 	steps     []step
 	weighFrom int // index of the step from which readings weigh the members: a fill, or the first
 	watchFrom int // index of the step with which the bath of now began; the limits count from there
-	lastPour  int // index of the last pour
 }
 
 // A Pot is one cup mixed. It stands in its cup until PouredAt.
@@ -74,7 +73,7 @@ func Compile(w *schedule.Winding, all []session.Event, now time.Time) (*Script, 
 	if err != nil {
 		return nil, err
 	}
-	s := &Script{Winding: w, Day: day, Now: elapsed(w.Job, now), watchFrom: -1, lastPour: -1}
+	s := &Script{Winding: w, Day: day, Now: elapsed(w.Job, now), watchFrom: -1}
 	active := session.Active(until)
 	task := *w.Task
 	task.Room = roomAsRead(w, active)
@@ -122,7 +121,6 @@ func (s *Script) compile(active []session.Event) {
 			if !filled {
 				s.watchFrom, filled = len(s.steps), true
 			}
-			s.lastPour = len(s.steps)
 			add(pour, i)
 		case session.Changed:
 			filled, s.watchFrom = false, -1
