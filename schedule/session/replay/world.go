@@ -47,7 +47,8 @@ func (s *Script) World(m ensemble.Member) (*World, error) { return s.world(m, 0)
 // laid before are not known to it.
 func (s *Script) recent(m ensemble.Member) (*World, error) { return s.world(m, s.weighFrom) }
 
-func (s *Script) world(m ensemble.Member, from int) (*World, error) {
+// unplayed is a world before the first step.
+func (s *Script) unplayed(m ensemble.Member) *World {
 	t := s.Task
 	resin := t.Resin.Adjusted(m.Rate, m.Viscosity)
 	w := &World{
@@ -60,6 +61,11 @@ func (s *Script) world(m ensemble.Member, from int) (*World, error) {
 	for i := range w.Laid {
 		w.Laid[i] = Laid{math.NaN(), math.NaN()}
 	}
+	return w
+}
+
+func (s *Script) world(m ensemble.Member, from int) (*World, error) {
+	w := s.unplayed(m)
 	for i := from; i < len(s.steps); i++ {
 		if err := w.take(i); err != nil {
 			return nil, err
