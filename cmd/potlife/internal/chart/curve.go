@@ -59,22 +59,22 @@ func stretches(n int, drawn func(int) bool) []stretch {
 // down to where a line to them is still upright to the eye but its clipping does not
 // overflow.
 func (f frame) points(c Course, values []float64, s stretch) []vg.Point {
-	far := 1000 * f.plot.Y.Max
+	far := 1000 * max(1, f.plot.Y.Max)
 	pts := make([]vg.Point, 0, s.end-s.first)
 	for i := s.first; i < s.end; i++ {
-		pts = append(pts, vg.Point{X: f.at(c.At[i]), Y: f.viscosity(min(values[i], far))})
+		pts = append(pts, vg.Point{X: f.at(c.At[i]), Y: f.value(min(values[i], far))})
 	}
 	return pts
 }
 
 func limitWords(c Course) string {
-	return "limit " + strconv.FormatFloat(roundFigures(c.Limit), 'f', -1, 64) + " mPa·s"
+	return "limit " + strconv.FormatFloat(roundFigures(c.Limit), 'f', -1, 64) + " " + c.scale().unit
 }
 
 // drawLimit draws the limit and writes its words above it, at the rightmost place where
 // they touch neither a pour nor the band; if there is none, at the right end.
 func drawLimit(f frame, c Course) {
-	y := f.viscosity(c.Limit)
+	y := f.value(c.Limit)
 	f.StrokeLine2(limitLine, f.Min.X, y, f.Max.X, y)
 
 	words := limitWords(c)

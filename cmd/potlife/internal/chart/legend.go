@@ -56,6 +56,7 @@ func entries(c Course, leftOut int) []entry {
 		{"10 to 90 % of baths: 9 of 10 stay below the upper edge", bandSample},
 		{limitWords(c), lineSample(limitLine)},
 	}
+	list = append(list, readingEntries(c)...)
 	for _, kind := range pourKinds {
 		if slices.ContainsFunc(c.Pours, func(p Pour) bool { return p.Kind == kind }) {
 			list = append(list, entry{kind, lineSample(pourLine(kind))})
