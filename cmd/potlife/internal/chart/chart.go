@@ -49,7 +49,8 @@ type Course struct {
 	// High is +Inf the band runs off the top of the page, because one bath in ten has gelled.
 	Likely, Low, High []float64
 
-	// Limit is that of the bath. A page of viscosities ends at 1.25 times this.
+	// Limit is that of the bath. A page of viscosities ends at 1.25 times this; one of
+	// temperatures may end below it.
 	Limit float64
 
 	Readings []Reading

@@ -74,6 +74,9 @@ func limitWords(c Course) string {
 // drawLimit draws the limit and writes its words above it, at the rightmost place where
 // they touch neither a pour nor the band; if there is none, at the right end.
 func drawLimit(f frame, c Course) {
+	if !c.showsLimit() {
+		return // the legend says so
+	}
 	y := f.value(c.Limit)
 	f.StrokeLine2(limitLine, f.Min.X, y, f.Max.X, y)
 

@@ -28,29 +28,51 @@ var scales = map[Measure]scale{
 
 func (c Course) scale() scale { return scales[c.Measure] }
 
-// headroom is the height of the viscosity axis in limits, and what a temperature axis has
-// above its limit, as a part of what it has below.
+// headroom is the height of the viscosity axis in limits.
+const headroom = 1.25
+
+// A temperature axis holds what the bath has and what was read, and the limit too where it is
+// not far above: on a page from a room's 20 °C to a limit of 40 °C, half a kelvin is nothing.
 const (
-	headroom     = 1.25
-	warmHeadroom = 0.12
+	grain        = 5.0  // K, ends that read well
+	leastSpan    = 10.0 // K
+	farAbove     = 1.6  // spans from the bottom: a limit beyond is left off
+	warmHeadroom = 0.12 // of what is below the limit, above it
 )
 
-// bounds are the ends of the axis. Readings widen a temperature axis downwards; what lies
-// above the top is cut off, or marked at the edge if it was read.
+// bounds are the ends of the axis. What lies above the top is cut off, or marked at the edge
+// if it was read.
 func (c Course) bounds() (bottom, top float64) {
 	if c.Measure == Viscosity {
 		return 0, headroom * c.Limit
 	}
-	const grain = 5 // K, a bottom that reads well
-	bottom = c.Limit
-	for _, v := range c.Low {
-		if finite(v) {
-			bottom = math.Min(bottom, v)
+	low, high := math.Inf(1), math.Inf(-1)
+	widen := func(a, b float64) { low, high = math.Min(low, a), math.Max(high, b) }
+	for i := range c.At {
+		for _, v := range []float64{c.Low[i], c.Likely[i], c.High[i]} {
+			if finite(v) && v <= c.Limit {
+				widen(v, v)
+			}
 		}
 	}
 	for _, r := range c.Readings {
-		bottom = math.Min(bottom, r.Is-r.Doubt)
+		if r.Is <= c.Limit {
+			widen(r.Is-r.Doubt, r.Is+r.Doubt)
+		}
 	}
-	bottom = grain * math.Floor((bottom-1)/grain)
-	return bottom, c.Limit + warmHeadroom*(c.Limit-bottom)
+	if low > high {
+		low, high = c.Limit, c.Limit // all of it is above
+	}
+	bottom = grain * math.Floor((low-1)/grain)
+	top = math.Max(bottom+leastSpan, high+1)
+	if c.Limit <= bottom+farAbove*(top-bottom) {
+		top = c.Limit + warmHeadroom*(c.Limit-bottom)
+	}
+	return bottom, top
+}
+
+// showsLimit tells whether the limit is on the page.
+func (c Course) showsLimit() bool {
+	_, top := c.bounds()
+	return c.Limit <= top
 }

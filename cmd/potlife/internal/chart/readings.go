@@ -19,7 +19,7 @@ type Reading struct {
 }
 
 const (
-	markRadius = 3.2
+	markRadius = 2.6
 	barFoot    = 2.5 // half of the width of a bar's end
 )
 

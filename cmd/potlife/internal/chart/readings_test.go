@@ -15,7 +15,7 @@ import (
 // wrong, one above the page and one far below the bath.
 func warming() Course {
 	c := growing("Bath of an invented day", nine, 3*time.Hour+20*time.Minute, 4, 6)
-	c.Measure, c.Limit, c.Page = Temperature, 40, Page{WidthMM: 180, HeightMM: 90}
+	c.Measure, c.Limit, c.Page = Temperature, 35, Page{WidthMM: 180, HeightMM: 90}
 	for i := range c.At {
 		c.Likely[i] = 21 + 4*math.Log(c.Likely[i]/420)
 		c.Low[i], c.High[i] = c.Likely[i]-0.5, c.Likely[i]+0.9
@@ -29,17 +29,22 @@ func warming() Course {
 func TestTemperatureChartSaysItInWords(t *testing.T) {
 	got := counted(svgTexts(t, picture(t, "svg", warming())))
 	for _, want := range []string{
-		"bath temperature, °C", "as read, with its doubt", "read, and no bath explains it", "read 55 °C", "10", "40",
+		"bath temperature, °C", "as read, with its doubt", "read, and no bath explains it", "read 55 °C", "10", "35",
 	} {
 		if got[want] != 1 {
 			t.Errorf("%q stands %d times on the page, want once", want, got[want])
 		}
 	}
-	if n := got["limit 40 °C"]; n != 2 {
+	if n := got["limit 35 °C"]; n != 2 {
 		t.Errorf("the limit is named %d times, want in the legend and at its line", n)
 	}
 	if got["read 12 °C"] != 0 || got["bath viscosity, mPa·s"] != 0 {
 		t.Error("a reading that is on the page is marked as off it, or the axis is the other one")
+	}
+	far := warming()
+	far.Limit, far.Readings = 60, nil
+	if got := counted(svgTexts(t, picture(t, "svg", far))); got["(limit 60 °C, above this page)"] != 1 || got["limit 60 °C"] != 0 || got["60"] != 0 {
+		t.Error("a limit far above the bath is not said to be off the page")
 	}
 	plain := counted(svgTexts(t, picture(t, "svg", courses()["six layers"])))
 	if plain["as read, with its doubt"] != 0 {
@@ -82,12 +87,12 @@ func TestTemperatureAxisHoldsTheBath(t *testing.T) {
 			c.Readings[i].Is = rapid.Float64Range(-10, 90).Draw(t, "reading")
 		}
 		bottom, top := c.bounds()
-		if !(bottom < c.Limit && c.Limit < top) {
-			t.Fatalf("the limit %g is not between %g and %g", c.Limit, bottom, top)
+		if !(bottom < c.Limit && bottom+leastSpan/2 < top) || c.showsLimit() != (c.Limit < top) {
+			t.Fatalf("from %g to %g with a limit of %g, shown: %v", bottom, top, c.Limit, c.showsLimit())
 		}
 		for _, r := range c.Readings {
-			if r.Is <= c.Limit && !(r.Is-r.Doubt > bottom) {
-				t.Fatalf("the reading %g is below the page, %g", r.Is, bottom)
+			if r.Is <= c.Limit && !(r.Is-r.Doubt > bottom && r.Is < top) {
+				t.Fatalf("the reading %g is not on the page from %g to %g", r.Is, bottom, top)
 			}
 		}
 		if ticks := valueTicks(bottom, top); len(ticks) < 4 || len(ticks) > 11 || ticks[0].Value < bottom {
