@@ -63,24 +63,30 @@ func quantiles[T ~float64](low, likely, high float64) Quantiles[T] {
 	return Quantiles[T]{Low: T(low), Likely: T(likely), High: T(high)}
 }
 
-// Moments are n times or more, evenly from the first pour to the time given, with each pour
-// and each emptying of the bath among them twice, and the times added once. Nothing without
-// a pour.
-func (s *Script) Moments(n int, until quantity.Time, added ...quantity.Time) []quantity.Time {
+// Moments are some n times evenly from the first pour to the last event that touches the
+// bath, and those at which layers begin and end, and twice each at which the bath is poured
+// into or emptied. Nothing without a pour.
+func (s *Script) Moments(n int) []quantity.Time {
 	first := slices.IndexFunc(s.steps, func(st step) bool { return st.do == pour })
 	if first < 0 {
 		return nil
 	}
 	from := quantity.Time(s.steps[first].at)
+	until := from
 	var at, twice []quantity.Time
+	for _, st := range s.steps[first:] {
+		switch st.do {
+		case weighed:
+			continue // perhaps the next morning
+		case pour, empty:
+			twice = append(twice, quantity.Time(st.at))
+		case begun, finished:
+			at = append(at, quantity.Time(st.at))
+		}
+		until = quantity.Time(st.at)
+	}
 	for k := range n {
 		at = append(at, from+(until-from)*quantity.Time(k)/quantity.Time(max(1, n-1)))
-	}
-	at = append(at, added...)
-	for _, st := range s.steps {
-		if st.do == pour || st.do == empty {
-			twice = append(twice, quantity.Time(st.at))
-		}
 	}
 	at = append(at, twice...)
 	slices.Sort(at)
@@ -90,7 +96,20 @@ func (s *Script) Moments(n int, until quantity.Time, added ...quantity.Time) []q
 			at = slices.Insert(at, i, t)
 		}
 	}
-	return slices.DeleteFunc(at, func(t quantity.Time) bool { return t < from || t > until })
+	return at
+}
+
+// Index is that of a moment among those of the course, after what happened then; -1: it is
+// not among them.
+func (c *Course) Index(t quantity.Time) int {
+	i, found := slices.BinarySearch(c.At, t)
+	switch {
+	case !found:
+		return -1
+	case i+1 < len(c.At) && c.At[i+1] == t:
+		return i + 1
+	}
+	return i
 }
 
 // courses are the bath as one member lives it: K, Pa·s, and what it says to the readings.

@@ -49,8 +49,8 @@ func changedDay(t *testing.T) (*schedule.Winding, *log) {
 // 1e-5 of a kelvin over the room and of ln η.
 func TestCourseIsTheDayOfItsMembers(t *testing.T) {
 	w, l := changedDay(t)
-	s := l.script(t, w, 95)
-	at := s.Moments(300, s.Now)
+	s := l.script(t, w, 90)
+	at := s.Moments(300)
 	for _, m := range ensemble.Draw(s.Task.Spread, 6, 3) {
 		stopped, err := s.course(m, at)
 		if err != nil {
@@ -81,17 +81,20 @@ func TestCourseIsTheDayOfItsMembers(t *testing.T) {
 
 func TestCourseShowsStepsAndGaps(t *testing.T) {
 	w, l := changedDay(t)
-	p, err := l.script(t, w, 95).Play()
+	p, err := l.script(t, w, 200).Play()
 	if err != nil {
 		t.Fatal(err)
 	}
 	ends := []quantity.Time{40 * 60, 90 * 60}
-	at := p.Script.Moments(120, p.Now(), ends...)
+	at := p.Script.Moments(120)
 	c, err := p.Course(at)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !slices.IsSorted(at) || at[0] != -5*60 || at[len(at)-1] != p.Now() || len(c.Temperature) != len(at) || len(c.Readings) != 3 {
+	if c.Index(7*60+0.1) != -1 {
+		t.Error("a moment that is not there has an index")
+	}
+	if !slices.IsSorted(at) || at[0] != -5*60 || at[len(at)-1] != 90*60 || len(c.Temperature) != len(at) || len(c.Readings) != 3 {
 		t.Fatalf("%d moments from %v to %v, %d temperatures, %d readings", len(at), at[0], at[len(at)-1], len(c.Temperature), len(c.Readings))
 	}
 	for k, moment := range at {
@@ -108,13 +111,13 @@ func TestCourseShowsStepsAndGaps(t *testing.T) {
 	}
 	for _, twice := range []quantity.Time{-5 * 60, 42 * 60, 50 * 60} {
 		i, _ := slices.BinarySearch(at, twice)
-		if at[i+1] != twice {
+		if at[i+1] != twice || c.Index(twice) != i+1 {
 			t.Errorf("%v s is not there twice", float64(twice))
 		}
 	}
 	for _, end := range ends {
-		if !slices.Contains(at, end) {
-			t.Errorf("%v s was asked for and is left out", float64(end))
+		if i := c.Index(end); i < 0 || at[i] != end {
+			t.Errorf("the end of a layer, %v s, is not among the moments", float64(end))
 		}
 	}
 	// The members were weighed by the readings: what they likely say is within twice the
@@ -137,7 +140,7 @@ func TestCourseOfADayWithoutAPour(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	at := p.Script.Moments(10, p.Now())
+	at := p.Script.Moments(10)
 	c, err := p.Course(at)
 	if err != nil || len(at) != 0 || len(c.Temperature) != 0 {
 		t.Errorf("%d moments, %v", len(at), err)
@@ -150,7 +153,7 @@ func BenchmarkCourseLongDay(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	at := p.Script.Moments(300, p.Now())
+	at := p.Script.Moments(300)
 	for b.Loop() {
 		if _, err := p.Course(at); err != nil {
 			b.Fatal(err)

@@ -3,7 +3,6 @@ package chart
 import (
 	"bytes"
 	"errors"
-	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -89,23 +88,6 @@ func TestSaveBadCourse(t *testing.T) {
 	old(t, path)
 	if err := Save(path, Course{}); err == nil || !strings.Contains(err.Error(), path) {
 		t.Errorf("got %v, want an error that names the file", err)
-	}
-	stillOld(t, path)
-	onlyFiles(t, filepath.Dir(path), "plan.svg")
-}
-
-func TestReplaceHalfWritten(t *testing.T) {
-	path := filepath.Join(t.TempDir(), "plan.svg")
-	old(t, path)
-	full := errors.New("disk full")
-	err := replace(path, func(w io.Writer) error {
-		if _, err := io.WriteString(w, "half a pic"); err != nil {
-			return err
-		}
-		return full
-	})
-	if !errors.Is(err, full) {
-		t.Errorf("got %v, want %v", err, full)
 	}
 	stillOld(t, path)
 	onlyFiles(t, filepath.Dir(path), "plan.svg")

@@ -1,0 +1,78 @@
+// Package replace writes files that are never seen half written: whoever opens one sees the
+// old content or the new one, and after an error the old one, or none, is still there.
+package replace
+
+import (
+	"errors"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"runtime"
+)
+
+// cause leaves out the name of the temporary file, which means nothing to whoever
+// asked for the other one.
+func cause(err error) error {
+	var inner *fs.PathError
+	if errors.As(err, &inner) {
+		return inner.Err
+	}
+	return err
+}
+
+// File writes a temporary file beside path, syncs it and renames it to path. What write
+// returns is returned as it is; other errors do not name the temporary file.
+func File(path string, write func(io.Writer) error) error { return cause(file(path, write)) }
+
+func file(path string, write func(io.Writer) error) (err error) {
+	folder := filepath.Dir(path)
+	f, err := os.CreateTemp(folder, ".potlife-*")
+	if err != nil {
+		return err
+	}
+	defer func() {
+		if err != nil {
+			// The first error is the one to report; the name may be gone already.
+			_ = f.Close()
+			_ = os.Remove(f.Name())
+		}
+	}()
+	if err := write(f); err != nil {
+		return err
+	}
+	if err := f.Chmod(permissions(path)); err != nil {
+		return err
+	}
+	if err := f.Sync(); err != nil {
+		return err
+	}
+	if err := f.Close(); err != nil {
+		return err
+	}
+	if err := os.Rename(f.Name(), path); err != nil {
+		return err
+	}
+	return syncFolder(folder)
+}
+
+// permissions are those of the file that is replaced, or the usual ones for a new file: a
+// temporary file starts readable by its owner alone.
+func permissions(path string) fs.FileMode {
+	if old, err := os.Stat(path); err == nil && old.Mode().IsRegular() {
+		return old.Mode().Perm()
+	}
+	return 0o644
+}
+
+// syncFolder makes the new name last through a power cut.
+func syncFolder(folder string) error {
+	if runtime.GOOS == "windows" {
+		return nil // folders cannot be synced there
+	}
+	d, err := os.Open(folder)
+	if err != nil {
+		return err
+	}
+	return errors.Join(d.Sync(), d.Close())
+}
