@@ -3,9 +3,11 @@ package replay
 import (
 	"math"
 	"slices"
+	"time"
 
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
+	"potlife/schedule/session"
 )
 
 // A Course is the bath of a day, as all readings of the day leave it in doubt.
@@ -153,4 +155,11 @@ func (c *courses) add(w *World) {
 		temperature, viscosity = float64(w.Bath.Temperature), math.Exp(w.logViscosity())
 	}
 	c.temperature, c.viscosity = append(c.temperature, temperature), append(c.viscosity, viscosity)
+}
+
+// Until is when the last event happened that was not taken back: the whole day is known
+// then, and nothing after it.
+func (j *Journal) Until() time.Time {
+	active := session.Active(j.Events)
+	return active[len(active)-1].At
 }

@@ -197,13 +197,7 @@ func (c *Check) doubts(p *replay.Played, a *advice.Answer) []string {
 			list = append(list, fmt.Sprintf("%d more readings are like that: the thermometer, the room or what was logged may be off", len(a.Doubts)-i))
 			break
 		}
-		r := d.Reading
-		what := fmt.Sprintf("%s, where the bath should have %s to %s", quantity.Format(r.Temperature, "°C", 1),
-			quantity.Format(quantity.Temperature(d.Low), "°C", 1), quantity.Format(quantity.Temperature(d.High), "°C", 1))
-		if r.Viscous {
-			what = fmt.Sprintf("%s mPa·s, where the bath should have %s to %s", viscosity(r.Viscosity), viscosity(quantity.Viscosity(d.Low)), viscosity(quantity.Viscosity(d.High)))
-		}
-		list = append(list, fmt.Sprintf("reading %d at %s says %s: no bath that the record allows explains it, and it is left out; read again, or undo %d", r.Seq, clock(job.Clock(r.At), job.Start), what, r.Seq))
+		list = append(list, fmt.Sprintf("%s: no bath that the record allows explains it, and it is left out; read again, or undo %d", doubtedReading(job, d), d.Reading.Seq))
 	}
 	if a.PastByReading > 0 {
 		list = append(list, fmt.Sprintf("reading %d lies past a limit: the bath is not to be wound from, whatever is reckoned; if it was misread, undo %d", a.PastByReading, a.PastByReading))
