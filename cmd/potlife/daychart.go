@@ -10,8 +10,15 @@ import (
 	"potlife/schedule/session/replay"
 )
 
-// dayPage is the size of a day's charts: the width of an A4 page within its edges.
-var dayPage = chart.Page{WidthMM: 186, HeightMM: 98}
+// dayPage is the size of a day's charts: as wide as an A4 page within its edges, and so high
+// that both stand on the first one; higher where many pours have their labels upright.
+func dayPage(pours int) chart.Page {
+	const few = 10
+	if pours > few {
+		return chart.Page{WidthMM: 186, HeightMM: 115}
+	}
+	return chart.Page{WidthMM: 186, HeightMM: 84}
+}
 
 // shortestDay is less than any course that says something.
 const shortestDay = time.Minute
@@ -31,7 +38,8 @@ func dayPictures(day *report.Day, course *replay.Course) ([]report.Picture, erro
 		{"Temperature of the bath", dayTemperature(day, course)},
 	} {
 		c := p.course
-		c.Page, c.Pours = dayPage, dayPours(day)
+		c.Pours = dayPours(day)
+		c.Page = dayPage(len(c.Pours))
 		for i := range day.Course {
 			c.At = append(c.At, day.Course[i].At)
 		}
@@ -76,34 +84,30 @@ func dayTemperature(day *report.Day, course *replay.Course) chart.Course {
 // dayPours are the pots as they were poured; those of one moment are one pour.
 func dayPours(day *report.Day) []chart.Pour {
 	var pours []chart.Pour
+	first := 0.0 // mass of the first cup of the last pour
 	for _, p := range day.Pots {
 		m := p.Mixed
 		if m == nil || m.PouredAt == nil {
 			continue
 		}
-		if last := len(pours) - 1; last >= 0 && pours[last].At.Equal(*m.PouredAt) {
-			together(&pours[last], m.MassG)
+		last := len(pours) - 1
+		if last < 0 || !pours[last].At.Equal(*m.PouredAt) {
+			pours = append(pours, chart.Pour{At: *m.PouredAt, Kind: m.Into, Grams: m.MassG, Cups: 1})
+			first = m.MassG
 			continue
 		}
-		pours = append(pours, chart.Pour{At: *m.PouredAt, Kind: m.Into, Grams: m.MassG, Cups: 1})
+		pours[last].Grams += m.MassG
+		if math.Abs(m.MassG-first) <= alike {
+			pours[last].Cups++
+		} else {
+			pours[last].Cups, first = 1, math.NaN() // told as one mass
+		}
 	}
 	return pours
 }
 
 // alike are cups that print the same grams.
 const alike = 0.5 // g
-
-// together adds a cup to a pour. Cups that are not alike are told as one mass.
-func together(p *chart.Pour, grams float64) {
-	each := p.Grams / float64(p.Cups)
-	switch {
-	case math.Abs(grams-each) > alike:
-		p.Cups = 1
-	case p.Cups > 1 || p.Grams == each:
-		p.Cups++
-	}
-	p.Grams += grams
-}
 
 // dayLayers are the layers that were begun; the one in hand reaches to the end.
 func dayLayers(day *report.Day, end time.Time) []chart.Layer {

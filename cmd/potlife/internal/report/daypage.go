@@ -31,7 +31,7 @@ func (d *Day) Page(w io.Writer, pictures []Picture) error {
 		*Day
 		Heading, Foot string
 		Figures       []figure
-		Tables        []dayTable
+		Tables        []*dayTable
 		Lists         []dayList
 	}{d, d.heading(), d.foot(), figures, d.tables(), d.lists()})
 }

@@ -43,7 +43,8 @@ func (b *dayBuilder) plannedPots() []PlannedPot {
 func (b *dayBuilder) mixedPots() []MixedPot {
 	var list []MixedPot
 	index := map[int]int{} // by seq
-	into := batches.Fill
+	into := batches.Fill // the next pour into a clean bath
+	last := -1           // pot poured before
 	filled := false
 	for _, e := range b.active {
 		switch e.Kind {
@@ -53,10 +54,13 @@ func (b *dayBuilder) mixedPots() []MixedPot {
 		case session.Poured:
 			pot, at := &list[index[e.Pot]], b.on(e.At)
 			pot.PouredAt, pot.Into = &at, string(into)
-			if filled {
+			switch {
+			case filled && list[last].PouredAt.Equal(at):
+				pot.Into = list[last].Into // cups of one pour
+			case filled:
 				pot.Into = string(batches.TopUp)
 			}
-			filled = true
+			filled, last = true, index[e.Pot]
 		case session.Changed:
 			filled, into = false, batches.Change
 		}

@@ -20,10 +20,14 @@ type dayTable struct {
 // Words tells whether a column holds words.
 func (t *dayTable) Words(column int) bool { return column < len(t.Left) && t.Left[column] }
 
+// Full tells whether a table takes the whole width of the page: of a few columns, figures
+// would stand far apart.
+func (t *dayTable) Full() bool { return len(t.Head) > 6 }
+
 // tables are those that have rows.
-func (d *Day) tables() []dayTable {
-	var list []dayTable
-	for _, t := range []dayTable{d.layerTable(), d.potTable(), d.readingTable(), d.roomTable(), d.pauseTable(), d.bathTable(), d.fractionTable(), d.noteTable()} {
+func (d *Day) tables() []*dayTable {
+	var list []*dayTable
+	for _, t := range []*dayTable{d.layerTable(), d.potTable(), d.readingTable(), d.roomTable(), d.pauseTable(), d.bathTable(), d.fractionTable(), d.noteTable()} {
 		if len(t.Rows) > 0 {
 			list = append(list, t)
 		}
@@ -31,8 +35,8 @@ func (d *Day) tables() []dayTable {
 	return list
 }
 
-func (d *Day) layerTable() dayTable {
-	t := dayTable{
+func (d *Day) layerTable() *dayTable {
+	t := &dayTable{
 		Title: "Layers", Note: "minutes; late: of its end against the plan; ran: without pauses; bath: likely, as the layer ended",
 		Head: []string{"layer", "planned", "wound", "late", "run planned", "ran", "paused", "bath °C", "bath mPa·s"},
 		Left: []bool{true},
@@ -73,24 +77,25 @@ func whole(s *float64) string {
 	return strconv.FormatFloat(math.Round(*s/60), 'f', 0, 64)
 }
 
-func (d *Day) potTable() dayTable {
-	t := dayTable{
+func (d *Day) potTable() *dayTable {
+	t := &dayTable{
 		Title: "Pots", Note: "in the order in which they were mixed; more: than planned; ratio: hardener off the mix ratio, where both parts were weighed",
 		Head: []string{"", "plan mix", "plan into", "plan g", "mixed", "poured", "into", "resin g", "hardener g", "pot g", "more g", "ratio %"},
 		Left: []bool{false, false, true, false, false, false, true},
 	}
+	g := d.potGrams()
 	for i, p := range d.Pots {
 		row := []string{number(i + 1), "–", "not planned", "–", "not mixed", "–", "–", "–", "–", "–", "–", "–"}
 		if q := p.Planned; q != nil {
-			row[1], row[2], row[3] = d.clock(&q.MixAt), q.Into+", "+q.Where, weight(q.MassG)
+			row[1], row[2], row[3] = d.clock(&q.MixAt), q.Into+", "+q.Where, g(q.MassG)
 		}
 		if q := p.Mixed; q != nil {
-			row[4], row[5], row[6], row[9] = d.clock(&q.MixedAt), "not poured", q.Into, weight(q.MassG)
+			row[4], row[5], row[6], row[9] = d.clock(&q.MixedAt), "not poured", q.Into, g(q.MassG)
 			if q.PouredAt != nil {
 				row[5] = d.clock(q.PouredAt)
 			}
 			if q.ResinG != nil {
-				row[7], row[8], row[11] = weight(*q.ResinG), weight(*q.HardenerG), q.ratioWords()
+				row[7], row[8], row[11] = g(*q.ResinG), g(*q.HardenerG), q.ratioWords()
 			}
 		}
 		if p.MoreG != nil {
@@ -99,6 +104,20 @@ func (d *Day) potTable() dayTable {
 		t.Rows = append(t.Rows, row)
 	}
 	return t
+}
+
+// potGrams prints all weights with as many decimals as the scale shows in any.
+func (d *Day) potGrams() func(g float64) string {
+	digits := 0
+	for _, p := range d.Pots {
+		if q := p.Planned; q != nil {
+			digits = max(digits, decimals(q.MassG))
+		}
+		if q := p.Mixed; q != nil {
+			digits = max(digits, decimals(q.MassG))
+		}
+	}
+	return func(g float64) string { return strconv.FormatFloat(g, 'f', digits, 64) }
 }
 
 func (p *MixedPot) ratioWords() string {
@@ -121,9 +140,9 @@ func plusMinus(x float64, digits int) string {
 	return "+" + text
 }
 
-func (d *Day) readingTable() dayTable {
-	t := dayTable{
-		Title: "Readings", Note: "±: one standard deviation; band: what 8 in 10 baths had then, by all readings of the day",
+func (d *Day) readingTable() *dayTable {
+	t := &dayTable{
+		Title: "Readings", Note: "±: one standard deviation; band: what 8 in 10 baths had then, by all readings that were weighed; the others have enough later ones",
 		Head: []string{"event", "at", "with", "read", "±", "band", "likely", "the reading lies"},
 		Left: []bool{false, false, true, false, false, false, false, true},
 	}
@@ -136,27 +155,31 @@ func (d *Day) readingTable() dayTable {
 			v := r.Temperature
 			row = append(row, tenths(v.Read), fmt.Sprintf("%.1f", v.U), celsiusOr(v.Low)+" to "+celsiusOr(v.High), celsiusOr(v.Likely))
 		}
-		t.Rows = append(t.Rows, append(row, r.Verdict.place()))
+		t.Rows = append(t.Rows, append(row, r.place()))
 	}
 	return t
 }
 
-func (v ReadingVerdict) place() string {
-	return map[ReadingVerdict]string{
+func (r *DayReading) place() string {
+	place := map[ReadingVerdict]string{
 		InBand: "inside the band", AboveBand: "ABOVE the band", BelowBand: "BELOW the band", Unlikely: "where no bath is; left out",
-	}[v]
+	}[r.Verdict]
+	if !r.Weighed {
+		place += ", not weighed"
+	}
+	return place
 }
 
-func (d *Day) roomTable() dayTable {
-	t := dayTable{Title: "Room", Head: []string{"event", "at", "read °C", "job says °C"}}
+func (d *Day) roomTable() *dayTable {
+	t := &dayTable{Title: "Room", Head: []string{"event", "at", "read °C", "job says °C"}}
 	for _, r := range d.Room {
 		t.Rows = append(t.Rows, []string{number(r.Seq), d.clock(&r.At), celsiusOr(&r.ReadC), celsiusOr(&r.JobC)})
 	}
 	return t
 }
 
-func (d *Day) pauseTable() dayTable {
-	t := dayTable{Title: "Pauses", Head: []string{"from", "to", "minutes", "in layer", "why"}, Left: []bool{false, false, false, false, true}}
+func (d *Day) pauseTable() *dayTable {
+	t := &dayTable{Title: "Pauses", Head: []string{"from", "to", "minutes", "in layer", "why"}, Left: []bool{false, false, false, false, true}}
 	for _, p := range d.Pauses {
 		to, layer := "stands", "–"
 		if p.To != nil {
@@ -171,19 +194,25 @@ func (d *Day) pauseTable() dayTable {
 }
 
 // bathTable tells where the bath was emptied and what was left over.
-func (d *Day) bathTable() dayTable {
-	t := dayTable{Title: "Changes and left-over", Head: []string{"at", "what"}, Left: []bool{false, true}}
+func (d *Day) bathTable() *dayTable {
+	t := &dayTable{Title: "Changes and left-over", Head: []string{"at", "what"}, Left: []bool{false, true}}
+	left := d.LeftOver
+	weighed := func(until time.Time) {
+		for len(left) > 0 && !left[0].At.After(until) {
+			t.Rows = append(t.Rows, []string{d.clock(&left[0].At), weight(left[0].MassG) + " g left over"})
+			left = left[1:]
+		}
+	}
 	for _, c := range d.Changes {
+		weighed(c.At)
 		t.Rows = append(t.Rows, []string{d.clock(&c.At), "bath dumped and wiped, " + c.Where})
 	}
-	for _, m := range d.LeftOver {
-		t.Rows = append(t.Rows, []string{d.clock(&m.At), weight(m.MassG) + " g left over"})
-	}
+	weighed(d.Until)
 	return t
 }
 
-func (d *Day) noteTable() dayTable {
-	t := dayTable{Title: "Notes", Head: []string{"event", "at", "note"}, Left: []bool{false, false, true}}
+func (d *Day) noteTable() *dayTable {
+	t := &dayTable{Title: "Notes", Head: []string{"event", "at", "note"}, Left: []bool{false, false, true}}
 	for _, n := range d.Notes {
 		t.Rows = append(t.Rows, []string{number(n.Seq), d.clock(&n.At), n.Text})
 	}
@@ -191,8 +220,8 @@ func (d *Day) noteTable() dayTable {
 }
 
 // fractionTable tells what the part is made of.
-func (d *Day) fractionTable() dayTable {
-	t := dayTable{Title: "The part by weight", Note: "±: twice the standard uncertainty", Head: []string{"", "value", "±"}, Left: []bool{true}}
+func (d *Day) fractionTable() *dayTable {
+	t := &dayTable{Title: "The part by weight", Note: "±: twice the standard uncertainty", Head: []string{"", "value", "±"}, Left: []bool{true}}
 	f := d.Fractions
 	if f == nil {
 		return t
