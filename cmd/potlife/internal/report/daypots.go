@@ -43,8 +43,8 @@ func (b *dayBuilder) plannedPots() []PlannedPot {
 func (b *dayBuilder) mixedPots() []MixedPot {
 	var list []MixedPot
 	index := map[int]int{} // by seq
-	into := batches.Fill // the next pour into a clean bath
-	last := -1           // pot poured before
+	into := batches.Fill   // the next pour into a clean bath
+	last := -1             // pot poured before
 	filled := false
 	for _, e := range b.active {
 		switch e.Kind {
