@@ -20,6 +20,7 @@ type Job struct {
 	Resin    string // catalogue name or path, the latter from the job's folder
 	Label    resins.Label
 	HasLabel bool
+	Learned  string // path of a file of lessons, from the job's folder; empty: none
 
 	Fibre         resins.Fibre
 	FibreFraction resins.FibreFraction

@@ -72,6 +72,7 @@ func (f *jobFile) fields() []document.Field {
 		}, document.Required(), document.Example("62 % by mass")),
 		document.Number("pick_up", &j.PickUp, document.Between(0.2, 5.0), document.Doc("resin carried for each gram of fibre, divided by the target"), document.Example("1.0")),
 		document.Quantity("bleed", &j.Bleed, document.Between[quantity.Fraction](0, 0.6), document.Doc("wiped off as it is wound"), document.Example("0 %")),
+		document.Text("learned", &j.Learned, document.Doc("what finished sessions taught, from potlife learn"), document.Example("./strut.learned.yaml")),
 		document.Quantity("resin_at", &j.ResinAt, document.Between(coldest, hottest), document.Doc("when mixed; the room's if left out"), document.Example("20 °C")),
 		document.Choice("refill", &f.refill, []string{"layers", "circuits"}, document.Doc("where the machine may be stopped for resin")),
 		document.Text("zone", &f.zone, document.Doc("local, or an IANA name"), document.Example("local")),

@@ -15,6 +15,7 @@ import (
 type Winding struct {
 	Job      *Job
 	Record   *resins.Record // calibrated to the job's label, if it has one
+	Learned  *Learned       // what the job learned from sessions; nil: nothing
 	Laid     []winding.Laid
 	Task     *batches.Task
 	Warnings []string
@@ -29,12 +30,19 @@ func Prepare(j *Job) (*Winding, error) {
 	if err != nil {
 		return nil, j.faultOf("resin", err)
 	}
-	return PrepareWith(j, record)
+	var learned *Learned
+	if path := j.LearnedPath(); path != "" {
+		if learned, err = LoadLearned(path); err != nil {
+			return nil, j.faultOf("learned", err)
+		}
+	}
+	return PrepareWith(j, record, learned)
 }
 
-// PrepareWith is [Prepare] with a record instead of the one that the job names.
-func PrepareWith(j *Job, record *resins.Record) (*Winding, error) {
-	w := &Winding{Job: j, Record: record}
+// PrepareWith is [Prepare] with a record and lessons instead of those that the job names.
+// The winding's job and record are then as the lessons have them.
+func PrepareWith(j *Job, record *resins.Record, learned *Learned) (*Winding, error) {
+	w := &Winding{Job: j, Record: record, Learned: learned}
 	if j.HasLabel {
 		c, err := record.Calibrate(&j.Label)
 		if err != nil {
@@ -42,10 +50,25 @@ func PrepareWith(j *Job, record *resins.Record) (*Winding, error) {
 		}
 		w.Record, w.Warnings = c.Record, append(append(w.Warnings, c.Warnings...), c.LeftOut...)
 	}
-	w.Laid = winding.Lay(j.setup(w.Record), j.Layers)
+	if learned != nil {
+		learned.apply(w)
+		j = w.Job
+	}
+	w.Laid = w.lay(j)
 	w.Task = j.task(w.Record, w.Laid)
 	w.warn()
 	return w, w.possible()
+}
+
+// lay lays a job's layers, in the time that they are known to take.
+func (w *Winding) lay(j *Job) []winding.Laid {
+	laid := winding.Lay(j.setup(w.Record), j.Layers)
+	if w.Learned != nil && w.Learned.Minutes.Known() {
+		for i := range laid {
+			laid[i].Time *= quantity.Time(w.Learned.Minutes.Value)
+		}
+	}
+	return laid
 }
 
 func (j *Job) setup(r *resins.Record) winding.Setup {

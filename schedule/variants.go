@@ -76,7 +76,7 @@ func (w *Winding) fasterTow() *batches.Task {
 	for i := range job.Layers {
 		job.Layers[i].Time /= fasterTow
 	}
-	return job.task(w.Record, winding.Lay(job.setup(w.Record), job.Layers))
+	return job.task(w.Record, w.lay(&job))
 }
 
 // atCircuits is the same job with stops inside its layers.

@@ -35,9 +35,13 @@ func drawPlan(path, title string, w *schedule.Winding, s *batches.Solution) erro
 		}
 		c.Layers = append(c.Layers, chart.Layer{Name: w.Laid[unit.Layer].Name, Start: start, End: end})
 	}
-	err = chart.Save(path, c)
+	return unwritable(chart.Save(path, c))
+}
+
+// unwritable sorts why a file cannot be written: a full disk is not the user's fault.
+func unwritable(err error) error {
 	if errors.Is(err, syscall.ENOSPC) {
-		return err // not the user's fault
+		return err
 	}
 	return wrong(err)
 }

@@ -1,17 +1,16 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
-	"io"
 	"path/filepath"
 	"strings"
-	"syscall"
 
 	"github.com/spf13/cobra"
 
-	"potlife/cmd/potlife/internal/replace"
 	"potlife/cmd/potlife/internal/report"
+	"potlife/cmd/potlife/internal/whole"
 	"potlife/schedule/session"
 	"potlife/schedule/session/replay"
 )
@@ -191,24 +190,19 @@ func besideSession(folder string) (string, error) {
 	return filepath.Clean(folder) + "-report.html", nil
 }
 
-// writeDay replaces the file as a whole. One that cannot be written is wrong input, but a full
-// disk is not the user's fault.
+// writeDay replaces the file by the day as its ending says.
 func writeDay(path string, day *report.Day, course *replay.Course) error {
-	write := day.Markdown
+	var content bytes.Buffer
 	if strings.ToLower(filepath.Ext(path)) == ".html" {
 		pictures, err := dayPictures(day, course)
 		if err != nil {
 			return err
 		}
-		write = func(w io.Writer) error { return day.Page(w, pictures) }
-	}
-	err := replace.File(path, write)
-	if err == nil {
-		return nil
-	}
-	err = fmt.Errorf("%s cannot be written: %w", path, err)
-	if errors.Is(err, syscall.ENOSPC) {
+		if err := day.Page(&content, pictures); err != nil {
+			return err
+		}
+	} else if err := day.Markdown(&content); err != nil {
 		return err
 	}
-	return wrong(err)
+	return unwritable(whole.Write(path, content.Bytes()))
 }

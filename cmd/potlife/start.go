@@ -48,7 +48,11 @@ func runStart(cmd *cobra.Command, path, at string, asJSON bool) error {
 	if err != nil {
 		return wrong(err)
 	}
-	s, first, err := session.Start(job, winding.Record.Source, when, now)
+	copies := session.Copies{Resin: winding.Record.Source}
+	if winding.Learned != nil {
+		copies.Learned = winding.Learned.Source
+	}
+	s, first, err := session.Start(job, copies, when, now)
 	if err != nil {
 		return sessionError(err)
 	}

@@ -56,7 +56,7 @@ func TestAbandonedDrafts(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer release()
-	s, _, err := Start(fourLayers(filepath.Join(folder, "strut.yaml")), nil, nine, nine)
+	s, _, err := Start(fourLayers(filepath.Join(folder, "strut.yaml")), Copies{}, nine, nine)
 	if err != nil {
 		t.Fatal(err)
 	}

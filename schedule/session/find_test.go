@@ -12,7 +12,7 @@ import (
 func twoDays(t *testing.T) (first, second *Session) {
 	t.Helper()
 	job := fourLayers(filepath.Join(t.TempDir(), "strut.yaml"))
-	first, _, err := Start(job, nil, nine, nine)
+	first, _, err := Start(job, Copies{}, nine, nine)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -20,7 +20,7 @@ func twoDays(t *testing.T) (first, second *Session) {
 	if _, err := say(first, Finish, 5, nil); err != nil {
 		t.Fatal(err)
 	}
-	second, _, err = Start(job, nil, after(10), after(10))
+	second, _, err = Start(job, Copies{}, after(10), after(10))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -126,7 +126,7 @@ func TestFilesInTheWay(t *testing.T) {
 			t.Fatal(err)
 		}
 		var refusal *Refusal
-		if _, _, err := Start(fourLayers(filepath.Join(folder, "strut.yaml")), nil, nine, nine); !errors.As(err, &refusal) || !strings.Contains(err.Error(), path) || !strings.Contains(refusal.Mend, "move it away") {
+		if _, _, err := Start(fourLayers(filepath.Join(folder, "strut.yaml")), Copies{}, nine, nine); !errors.As(err, &refusal) || !strings.Contains(err.Error(), path) || !strings.Contains(refusal.Mend, "move it away") {
 			t.Errorf("%s: start gives %v", name, err)
 		}
 		_, err := OpenFolder(path)

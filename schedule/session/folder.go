@@ -12,6 +12,8 @@ import (
 const (
 	JobCopy   = "job.yaml"
 	ResinCopy = "resin.yaml"
+	// LearnedCopy is there only where the job had learned something.
+	LearnedCopy = "learned.yaml"
 )
 
 // A Session is the folder of one day at the machine, open for logging.

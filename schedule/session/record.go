@@ -1,9 +1,13 @@
 package session
 
 import (
+	"errors"
+	"io/fs"
+	"os"
 	"path/filepath"
 
 	"potlife/resins"
+	"potlife/schedule"
 )
 
 // Record reads the session's copy of its resin record, as it was before any calibration.
@@ -14,4 +18,13 @@ func (s *Session) Record() (*resins.Record, error) {
 		return nil, err
 	}
 	return resins.Read(path, source)
+}
+
+// Learned reads the session's copy of what its job had learned, nil if that was nothing.
+func (s *Session) Learned() (*schedule.Learned, error) {
+	path := filepath.Join(s.Folder, LearnedCopy)
+	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	return schedule.LoadLearned(path)
 }

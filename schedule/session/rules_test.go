@@ -28,7 +28,7 @@ func fourLayers(path string) *schedule.Job {
 func newSession(t testing.TB) *Session {
 	t.Helper()
 	job := filepath.Join(t.TempDir(), "strut.yaml")
-	s, first, err := Start(fourLayers(job), []byte("name: resin\n"), nine, nine)
+	s, first, err := Start(fourLayers(job), Copies{Resin: []byte("name: resin\n")}, nine, nine)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -229,7 +229,7 @@ func TestDoubts(t *testing.T) {
 // TestStartInTheFuture is refused, and leaves no folder.
 func TestStartInTheFuture(t *testing.T) {
 	job := filepath.Join(t.TempDir(), "strut.yaml")
-	if _, _, err := Start(fourLayers(job), nil, after(60), nine); err == nil {
+	if _, _, err := Start(fourLayers(job), Copies{}, after(60), nine); err == nil {
 		t.Error("a session that starts in an hour")
 	}
 	if left, err := filepath.Glob(filepath.Join(filepath.Dir(job), "*")); err != nil || len(left) > 0 {
@@ -244,7 +244,7 @@ func TestUndoRestoresTheDay(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
 		number++
 		dir := t.TempDir()
-		s, _, err := Start(fourLayers(filepath.Join(dir, fmt.Sprintf("job%d.yaml", number))), nil, nine, nine)
+		s, _, err := Start(fourLayers(filepath.Join(dir, fmt.Sprintf("job%d.yaml", number))), Copies{}, nine, nine)
 		if err != nil {
 			r.Fatal(err)
 		}
@@ -289,7 +289,7 @@ func today(r *rapid.T, s *Session) Day {
 func TestSecondStart(t *testing.T) {
 	job := filepath.Join(t.TempDir(), "strut.yaml")
 	start := func() (*Session, error) {
-		s, _, err := Start(fourLayers(job), []byte("b"), nine, nine)
+		s, _, err := Start(fourLayers(job), Copies{Resin: []byte("b")}, nine, nine)
 		return s, err
 	}
 	s, err := start()

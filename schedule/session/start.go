@@ -17,10 +17,16 @@ import (
 // a number.
 const ending = ".session"
 
-// Start makes the folder of a session beside the job's file, with copies of this
-// and of the resin record, and logs its start. A folder of the same job that is
+// Copies are what a session keeps beside its job, as they were read.
+type Copies struct {
+	Resin   []byte
+	Learned []byte // nil: the job learned nothing
+}
+
+// Start makes the folder of a session beside the job's file, with copies of this and of
+// the resin record, and logs its start. A folder of the same job that is
 // not finished refuses a second one; after finished ones the next number is taken.
-func Start(job *schedule.Job, resin []byte, at, now time.Time) (*Session, Event, error) {
+func Start(job *schedule.Job, copies Copies, at, now time.Time) (*Session, Event, error) {
 	first := startOf(job, at, now)
 	if err := future(first); err != nil {
 		return nil, Event{}, err
@@ -30,7 +36,15 @@ func Start(job *schedule.Job, resin []byte, at, now time.Time) (*Session, Event,
 		return nil, Event{}, err
 	}
 	removeAbandoned(filepath.Dir(folder), time.Now().Add(-abandoned))
-	return establish(folder, job.Source, resin, first)
+	return establish(folder, copies.files(job.Source), first)
+}
+
+func (c Copies) files(job []byte) map[string][]byte {
+	files := map[string][]byte{JobCopy: job, ResinCopy: c.Resin}
+	if c.Learned != nil {
+		files[LearnedCopy] = c.Learned
+	}
+	return files
 }
 
 // startOf is the first event of a session: it keeps what the copies leave to the
@@ -92,13 +106,13 @@ func finishedIn(folder string) error {
 
 // establish fills a temporary folder and renames it, so that a start that is killed
 // leaves no half of a session.
-func establish(folder string, job, resin []byte, first Event) (*Session, Event, error) {
+func establish(folder string, files map[string][]byte, first Event) (*Session, Event, error) {
 	draft, err := os.MkdirTemp(filepath.Dir(folder), draftName+"*")
 	if err != nil {
 		return nil, Event{}, fmt.Errorf("no session can be kept beside the job: %w", err)
 	}
 	defer os.RemoveAll(draft)
-	if err := fill(draft, job, resin, first); err != nil {
+	if err := fill(draft, files, first); err != nil {
 		return nil, Event{}, err
 	}
 	if err := os.Rename(draft, folder); err != nil {
@@ -119,8 +133,8 @@ func establish(folder string, job, resin []byte, first Event) (*Session, Event, 
 }
 
 // fill writes the copies and the journal.
-func fill(draft string, job, resin []byte, first Event) error {
-	for name, content := range map[string][]byte{JobCopy: job, ResinCopy: resin} {
+func fill(draft string, files map[string][]byte, first Event) error {
+	for name, content := range files {
 		if err := writeSynced(filepath.Join(draft, name), content); err != nil {
 			return err
 		}

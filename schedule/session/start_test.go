@@ -57,7 +57,7 @@ func startedIn(t *testing.T, zone string, source []byte) *Session {
 	}
 	job.Source = source
 	at := time.Date(2026, 1, 15, 8, 55, 0, 0, here)
-	s, first, err := Start(job, nil, at, at)
+	s, first, err := Start(job, Copies{}, at, at)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -129,7 +129,7 @@ func onDisk(t *testing.T, first Event, job []byte) *Session {
 	if err := os.Mkdir(folder, 0o755); err != nil {
 		t.Fatal(err)
 	}
-	if err := fill(folder, job, nil, first); err != nil {
+	if err := fill(folder, Copies{}.files(job), first); err != nil {
 		t.Fatal(err)
 	}
 	s, err := OpenFolder(folder)

@@ -26,6 +26,10 @@ func Read(s *session.Session) (*Journal, error) {
 	if err != nil {
 		return nil, err
 	}
+	learned, err := s.Learned()
+	if err != nil {
+		return nil, err
+	}
 	events, err := s.Events()
 	if err != nil {
 		return nil, err
@@ -34,7 +38,7 @@ func Read(s *session.Session) (*Journal, error) {
 	if err != nil {
 		return nil, err
 	}
-	winding, err := schedule.PrepareWith(job.OnDayOf(day.Started), record)
+	winding, err := schedule.PrepareWith(job.OnDayOf(day.Started), record, learned)
 	if err != nil {
 		return nil, err
 	}

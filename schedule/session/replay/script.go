@@ -129,9 +129,7 @@ func (s *Script) compile(active []session.Event) {
 			filled, s.watchFrom = false, -1
 			add(empty, 0)
 		case session.LeftOver:
-			if filled {
-				s.steps = append(s.steps, step{at: at, do: weighed, mass: quantity.Mass(*e.Grams / 1000)})
-			}
+			s.steps = append(s.steps, step{at: at, do: weighed, mass: quantity.Mass(*e.Grams / 1000)})
 		case session.Begin:
 			layer = e.Layer
 			add(begun, layer-1)

@@ -93,7 +93,9 @@ func (w *World) take(i int) error {
 	case empty:
 		w.Bath = vessel.State{}
 	case weighed:
-		w.Bath.Mass = st.mass
+		if w.Bath.Mass > 0 { // else it is what was dumped before
+			w.Bath.Mass = st.mass
+		}
 	case taken:
 		w.Bath.Mass = max(w.floor, w.Bath.Mass-st.mass)
 	case runTow:

@@ -2,11 +2,10 @@ package chart
 
 import (
 	"fmt"
-	"io"
 	"path/filepath"
 	"strings"
 
-	"potlife/cmd/potlife/internal/replace"
+	"potlife/cmd/potlife/internal/whole"
 )
 
 // Save draws the course into the file at path; its ending, in any case, says how: .svg,
@@ -21,12 +20,5 @@ func Save(path string, c Course) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w", path, err)
 	}
-	err = replace.File(path, func(w io.Writer) error {
-		_, err := w.Write(picture)
-		return err
-	})
-	if err != nil {
-		return fmt.Errorf("chart: %s cannot be written: %w", path, err)
-	}
-	return nil
+	return whole.Write(path, picture)
 }

@@ -1,9 +1,10 @@
-// Package replace writes files that are never seen half written: whoever opens one sees the
-// old content or the new one, and after an error the old one, or none, is still there.
-package replace
+// Package whole replaces files as a whole: whoever opens one sees the old content or the
+// new one, and after an error the old one, or none, is still there.
+package whole
 
 import (
 	"errors"
+	"fmt"
 	"io"
 	"io/fs"
 	"os"
@@ -11,8 +12,21 @@ import (
 	"runtime"
 )
 
+// Write replaces the file at path by the content. The error names the path and wraps the
+// disk's own.
+func Write(path string, content []byte) error {
+	err := replace(path, func(w io.Writer) error {
+		_, err := w.Write(content)
+		return err
+	})
+	if err != nil {
+		return fmt.Errorf("%s cannot be written: %w", path, cause(err))
+	}
+	return nil
+}
+
 // cause leaves out the name of the temporary file, which means nothing to whoever
-// asked for the other one.
+// asked for the file.
 func cause(err error) error {
 	var inner *fs.PathError
 	if errors.As(err, &inner) {
@@ -21,13 +35,10 @@ func cause(err error) error {
 	return err
 }
 
-// File writes a temporary file beside path, syncs it and renames it to path. What write
-// returns is returned as it is; other errors do not name the temporary file.
-func File(path string, write func(io.Writer) error) error { return cause(file(path, write)) }
-
-func file(path string, write func(io.Writer) error) (err error) {
+// replace writes a temporary file beside path, syncs it and renames it to path.
+func replace(path string, write func(io.Writer) error) (err error) {
 	folder := filepath.Dir(path)
-	f, err := os.CreateTemp(folder, ".potlife-*")
+	f, err := os.CreateTemp(folder, ".writing-*")
 	if err != nil {
 		return err
 	}

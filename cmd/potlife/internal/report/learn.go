@@ -1,0 +1,130 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"math"
+
+	"potlife/schedule"
+	"potlife/schedule/learning"
+)
+
+// Learn is the JSON of learn. A figure that no session tells is null.
+type Learn struct {
+	Name      string   `json:"name"`
+	Resin     string   `json:"resin"`
+	PickUp    *Lesson  `json:"pick_up"`
+	React     *Lesson  `json:"reactivity"`
+	Minutes   *Lesson  `json:"minutes_factor"`
+	LeftInCup *Lesson  `json:"left_in_cup"`
+	Sessions  []Taught `json:"sessions"`
+	File      string   `json:"file"` // that was written; empty: none
+	Warnings  []string `json:"warnings"`
+}
+
+// Lesson is one figure: its value, the factor within which the next session lies 9 times in
+// 10, and the sessions it stands on.
+type Lesson struct {
+	Value    float64 `json:"value"`
+	Spread   float64 `json:"spread"`
+	Sessions int     `json:"sessions"`
+}
+
+// Taught is what one session says; null where it says nothing.
+type Taught struct {
+	Session   string   `json:"session"`
+	PickUp    *float64 `json:"pick_up"`
+	React     *float64 `json:"reactivity"`
+	Minutes   *float64 `json:"minutes_factor"`
+	LeftInCup *float64 `json:"left_in_cup"`
+}
+
+// NewLearn builds the report of lessons and the sessions they come from.
+func NewLearn(l *schedule.Learned, sessions []*learning.Session) *Learn {
+	r := &Learn{
+		Name: l.Name, Resin: l.Resin, Sessions: []Taught{}, Warnings: []string{},
+		PickUp: lesson(l.PickUp), React: lesson(l.Reactivity), Minutes: lesson(l.Minutes), LeftInCup: lesson(l.LeftInCup),
+	}
+	for _, s := range sessions {
+		r.Sessions = append(r.Sessions, Taught{
+			Session: s.Folder, PickUp: said(s.PickUp), React: said(s.Reactivity), Minutes: said(s.Minutes), LeftInCup: said(s.LeftInCup),
+		})
+	}
+	missing := func(known *Lesson, what string) {
+		if known == nil {
+			r.Warnings = append(r.Warnings, what)
+		}
+	}
+	missing(r.PickUp, "no session tells the pick-up: weigh what is left in the bath before it is dumped, and log left-over")
+	missing(r.React, "no session tells the reactivity: log bath-temp while the bath warms")
+	missing(r.Minutes, "no session tells the minutes: log begin and done of each layer")
+	return r
+}
+
+func lesson(l schedule.Lesson) *Lesson {
+	if !l.Known() {
+		return nil
+	}
+	return &Lesson{l.Value, l.Spread, l.Sessions}
+}
+
+func said(s *learning.Said) *float64 {
+	if s == nil {
+		return nil
+	}
+	x := math.Exp(s.Y)
+	return &x
+}
+
+// Text writes the lessons for people.
+func (r *Learn) Text(w io.Writer) error {
+	fmt.Fprint(w, fold(fmt.Sprintf("%s, %s: what %s.", r.Name, r.Resin, taughtBy(len(r.Sessions))), "", ""))
+	fmt.Fprintln(w)
+	t := &table{head: []string{"", "value", "within a factor", "sessions"}, left: []bool{true}}
+	for _, row := range []struct {
+		name  string
+		l     *Lesson
+		scale float64
+		unit  string
+	}{
+		{"pick-up, by the target", r.PickUp, 1, ""}, {"reactivity, by the record", r.React, 1, ""},
+		{"minutes, by the plan", r.Minutes, 1, ""}, {"left in cups", r.LeftInCup, 100, " %"},
+	} {
+		if row.l != nil {
+			t.add(row.name, fmt.Sprintf("%.2f%s", row.l.Value*row.scale, row.unit), fmt.Sprintf("%.2f", row.l.Spread), number(row.l.Sessions))
+		}
+	}
+	if err := t.write(w); err != nil {
+		return err
+	}
+	if len(r.Sessions) > 1 {
+		fmt.Fprintln(w, "\nSession by session")
+		each := &table{head: []string{"session", "pick-up", "reactivity", "minutes", "in cups"}, left: []bool{true}}
+		for _, s := range r.Sessions {
+			each.add(shorten(s.Session, 34), figure(s.PickUp, 1), figure(s.React, 1), figure(s.Minutes, 1), figure(s.LeftInCup, 100))
+		}
+		if err := each.write(w); err != nil {
+			return err
+		}
+	}
+	if r.File != "" {
+		fmt.Fprint(w, "\n"+fold(fmt.Sprintf("written to %s; a job takes it with the line learned: ./%s", r.File, r.File), "", "  "))
+	}
+	section(w, "Doubts", r.Warnings)
+	return nil
+}
+
+// figure is a value in a table, a dash for none.
+func figure(x *float64, scale float64) string {
+	if x == nil {
+		return "-"
+	}
+	return fmt.Sprintf("%.2f", *x*scale)
+}
+
+func taughtBy(n int) string {
+	if n == 1 {
+		return "1 finished session teaches"
+	}
+	return plural(n, "finished session") + " teach"
+}

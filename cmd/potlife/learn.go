@@ -1,0 +1,126 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"potlife/cmd/potlife/internal/report"
+	"potlife/cmd/potlife/internal/whole"
+	"potlife/schedule/learning"
+	"potlife/schedule/session"
+	"potlife/schedule/session/replay"
+)
+
+type learnOptions struct {
+	out  string
+	json bool
+}
+
+func newLearn() *cobra.Command {
+	var o learnOptions
+	cmd := &cobra.Command{
+		Use:   "learn JOB or SESSION...",
+		Short: "What past sessions teach the next plan",
+		Long: `learn reads finished sessions, those of a job or those named, and tells the pick-up,
+the reactivity of this hardener, the minutes that layers really take and what
+stays in cups, each with its spread. Later sessions count more, and an odd one
+cannot swing the lesson. With -o it writes a small file that a job may name:
+
+    learned: ./strut.learned.yaml
+
+plan, start and check then use it and say so.` +
+			"\n\nExit: 0 done, 1 failed, 2 wrong input, 4 a journal is damaged.",
+		Example: `  potlife learn strut.yaml
+  potlife learn strut.session strut.session-2 -o strut.learned.yaml
+  potlife learn strut.yaml --json`,
+		RunE: func(cmd *cobra.Command, args []string) error { return runLearn(cmd, &o, args) },
+	}
+	cmd.Flags().StringVarP(&o.out, "out", "o", "", "write the lessons to this `file`")
+	cmd.Flags().BoolVar(&o.json, "json", false, "answer as JSON")
+	return cmd
+}
+
+func runLearn(cmd *cobra.Command, o *learnOptions, args []string) error {
+	folders, err := finishedFolders(args)
+	if err != nil {
+		return err
+	}
+	var sessions []*learning.Session
+	for _, folder := range folders {
+		one, err := observed(folder)
+		if err != nil {
+			return err
+		}
+		if len(sessions) > 0 && one.Resin != sessions[0].Resin {
+			return wrong(fmt.Errorf("%s is a session with %s, %s one with %s\n   learn each resin from its own sessions",
+				sessions[0].Folder, sessions[0].Resin, folder, one.Resin))
+		}
+		sessions = append(sessions, one)
+	}
+	learned := learning.Learn(sessions)
+	answer := report.NewLearn(learned, sessions)
+	if o.out != "" {
+		learned.File = o.out
+		if err := whole.Write(o.out, learned.YAML()); err != nil {
+			return unwritable(err)
+		}
+		answer.File = o.out
+	}
+	tellDoubts(cmd, answer.Warnings, !o.json)
+	if o.json {
+		return report.WriteJSON(cmd.OutOrStdout(), answer)
+	}
+	return answer.Text(cmd.OutOrStdout())
+}
+
+// finishedFolders are the sessions named, or the finished ones of a job.
+func finishedFolders(args []string) ([]string, error) {
+	if len(args) == 0 {
+		return nil, wrong(errors.New("learn needs a job file or the folders of sessions\n   write potlife learn strut.yaml, or potlife learn strut.session"))
+	}
+	if info, err := os.Stat(args[0]); len(args) > 1 || err != nil || info.IsDir() {
+		folders := make([]string, len(args))
+		for i, arg := range args {
+			folders[i] = strings.TrimRight(arg, `/\`)
+		}
+		return folders, nil
+	}
+	stem := strings.TrimSuffix(args[0], filepath.Ext(args[0]))
+	found, err := session.FindFinished(filepath.Dir(args[0]))
+	if err != nil {
+		return nil, sessionError(err)
+	}
+	var folders []string
+	for _, past := range found {
+		if strings.HasPrefix(filepath.Base(past.Folder), filepath.Base(stem)+".session") {
+			folders = append(folders, past.Folder)
+		}
+	}
+	if len(folders) == 0 {
+		return nil, wrong(fmt.Errorf("%s has no finished session yet\n   finish one with potlife log finish, or name its folder", args[0]))
+	}
+	return folders, nil
+}
+
+// observed reads one finished session.
+func observed(folder string) (*learning.Session, error) {
+	s, err := session.OpenFolder(folder)
+	if err != nil {
+		return nil, sessionError(err)
+	}
+	defer s.Close() // only read
+	journal, err := replay.Read(s)
+	if err != nil {
+		return nil, sessionError(err)
+	}
+	if journal.Ended.IsZero() {
+		return nil, wrong(fmt.Errorf("%s is not finished\n   log finish in it first", folder))
+	}
+	one, err := learning.Observe(folder, journal)
+	return one, sessionError(err)
+}
