@@ -142,7 +142,7 @@ func plusMinus(x float64, digits int) string {
 
 func (d *Day) readingTable() *dayTable {
 	t := &dayTable{
-		Title: "Readings", Note: "±: one standard deviation; band: what 8 in 10 baths had then, by all readings that were weighed; the others have enough later ones",
+		Title: "Readings", Note: "±: one standard deviation, beyond which a reading lies outside; band: what 8 in 10 baths had then, by all readings that were weighed; the others have enough later ones",
 		Head: []string{"event", "at", "with", "read", "±", "band", "likely", "the reading lies"},
 		Left: []bool{false, false, true, false, false, false, false, true},
 	}
