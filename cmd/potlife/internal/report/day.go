@@ -140,7 +140,6 @@ type DayMoment struct {
 	ViscosityLo   *float64  `json:"viscosity_low_Pa_s"`
 	ViscosityHi   *float64  `json:"viscosity_high_Pa_s"`
 	Gelled        bool      `json:"gelled"`
-	gelledHi      bool
 }
 
 // DaySource is what a report is made of.
@@ -158,12 +157,22 @@ type DaySource struct {
 
 // NewDay builds the report of a session.
 func NewDay(src DaySource) *Day {
-	script := src.Played.Script
-	w := src.Journal.Winding
-	b := &dayBuilder{src: src, script: script, job: w.Job, active: session.Active(src.Journal.Events)}
+	b := &dayBuilder{src: src, script: src.Played.Script, job: src.Journal.Winding.Job, active: session.Active(src.Journal.Events)}
+	b.day = b.blank()
+	for _, part := range []func(){b.course, b.events, b.layers, b.pots, b.readings, b.worst, b.learnt, b.totals} {
+		part()
+	}
+	b.day.Warnings = notNull(b.doubts())
+	b.day.Verdict = b.verdict()
+	return b.day
+}
+
+// blank is the day before its events are told.
+func (b *dayBuilder) blank() *Day {
+	src, w := b.src, b.src.Journal.Winding
 	d := &Day{
 		Session: src.Folder, Name: w.Job.Name, Resin: w.Record.Name, Feasible: src.Planned.Feasible(),
-		Started: b.on(src.Journal.Started), Until: w.Job.Clock(script.Now), Pace: script.Pace, Limits: newLimits(w.Task.Limits),
+		Started: b.on(src.Journal.Started), Until: w.Job.Clock(b.script.Now), Pace: b.script.Pace, Limits: newLimits(w.Task.Limits),
 		Layers: []DayLayer{}, Pots: []DayPot{}, Pauses: []DayPause{}, Readings: []DayReading{}, Room: []DayRoom{},
 		Changes: []DayChange{}, LeftOver: []DayMass{}, Notes: []DayNote{}, Course: []DayMoment{},
 		Fractions: newFractions(src.Weighed), Cautions: Cautions(w.Record.Caution),
@@ -172,17 +181,6 @@ func NewDay(src DaySource) *Day {
 		ended := b.on(src.Journal.Ended)
 		d.Ended = &ended
 	}
-	b.day = d
-	b.course()
-	b.events()
-	b.layers()
-	b.pots()
-	b.readings()
-	b.worst()
-	b.learnt()
-	b.totals()
-	d.Warnings = notNull(b.doubts())
-	d.Verdict = b.verdict()
 	return d
 }
 
@@ -201,7 +199,7 @@ func (b *dayBuilder) moment(i int) DayMoment {
 		At:          b.job.Clock(c.At[i]),
 		Temperature: celsius(t.Likely), TemperatureLo: celsius(t.Low), TemperatureHi: celsius(t.High),
 		Viscosity: finite(float64(v.Likely)), ViscosityLo: finite(float64(v.Low)), ViscosityHi: finite(float64(v.High)),
-		Gelled: gelled(v.Likely), gelledHi: gelled(v.High),
+		Gelled: gelled(v.Likely),
 	}
 }
 
