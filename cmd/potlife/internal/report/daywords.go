@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"math"
+	"path/filepath"
 	"strings"
 	"time"
 
@@ -160,7 +161,7 @@ func (d *Day) fractionWords() string {
 
 // heading is the line below the name.
 func (d *Day) heading() string {
-	return fmt.Sprintf("%s · %s · %s", d.Started.Format("Monday, 2 January 2006"), d.Resin, d.Session)
+	return fmt.Sprintf("%s · %s · %s", d.Started.Format("Monday, 2 January 2006"), d.Resin, filepath.Base(d.Session))
 }
 
 // foot says what the report rests on.
