@@ -72,7 +72,7 @@ func limitWords(c Course) string {
 }
 
 // drawLimit draws the limit and writes its words above it, at the rightmost place where
-// they touch neither a pour nor the band; if there is none, at the right end.
+// they touch neither a pour, a reading nor the band; if there is none, at the right end.
 func drawLimit(f frame, c Course) {
 	if !c.showsLimit() {
 		return // the legend says so
@@ -100,8 +100,11 @@ func drawLimit(f frame, c Course) {
 	f.FillText(sty, vg.Point{X: left, Y: y + lift}, words)
 }
 
-// crowded says whether a pour, or the band above the limit, lies between two places.
+// crowded says whether a pour, a reading, or the band above the limit lies between two places.
 func (f frame) crowded(c Course, left, right vg.Length) bool {
+	if f.readAbove(c, left, right) {
+		return true
+	}
 	for _, p := range c.Pours {
 		if x := f.at(p.At); x > left && x < right {
 			return true

@@ -78,14 +78,41 @@ func (f frame) offPage(c Course, r Reading, x vg.Length, above bool) {
 		tip, foot = f.Max.Y-1, f.Max.Y-8
 	}
 	f.FillPolygon(black, []vg.Point{{X: x, Y: tip}, {X: x - 4, Y: foot}, {X: x + 4, Y: foot}})
-	words := "read " + strconv.FormatFloat(roundFigures(r.Is), 'f', -1, 64) + " " + c.scale().unit
 	sty := sans(pourSize)
 	sty.YAlign = draw.YCenter
-	left := x + 6
-	if width := sty.Width(words); left+width > f.Max.X {
-		left = x - 6 - width
-	}
+	words, left, _ := f.offPageWords(c, r)
 	f.FillText(sty, vg.Point{X: left, Y: (tip + foot) / 2}, words)
+}
+
+// offPageWords are those beside the arrow, and where they begin and end.
+func (f frame) offPageWords(c Course, r Reading) (words string, left, right vg.Length) {
+	const beside = 6
+	words = "read " + strconv.FormatFloat(roundFigures(r.Is), 'f', -1, 64) + " " + c.scale().unit
+	x, width := f.at(r.At), sans(pourSize).Width(words)
+	left = x + beside
+	if left+width > f.Max.X {
+		left = x - beside - width
+	}
+	return words, left, left + width
+}
+
+// readAbove tells whether a reading at the limit or above it, or its words, stand between two
+// places.
+func (f frame) readAbove(c Course, left, right vg.Length) bool {
+	for _, r := range c.Readings {
+		if r.Is+r.Doubt < c.Limit {
+			continue
+		}
+		from, to := f.at(r.At)-markRadius, f.at(r.At)+markRadius
+		if f.value(r.Is) > f.Max.Y {
+			_, begin, end := f.offPageWords(c, r)
+			from, to = min(from, begin), max(to, end)
+		}
+		if from < right && to > left {
+			return true
+		}
+	}
+	return false
 }
 
 // readingEntries are the meanings of the marks that are there.

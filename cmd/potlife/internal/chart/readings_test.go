@@ -4,6 +4,8 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -99,6 +101,31 @@ func TestTemperatureAxisHoldsTheBath(t *testing.T) {
 			t.Fatalf("%d ticks from %v between %g and %g", len(ticks), ticks, bottom, top)
 		}
 	})
+}
+
+// TestLimitIsNamedClearOfReadings moves a reading off the page along the day: the words at the
+// limit and those of the reading never overlap.
+func TestLimitIsNamedClearOfReadings(t *testing.T) {
+	place := regexp.MustCompile(`x="([0-9.]+)" y="(-[0-9.]+)"[^>]*>(limit 32 °C|read 55 °C)<`)
+	for minute := 0; minute <= 200; minute += 10 {
+		c := warming()
+		c.Pours, c.Limit = nil, 32
+		c.Readings = []Reading{{At: nine.Add(time.Duration(minute) * time.Minute), Is: 55, Doubt: 0.5}}
+		at := map[string]float64{}
+		for _, m := range place.FindAllStringSubmatch(string(picture(t, "svg", c)), -1) {
+			x, err := strconv.ParseFloat(m[1], 64)
+			if err != nil {
+				t.Fatal(err)
+			}
+			at[m[3]] = x // of the two limits the last, at its line
+		}
+		limit, read := at["limit 32 °C"], at["read 55 °C"]
+		limitEnd := limit + sans(legendSize).Width("limit 32 °C").Points()
+		readEnd := read + sans(pourSize).Width("read 55 °C").Points()
+		if len(at) != 2 || !(limitEnd <= read || readEnd <= limit) {
+			t.Errorf("minute %d: limit from %.0f to %.0f, reading from %.0f to %.0f", minute, limit, limitEnd, read, readEnd)
+		}
+	}
 }
 
 // TestShowDay keeps a picture to be looked at where POTLIFE_CHARTS names a folder.

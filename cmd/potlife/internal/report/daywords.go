@@ -91,9 +91,19 @@ func (d *Day) worstWords() string {
 	case w.OverPossibly:
 		text += ", but one in ten like it was past one"
 	}
-	return fmt.Sprintf("%s: thickest %s mPa·s at %s (9 in 10 below %s; limit %s), hottest %s at %s (%s; limit %s).", text,
-		viscosityOr(w.Thickest, "gelled"), clock(w.ThickestAt, d.Started), viscosityOr(w.ThickestHi, "gelled"), viscosity(quantity.Viscosity(d.Limits.BathViscosity)),
-		tenths(w.HottestC), clock(w.HottestAt, d.Started), tenths(w.HottestHiC), tenths(d.Limits.BathTemperature))
+	return fmt.Sprintf("%s: %s, hottest %s at %s (%s; limit %s).", text, w.thickestWords(d), tenths(w.HottestC), clock(w.HottestAt, d.Started), tenths(w.HottestHiC), tenths(d.Limits.BathTemperature))
+}
+
+func (w *DayWorst) thickestWords(d *Day) string {
+	at, limit := clock(w.ThickestAt, d.Started), viscosity(quantity.Viscosity(d.Limits.BathViscosity))
+	if w.Thickest == nil {
+		return "gelled at " + at
+	}
+	sure := "one in ten had gelled"
+	if w.ThickestHi != nil {
+		sure = "9 in 10 below " + viscosity(quantity.Viscosity(*w.ThickestHi))
+	}
+	return fmt.Sprintf("thickest %s mPa·s at %s (%s; limit %s)", viscosity(quantity.Viscosity(*w.Thickest)), at, sure, limit)
 }
 
 func (d *Day) readingWords() string {
