@@ -3,6 +3,7 @@ module potlife
 go 1.26.0
 
 require (
+	github.com/arran4/golang-ical v0.3.4
 	github.com/goccy/go-yaml v1.19.2
 	github.com/gofrs/flock v0.13.2
 	github.com/google/go-cmp v0.7.0

@@ -72,11 +72,11 @@ func listed() (*report.Catalogue, error) {
 }
 
 func newResinsShow() *cobra.Command {
-	var asJSON bool
+	var asJSON, why bool
 	cmd := &cobra.Command{
 		Use: "show NAME", Short: "Show a record and what it rests on",
-		Long:    "show prints a built-in system, or the record in a file, with the evidence of each block." + "\n" + exitHelp,
-		Example: "  potlife resins show epoxy-ipda\n  potlife resins show epoxy-teta --json",
+		Long:    "show prints a built-in system, or the record in a file, with the evidence of each block;\nwith --why each value with its range, what it rests on and its source." + "\n" + exitHelp,
+		Example: "  potlife resins show epoxy-ipda\n  potlife resins show epoxy-ipda --why\n  potlife resins show epoxy-teta --json",
 		Args:    oneArgument("system or record"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			record, err := resins.Load(args[0])
@@ -88,10 +88,14 @@ func newResinsShow() *cobra.Command {
 			if asJSON {
 				return report.WriteJSON(cmd.OutOrStdout(), answer)
 			}
+			if why {
+				return answer.Why(cmd.OutOrStdout())
+			}
 			return answer.Text(cmd.OutOrStdout())
 		},
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "answer as JSON")
+	cmd.Flags().BoolVar(&why, "why", false, "each value with its evidence, range and source")
 	return cmd
 }
 

@@ -103,6 +103,9 @@ func Read(s Setting, told Told) (Event, error) {
 		return Event{}, refuse("write one of "+kindList(), "no event is named")
 	}
 	kind := Kind(told.Words[0])
+	if kind == Weighed {
+		return Event{}, refuse("write potlife weigh --session FOLDER --log, with what was weighed", "weights are logged by another command")
+	}
 	if !slices.Contains(Kinds, kind) {
 		return Event{}, refuse("write one of "+kindList(), "there is no event %q", told.Words[0])
 	}

@@ -157,9 +157,12 @@ func (c *courses) add(w *World) {
 	c.temperature, c.viscosity = append(c.temperature, temperature), append(c.viscosity, viscosity)
 }
 
-// Until is when the last event happened that was not taken back: the whole day is known
-// then, and nothing after it.
+// Until is when the whole day is known: at its finish, or else when the last event happened
+// that was not taken back.
 func (j *Journal) Until() time.Time {
+	if !j.Ended.IsZero() {
+		return j.Ended // notes and weights come later
+	}
 	active := session.Active(j.Events)
 	return active[len(active)-1].At
 }

@@ -167,11 +167,11 @@ func moment(clock func(quantity.Time) time.Time, at quantity.Time) *time.Time {
 func (c *Check) pour(r *advice.Remedy) {
 	resin, hardener := r.Grams()
 	c.TopUp = Parts{grams(resin), grams(hardener)}
-	c.Mix, c.PourCups = potsOf(r)
+	c.Mix, c.PourCups = remedyPots(r)
 }
 
-// potsOf are what is mixed, and the events of the cups that are poured.
-func potsOf(r *advice.Remedy) (mix []Parts, cups []int) {
+// remedyPots are what is mixed, and the events of the cups that are poured.
+func remedyPots(r *advice.Remedy) (mix []Parts, cups []int) {
 	mix, cups = []Parts{}, []int{}
 	for _, pot := range r.Fresh {
 		mix = append(mix, Parts{grams(pot.Resin), grams(pot.Hardener)})
@@ -186,7 +186,7 @@ func (c *Check) nextPour(w *schedule.Winding, n *advice.Next) {
 	if n == nil {
 		return
 	}
-	mix, cups := potsOf(&n.Pour)
+	mix, cups := remedyPots(&n.Pour)
 	c.Next = &NextPour{
 		Into: string(n.Into), Layer: w.Laid[n.Layer].Name, MixAt: w.Job.Clock(n.MixAt), PourAt: w.Job.Clock(n.At), Mix: mix, PourCups: cups,
 	}

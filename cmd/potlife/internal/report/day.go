@@ -7,7 +7,7 @@ import (
 	"potlife/schedule/batches"
 	"potlife/schedule/session"
 	"potlife/schedule/session/replay"
-	"potlife/schedule/weighing"
+	"potlife/schedule/session/scales"
 )
 
 // Day is the JSON of report: a session as it was logged, against the plan made again from its
@@ -32,14 +32,14 @@ type Day struct {
 	Notes    []DayNote    `json:"notes"`
 	Course   []DayMoment  `json:"course"`
 
-	Fractions *Fractions `json:"fractions"` // null: the part was not weighed
-	Wound     *DayWorst  `json:"wound"`     // null: nothing was
-	Learnt    *Learnt    `json:"learnt"`    // null: nothing was read
-	Pace      float64    `json:"pace"`
-	Totals    DayTotals  `json:"totals"`
-	Limits    Limits     `json:"limits"`
-	Warnings  []string   `json:"warnings"`
-	Cautions  []string   `json:"cautions"`
+	Fractions *Weigh    `json:"fractions"` // null: the part was not weighed
+	Wound     *DayWorst `json:"wound"`     // null: nothing was
+	Learnt    *Learnt   `json:"learnt"`    // null: nothing was read
+	Pace      float64   `json:"pace"`
+	Totals    DayTotals `json:"totals"`
+	Limits    Limits    `json:"limits"`
+	Warnings  []string  `json:"warnings"`
+	Cautions  []string  `json:"cautions"`
 }
 
 // DayTotals sum up a day and count its journal.
@@ -151,7 +151,7 @@ type DaySource struct {
 	Planned *batches.Solution
 	Setting session.Setting
 	// Weighed is the finished part; nil: it was not weighed.
-	Weighed  *weighing.Result
+	Weighed  *scales.Answer
 	Warnings []string
 }
 
@@ -175,7 +175,10 @@ func (b *dayBuilder) blank() *Day {
 		Started: b.on(src.Journal.Started), Until: w.Job.Clock(b.script.Now), Pace: b.script.Pace, Limits: newLimits(w.Task.Limits),
 		Layers: []DayLayer{}, Pots: []DayPot{}, Pauses: []DayPause{}, Readings: []DayReading{}, Room: []DayRoom{},
 		Changes: []DayChange{}, LeftOver: []DayMass{}, Notes: []DayNote{}, Course: []DayMoment{},
-		Fractions: newFractions(src.Weighed), Cautions: Cautions(w.Record.Caution),
+		Cautions: Cautions(w.Record.Caution),
+	}
+	if src.Weighed != nil {
+		d.Fractions = NewWeigh(src.Weighed, src.Folder, session.Event{}, nil, w.Record.Caution)
 	}
 	if !src.Journal.Ended.IsZero() {
 		ended := b.on(src.Journal.Ended)

@@ -11,20 +11,20 @@ import (
 // them.
 func (d *Day) Markdown(w io.Writer) error {
 	var b strings.Builder
-	fmt.Fprintf(&b, "# %s\n\n%s\n\n", plain(d.Name), plain(d.heading()))
+	fmt.Fprintf(&b, "# %s\n\n%s\n\n", verbatim(d.Name), verbatim(d.heading()))
 	bullets(&b, d.Verdict)
 	for _, t := range d.tables() {
-		fmt.Fprintf(&b, "\n## %s\n\n", plain(t.Title))
+		fmt.Fprintf(&b, "\n## %s\n\n", verbatim(t.Title))
 		t.markdown(&b)
 		if t.Note != "" {
-			fmt.Fprintf(&b, "\n%s\n", plain(upper(t.Note)+"."))
+			fmt.Fprintf(&b, "\n%s\n", verbatim(upper(t.Note)+"."))
 		}
 	}
 	for _, s := range d.lists() {
-		fmt.Fprintf(&b, "\n## %s\n\n", plain(s.Title))
+		fmt.Fprintf(&b, "\n## %s\n\n", verbatim(s.Title))
 		bullets(&b, s.Lines)
 	}
-	fmt.Fprintf(&b, "\n%s\n", plain(d.foot()))
+	fmt.Fprintf(&b, "\n%s\n", verbatim(d.foot()))
 	_, err := io.WriteString(w, b.String())
 	return err
 }
@@ -41,6 +41,7 @@ func (d *Day) lists() []dayList {
 	doubts := d.Warnings
 	if d.Fractions != nil {
 		doubts = append(doubts[:len(doubts):len(doubts)], d.Fractions.Warnings...)
+		doubts = append(doubts, d.Fractions.disagreementLines()...)
 	}
 	for _, l := range []dayList{{"Doubts", doubts}, {"Take care", d.Cautions}} {
 		if len(l.Lines) > 0 {
@@ -52,7 +53,7 @@ func (d *Day) lists() []dayList {
 
 func bullets(b *strings.Builder, lines []string) {
 	for _, line := range lines {
-		fmt.Fprintf(b, "- %s\n", plain(line))
+		fmt.Fprintf(b, "- %s\n", verbatim(line))
 	}
 }
 
@@ -60,7 +61,7 @@ func (t *dayTable) markdown(b *strings.Builder) {
 	row := func(cells []string) {
 		b.WriteString("|")
 		for _, cell := range cells {
-			b.WriteString(" " + plain(cell) + " |")
+			b.WriteString(" " + verbatim(cell) + " |")
 		}
 		b.WriteString("\n")
 	}
@@ -83,9 +84,9 @@ func (t *dayTable) markdown(b *strings.Builder) {
 // backslash before any of them for the sign itself.
 const meaning = "\\`*_[]<>|#~&"
 
-// plain makes one line of a text that means nothing but itself in Markdown, nor in the HTML
+// verbatim makes one line of a text that means nothing but itself in Markdown, nor in the HTML
 // that is made of it.
-func plain(text string) string {
+func verbatim(text string) string {
 	var b strings.Builder
 	for _, r := range oneLine(text) {
 		if strings.ContainsRune(meaning, r) {

@@ -27,7 +27,7 @@ func (t *dayTable) Full() bool { return len(t.Head) > 6 }
 // tables are those that have rows.
 func (d *Day) tables() []*dayTable {
 	var list []*dayTable
-	for _, t := range []*dayTable{d.layerTable(), d.potTable(), d.readingTable(), d.roomTable(), d.pauseTable(), d.bathTable(), d.fractionTable(), d.noteTable()} {
+	for _, t := range []*dayTable{d.layerTable(), d.potTable(), d.readingTable(), d.roomTable(), d.pauseTable(), d.bathTable(), d.partTable(), d.noteTable()} {
 		if len(t.Rows) > 0 {
 			list = append(list, t)
 		}
@@ -42,7 +42,7 @@ func (d *Day) layerTable() *dayTable {
 		Left: []bool{true},
 	}
 	for _, l := range d.Layers {
-		row := []string{l.Name, d.span(l.PlannedStart, l.PlannedEnd), "not begun", signed(l.EndLateS), whole(&l.PlannedRunS), whole(l.RanS), whole(l.PausedS), "–", "–"}
+		row := []string{l.Name, d.span(l.PlannedStart, l.PlannedEnd), "not begun", minutesOff(l.EndLateS), whole(&l.PlannedRunS), whole(l.RanS), whole(l.PausedS), "–", "–"}
 		if l.Start != nil {
 			row[2] = d.span(l.Start, l.End)
 		}
@@ -219,30 +219,19 @@ func (d *Day) noteTable() *dayTable {
 	return t
 }
 
-// fractionTable tells what the part is made of.
-func (d *Day) fractionTable() *dayTable {
-	t := &dayTable{Title: "The part by weight", Note: "±: twice the standard uncertainty", Head: []string{"", "value", "±"}, Left: []bool{true}}
-	f := d.Fractions
-	if f == nil {
+// partTable tells what the part is made of and where its resin went.
+func (d *Day) partTable() *dayTable {
+	t := &dayTable{Title: "The part by weight", Note: "± holds 95 times in 100", Head: []string{"", "value", "±", ""}, Left: []bool{true, false, true, true}}
+	if d.Fractions == nil || d.Fractions.answer == nil {
 		return t
 	}
-	add := func(what string, value, u *float64, times float64, digits int, unit string) {
-		if value == nil {
-			return
+	t.Rows = d.Fractions.fractionTable().rows
+	if resin := d.Fractions.resinTable(); resin != nil {
+		for _, row := range resin.rows {
+			row = append([]string{"resin: " + row[0]}, row[1:]...)
+			t.Rows = append(t.Rows, append(row, make([]string, len(t.Head)-len(row))...))
 		}
-		row := []string{what, strconv.FormatFloat(*value*times, 'f', digits, 64) + unit, "–"}
-		if u != nil {
-			row[2] = strconv.FormatFloat(2**u*times, 'f', digits, 64) + unit
-		}
-		t.Rows = append(t.Rows, row)
 	}
-	add("fibre", f.FibreG, nil, 1, 0, " g")
-	add("resin", f.ResinG, nil, 1, 0, " g")
-	add("fibre by mass", &f.ByMass, &f.ByMassU, 100, 1, " %")
-	add("fibre by volume", f.ByVolume, f.ByVolumeU, 100, 1, " %")
-	add("voids", f.Voids, f.VoidsU, 100, 1, " %")
-	add("resin unaccounted for", f.UnaccountedG, nil, 1, 0, " g")
-	add("pick-up", f.PickUp, nil, 1, 2, "")
 	return t
 }
 

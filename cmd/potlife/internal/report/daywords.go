@@ -159,12 +159,12 @@ func (d *Day) runWords() string {
 
 func (d *Day) fractionWords() string {
 	f := d.Fractions
-	if f == nil || f.VerdictText == "" {
+	if f == nil || f.answer == nil || f.answer.Verdict == nil {
 		return ""
 	}
-	text := "The part by weight: " + f.VerdictText
-	if f.Cost != "" {
-		text += "; " + f.Cost
+	text := "The part by weight: " + f.answer.Verdict.Text
+	if cost := f.answer.Verdict.Cost; cost != "" {
+		text += "; " + cost
 	}
 	return text + "."
 }
@@ -183,8 +183,8 @@ func (d *Day) foot() string {
 	return text + ". The plan is made again from the session's copies of job and resin. The bath's band is that of 8 in 10 baths, by all readings of the day."
 }
 
-// signed prints a difference in minutes with its sign: +5, −3, 0.
-func signed(s *float64) string {
+// minutesOff prints a difference in minutes with its sign: +5, −3, 0.
+func minutesOff(s *float64) string {
 	if s == nil {
 		return "–"
 	}
