@@ -62,7 +62,8 @@ func (s *Script) World(m ensemble.Member) (*World, error) { return s.world(m, 0)
 // laid before are not known to it.
 func (s *Script) recent(m ensemble.Member) (*World, error) { return s.world(m, s.weighFrom) }
 
-func (s *Script) world(m ensemble.Member, from int) (*World, error) {
+// unplayed is a world before the first step.
+func (s *Script) unplayed(m ensemble.Member) *World {
 	t := s.Task
 	resin := t.Resin.Adjusted(m.Rate, m.Viscosity)
 	w := &World{
@@ -75,6 +76,11 @@ func (s *Script) world(m ensemble.Member, from int) (*World, error) {
 	for i := range w.Laid {
 		w.Laid[i] = Laid{math.NaN(), math.NaN()}
 	}
+	return w
+}
+
+func (s *Script) world(m ensemble.Member, from int) (*World, error) {
+	w := s.unplayed(m)
 	for i := range s.steps[:from] {
 		if s.steps[i].do == runTow {
 			w.tow = s.steps[i].tow // it may have been started before the bath was filled

@@ -1,5 +1,6 @@
-// Package chart draws the chart of a plan: the viscosity of the bath over clock time, with
-// its doubt, its limit, the pours and the layers, as SVG, PNG or PDF.
+// Package chart draws the bath of a plan or of a day: its viscosity or its temperature over
+// clock time, with its doubt, its limit, what was read, the pours and the layers, as SVG,
+// PNG or PDF.
 //
 // What it does not do: it computes nothing of the resin. It takes series that were computed
 // elsewhere and leaves them as they are; only what is above the top of the page is cut off.
@@ -7,7 +8,7 @@
 // # How it stays readable
 //
 // No meaning rests on colour alone. Lines differ in dash and lightness, pours carry words,
-// and colours are those of
+// readings are marks, and colours are those of
 //
 //	M. Okabe, K. Ito, Color Universal Design: how to make figures and presentations that
 //	are friendly to colorblind people, 2008, https://jfly.uni-koeln.de/color/
@@ -29,8 +30,13 @@ import (
 	"gonum.org/v1/plot/vg"
 )
 
-// Course is what the chart of a plan shows. Viscosities are in mPa·s.
+// Course is what a chart shows, in the unit of its measure.
 type Course struct {
+	Measure Measure
+
+	// Page is the size of the picture; none: that of a plan, half of an A4 sheet on its side.
+	Page Page
+
 	// Title stands at the top; one that is too long is cut with an ellipsis. May be empty.
 	Title string
 
@@ -43,8 +49,11 @@ type Course struct {
 	// High is +Inf the band runs off the top of the page, because one bath in ten has gelled.
 	Likely, Low, High []float64
 
-	// Limit is the viscosity limit of the bath. The page ends at 1.25 times this.
+	// Limit is that of the bath. A page of viscosities ends at 1.25 times this; one of
+	// temperatures may end below it.
 	Limit float64
+
+	Readings []Reading
 
 	Pours  []Pour
 	Layers []Layer
@@ -64,11 +73,22 @@ type Layer struct {
 	Start, End time.Time
 }
 
-// The page: wide enough for a working day, and half of an A4 sheet on its side.
+// Page is the size of a picture.
+type Page struct{ WidthMM, HeightMM float64 }
+
+// The page of a plan: wide enough for a working day, and half of an A4 sheet on its side.
 const (
 	pageWidth  = 24 * vg.Centimeter
 	pageHeight = 13 * vg.Centimeter
 )
+
+// size of the picture.
+func (c Course) size() (width, height vg.Length) {
+	if c.Page == (Page{}) {
+		return pageWidth, pageHeight
+	}
+	return vg.Length(c.Page.WidthMM) * vg.Millimeter, vg.Length(c.Page.HeightMM) * vg.Millimeter
+}
 
 // Write draws the course to w; format is svg, png or pdf, in any case. It draws into memory
 // first: w sees a whole picture or, if the course cannot be drawn, nothing.

@@ -59,22 +59,25 @@ func stretches(n int, drawn func(int) bool) []stretch {
 // down to where a line to them is still upright to the eye but its clipping does not
 // overflow.
 func (f frame) points(c Course, values []float64, s stretch) []vg.Point {
-	far := 1000 * f.plot.Y.Max
+	far := 1000 * max(1, f.plot.Y.Max)
 	pts := make([]vg.Point, 0, s.end-s.first)
 	for i := s.first; i < s.end; i++ {
-		pts = append(pts, vg.Point{X: f.at(c.At[i]), Y: f.viscosity(min(values[i], far))})
+		pts = append(pts, vg.Point{X: f.at(c.At[i]), Y: f.value(min(values[i], far))})
 	}
 	return pts
 }
 
 func limitWords(c Course) string {
-	return "limit " + strconv.FormatFloat(roundFigures(c.Limit), 'f', -1, 64) + " mPa·s"
+	return "limit " + strconv.FormatFloat(roundFigures(c.Limit), 'f', -1, 64) + " " + c.scale().unit
 }
 
 // drawLimit draws the limit and writes its words above it, at the rightmost place where
-// they touch neither a pour nor the band; if there is none, at the right end.
+// they touch neither a pour, a reading nor the band; if there is none, at the right end.
 func drawLimit(f frame, c Course) {
-	y := f.viscosity(c.Limit)
+	if !c.showsLimit() {
+		return // the legend says so
+	}
+	y := f.value(c.Limit)
 	f.StrokeLine2(limitLine, f.Min.X, y, f.Max.X, y)
 
 	words := limitWords(c)
@@ -97,8 +100,11 @@ func drawLimit(f frame, c Course) {
 	f.FillText(sty, vg.Point{X: left, Y: y + lift}, words)
 }
 
-// crowded says whether a pour, or the band above the limit, lies between two places.
+// crowded says whether a pour, a reading, or the band above the limit lies between two places.
 func (f frame) crowded(c Course, left, right vg.Length) bool {
+	if f.readAbove(c, left, right) {
+		return true
+	}
 	for _, p := range c.Pours {
 		if x := f.at(p.At); x > left && x < right {
 			return true

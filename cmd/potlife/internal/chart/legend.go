@@ -54,8 +54,13 @@ func entries(c Course, leftOut int) []entry {
 	list := []entry{
 		{"likely (median)", lineSample(likelyLine)},
 		{"10 to 90 % of baths: 9 of 10 stay below the upper edge", bandSample},
-		{limitWords(c), lineSample(limitLine)},
 	}
+	if c.showsLimit() {
+		list = append(list, entry{limitWords(c), lineSample(limitLine)})
+	} else {
+		list = append(list, entry{"(" + limitWords(c) + ", above this page)", nil})
+	}
+	list = append(list, readingEntries(c)...)
 	for _, kind := range pourKinds {
 		if slices.ContainsFunc(c.Pours, func(p Pour) bool { return p.Kind == kind }) {
 			list = append(list, entry{kind, lineSample(pourLine(kind))})

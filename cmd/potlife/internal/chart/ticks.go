@@ -73,18 +73,19 @@ func wallSeconds(t time.Time) int64 {
 	return time.Date(y, m, d, t.Hour(), t.Minute(), t.Second(), 0, time.UTC).Unix()
 }
 
-// viscosityTicks returns the ticks from 0 to top: 1, 2 or 5 times a power of ten apart, four
-// to ten of them.
-func viscosityTicks(top float64) []plot.Tick {
-	decade := math.Pow(10, math.Floor(math.Log10(top/4)))
+// valueTicks returns the ticks from bottom, or the first round figure above it, to top: 1, 2
+// or 5 times a power of ten apart, four to ten of them.
+func valueTicks(bottom, top float64) []plot.Tick {
+	span := top - bottom
+	decade := math.Pow(10, math.Floor(math.Log10(span/4)))
 	step := decade
 	for _, of := range []float64{2, 5} {
-		if of*decade <= top/4 {
+		if of*decade <= span/4 {
 			step = of * decade
 		}
 	}
 	var ticks []plot.Tick
-	for i := 0; float64(i)*step <= top; i++ {
+	for i := int(math.Ceil(bottom/step - 1e-9)); float64(i)*step <= top; i++ {
 		ticks = append(ticks, plot.Tick{
 			Value: float64(i) * step,
 			// Six figures hide the rounding of step and never need more.

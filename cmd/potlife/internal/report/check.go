@@ -230,13 +230,7 @@ func SessionDoubts(p *replay.Played) []string {
 			list = append(list, fmt.Sprintf("%d more readings are like that: the thermometer, the room or what was logged may be off", len(p.Doubts)-i))
 			break
 		}
-		r := d.Reading
-		what := fmt.Sprintf("%s, where the bath should have %s to %s", quantity.Format(r.Temperature, "°C", 1),
-			quantity.Format(quantity.Temperature(d.Low), "°C", 1), quantity.Format(quantity.Temperature(d.High), "°C", 1))
-		if r.Viscous {
-			what = fmt.Sprintf("%s mPa·s, where the bath should have %s to %s", viscosity(r.Viscosity), viscosity(quantity.Viscosity(d.Low)), viscosity(quantity.Viscosity(d.High)))
-		}
-		list = append(list, fmt.Sprintf("reading %d at %s says %s: no bath that the record allows explains it, and it is left out; read again, or undo %d", r.Seq, clock(job.Clock(r.At), job.Start), what, r.Seq))
+		list = append(list, fmt.Sprintf("%s: no bath that the record allows explains it, and it is left out; read again, or undo %d", doubtedReading(job, d), d.Reading.Seq))
 	}
 	if past := p.Script.PastReading(); past != nil {
 		list = append(list, fmt.Sprintf("reading %d lies past a limit: the bath is not to be wound from, whatever is reckoned; if it was misread, undo %d", past.Seq, past.Seq))
