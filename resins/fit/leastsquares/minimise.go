@@ -90,6 +90,7 @@ func (s *search) iterate() error {
 		return err
 	}
 	before := half(s.r)
+	tiny := s.o.Reduction*before + s.o.Enough
 	small := s.weighted(step) <= s.o.Move*(s.o.Move+s.weightedX())
 	moved, trusted := step, true
 	if !s.o.Plain && !small {
@@ -104,14 +105,14 @@ func (s *search) iterate() error {
 		s.mu *= s.nu
 		s.nu *= 2
 		// Rounding alone keeps a minimum from being improved upon.
-		s.done = small || promised <= s.o.Reduction*before || math.IsInf(s.mu, 1)
+		s.done = small || promised <= tiny || math.IsInf(s.mu, 1)
 		return nil
 	}
 	copy(s.x, s.trial)
 	copy(s.r, s.trialR)
 	s.mu *= math.Max(1.0/3, 1-math.Pow(2*gain-1, 3)) // (3)
 	s.nu = 2
-	s.done = small || now == 0 || before-now <= s.o.Reduction*before && promised <= s.o.Reduction*before
+	s.done = small || now == 0 || before-now <= tiny && promised <= tiny
 	return s.differentiate()
 }
 

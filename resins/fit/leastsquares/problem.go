@@ -30,6 +30,7 @@ type Problem struct {
 type Options struct {
 	Iterations int     // at most; usually 200
 	Reduction  float64 // relative, of the sum of squares; usually 1e-14
+	Enough     float64 // absolute, of half the sum of squares; usually 0
 	Move       float64 // relative, of the scaled parameters; usually 1e-10
 	Slope      float64 // cosine between residuals and columns; usually 1e-12
 	Plain      bool    // no acceleration: residuals that cost or that err much
