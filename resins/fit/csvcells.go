@@ -64,10 +64,10 @@ func (r *logReader) decideDecimal() bool {
 			if !numeric(cell) {
 				continue
 			}
-			if strings.Count(cell, ",") == 1 {
+			if comma == nil && strings.Count(cell, ",") == 1 {
 				comma = &r.rows[i]
 			}
-			if strings.Count(cell, ".") == 1 && !strings.Contains(cell, ":") {
+			if point == nil && strings.Count(cell, ".") == 1 && !strings.Contains(cell, ":") {
 				point = &r.rows[i]
 			}
 		}

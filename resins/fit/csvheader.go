@@ -38,17 +38,24 @@ func (u temperatureUnit) kelvin(value float64) quantity.Temperature {
 	return quantity.Celsius(value)
 }
 
+// headerWithin is how far down a header is looked for, and fewReadings how many
+// lines above it may look like readings: loggers tell of themselves in numbers.
+const headerWithin, fewReadings = 40, 2
+
 // header finds the row of names, -1 for none, and the first row of readings, -1
-// for none: two rows in sequence that each hold two numbers or times.
+// for none. The readings begin after the last line without any number.
 func (r *logReader) header() (header, first int) {
-	first = -1
+	first, above := -1, 0
 	for i, w := range r.rows {
-		if digits(w.cells) < 2 {
-			continue
-		}
-		if i+1 == len(r.rows) || digits(r.rows[i+1].cells) >= 2 {
-			first = i
-			break
+		n := digits(w.cells)
+		switch {
+		case n == 0 && i < headerWithin && above <= fewReadings:
+			first = -1
+		case n >= 2:
+			above++
+			if first < 0 {
+				first = i
+			}
 		}
 	}
 	if first <= 0 {

@@ -98,7 +98,7 @@ func (f *Result) residual(i int) float64 {
 // leaveOut fits all but statement i and predicts it.
 func (f *Result) leaveOut(i int) (figure, surprise float64, err error) {
 	m := f.model
-	rest, err := m.solve(m.every().without(i), f.solution.X)
+	rest, err := m.solve(m.every().without(i), f.solution.X, m.logs())
 	if err != nil {
 		return 0, 0, err
 	}

@@ -82,15 +82,19 @@ func (m *model) residuals(chosen choice) func(x, r []float64) error {
 // error of a working simulation, 1e-4 to 1e-5, leaves a derivative good to 1 %.
 const step = 0.05
 
+// fineStep follows where there are logs, whose many readings narrow the rate to a
+// per cent.
 const fineStep = 0.01
 
+// logs tells whether a log is among the tests.
 func (m *model) logs() bool { return len(m.all) > named }
 
 // enough is a reduction of half the sum of squares that no figure shows.
 const enough = 1e-5
 
-// solve minimises from x.
-func (m *model) solve(chosen choice, x []float64) (*leastsquares.Result, error) {
+// solve minimises from x; near tells that x is the solution of nearly the same
+// statements.
+func (m *model) solve(chosen choice, x []float64, near bool) (*leastsquares.Result, error) {
 	scale := make([]float64, len(x))
 	for i := range scale {
 		scale[i] = 1
@@ -99,8 +103,11 @@ func (m *model) solve(chosen choice, x []float64) (*leastsquares.Result, error) 
 		Residuals: m.residuals(chosen), Count: m.count, Start: x, Scale: scale, Step: step, Parallel: true,
 	}
 	o := leastsquares.Options{Iterations: 60, Enough: enough, Reduction: 1e-7, Move: 1e-4, Plain: true}
+	if near {
+		p.Step = fineStep
+	}
 	r, err := leastsquares.Minimise(p, o)
-	if err != nil || !m.logs() {
+	if err != nil || near || !m.logs() {
 		return r, err
 	}
 	p.Start, p.Step = r.X, fineStep
