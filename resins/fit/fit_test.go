@@ -114,6 +114,10 @@ func TestFitPassesItsStatements(t *testing.T) {
 	if !(r.Record.Spread.Time < 1.2 && r.Record.Spread.Time >= 1.05) || r.Record.Name != "club" || len(r.Record.Calibrated) != 1 {
 		t.Errorf("%+v", r.Record)
 	}
+	read, err := resins.Read("club.yaml", r.Record.File())
+	if err != nil || read.Generic() || read.Kinetics.Cure == nil || !(math.Abs(read.Kinetics.CureRate(0.3, 296)/r.Record.Kinetics.CureRate(0.3, 296)-1) <= 1e-5) {
+		t.Errorf("the record's file gives %+v, %v", read, err)
+	}
 	if load(t, "epoxy-ipda").Spread != r.Prior.Spread || !reflect.DeepEqual(r.Prior.Evidence, load(t, "epoxy-ipda").Evidence) {
 		t.Error("the prior changed")
 	}

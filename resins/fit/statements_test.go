@@ -141,7 +141,9 @@ func TestMissingLogs(t *testing.T) {
 	if !errors.As(err, &unreadable) || !strings.Contains(err.Error(), "saturday.csv") {
 		t.Errorf("%v", err)
 	}
-	err = s.ReadLogs(func(string) ([]byte, error) { return []byte("time_min;temp_C;flow_s\n0;22;40\n5;23;45\n9;24;50\n20;30;60\n"), nil })
+	err = s.ReadLogs(func(string) ([]byte, error) {
+		return []byte("time_min;temp_C;flow_s\n0;22;40\n5;23;45\n9;24;50\n20;30;60\n"), nil
+	})
 	var faults *fit.LogFaults
 	if !errors.As(err, &faults) || !strings.Contains(faults.List[0].Mend, "flow_cup: iso-4") || faults.List[0].Line != 1 {
 		t.Errorf("%v", err)
