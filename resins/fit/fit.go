@@ -185,6 +185,7 @@ func (f *Result) warn() {
 			f.Warnings = append(f.Warnings, fmt.Sprintf("statement %d, %v: a cup that stands is simulated as if it were stirred, so that it counts less", i+1, t))
 		}
 	}
+	f.warnOfRange()
 	for _, k := range []int{rate, viscosity} {
 		said := f.Prior.Spread.Time
 		if k == viscosity {
@@ -201,5 +202,20 @@ func (f *Result) warn() {
 	}
 }
 
-// logSigma turns a standard deviation of ln into a spread.
+// warnOfRange names the tests at temperatures at which the cure law is not to be
+// trusted.
+func (f *Result) warnOfRange() {
+	valid := f.Prior.Valid
+	for i, t := range f.model.tests {
+		at := t.At
+		if t.Kind == CupLog {
+			at = t.Room
+		}
+		if (t.aboutCure() || t.Kind == Glass) && !valid.Holds(at) {
+			f.Warnings = append(f.Warnings, fmt.Sprintf("statement %d, %v: %s claims its law for %v to %v only", i+1, t, f.Prior.Name, valid.From, valid.To))
+		}
+	}
+}
+
+// spreadOf turns a standard deviation of ln into a spread.
 func spreadOf(logSigma float64) float64 { return math.Exp(logSigma / ensemble.Sigma(math.E)) }

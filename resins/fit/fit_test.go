@@ -137,6 +137,13 @@ func TestStillCupsCountLess(t *testing.T) {
 	has := func(r *fit.Result, word string) bool {
 		return slices.ContainsFunc(r.Warnings, func(w string) bool { return strings.Contains(w, word) })
 	}
+	random := rand.New(rand.NewPCG(8, 8))
+	log := newTwin(t, "epoxy-ipda", random).cupLog(t, 0.2, 23, 60, 5*3600, func() float64 { return 0.5 * random.NormFloat64() })
+	mixed := parameter(t, fitted(t, &fit.Statements{Name: "x", Like: "epoxy-ipda", List: []fit.Statement{log}}), "rate").Sigma
+	log.In.Stirred = false
+	if alone := parameter(t, fitted(t, &fit.Statements{Name: "x", Like: "epoxy-ipda", List: []fit.Statement{log}}), "rate").Sigma; !(alone > 2*mixed) {
+		t.Errorf("log of a still cup: σ of the rate %g, stirred %g", alone, mixed)
+	}
 	if has(stirred, "stirred") || !has(still, "as if it were stirred") || !has(unknown, "as deep as wide") {
 		t.Errorf("warnings %q, %q, %q", stirred.Warnings, still.Warnings, unknown.Warnings)
 	}
@@ -213,6 +220,29 @@ func TestFarFromThePrior(t *testing.T) {
 	}
 }
 
+// TestSpreadsNeverWiden: a crew that knows its resin better than a label does
+// keeps its own spread; a test outside the range of the law is warned of; a life
+// without end has the record's spread.
+func TestSpreadsNeverWiden(t *testing.T) {
+	prior := load(t, "epoxy-ipda")
+	prior.Spread.Time, prior.Spread.Viscosity = 1.04, 1.03
+	s := statements(t, "  - film_gel: {time: 30 min, at: 90 °C}\n  - viscosity: {value: 600 mPa·s, at: 25 °C}\n")
+	r, err := fit.Fit(s, prior)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := r.Record.Spread; !(got.Time <= 1.04*(1+1e-12) && got.Viscosity <= 1.03*(1+1e-12)) {
+		t.Errorf("%+v", got)
+	}
+	if !slices.ContainsFunc(r.Warnings, func(w string) bool { return strings.Contains(w, "15 °C to 80 °C") }) {
+		t.Errorf("warnings %q", r.Warnings)
+	}
+	p, err := r.Life(vessel.Cup(0.2, 11, 11), true, 0.01, quantity.Celsius(20), vessel.EndPoint{Temperature: quantity.Celsius(90)})
+	if err != nil || !math.IsInf(float64(p.Likely), 1) || p.Spread != r.Record.Spread.Time {
+		t.Errorf("%+v, %v", p, err)
+	}
+}
+
 // TestGlassAndHeat: a glass temperature after a week at room tells where the
 // resin vitrifies, a heat tells itself.
 func TestGlassAndHeat(t *testing.T) {
@@ -224,7 +254,7 @@ func TestGlassAndHeat(t *testing.T) {
 	if !(h.Says > 430e3 && h.Says < 450e3) || r.Record.Evidence["heat"].Kind != resins.Measured || r.Record.Evidence["glass"].Kind != resins.Measured {
 		t.Errorf("%+v, %v", h, r.Record.Evidence)
 	}
-	if r.Record.Generic() != true {
+	if !r.Record.Generic() || r.Record.Spread != r.Prior.Spread {
 		t.Error("neither tells how fast the resin cures")
 	}
 }

@@ -2,6 +2,7 @@ package fit
 
 import (
 	"math"
+	"slices"
 
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
@@ -22,11 +23,15 @@ const smallestSpread = 1.05
 // Life predicts how long a mass at the room's temperature lasts in a stirred
 // vessel until the end, with the spread that the statements leave, loss and heat
 // included. Where the vessel's own losses were measured, its coefficients stand
-// as they are and LossKnown is set. The life is +Inf when the end is not reached
-// in a week.
+// as they are and lossKnown is set. The life is +Inf when the end is not reached
+// in a week; its spread is the record's then.
 func (f *Result) Life(in vessel.Vessel, lossKnown bool, mass quantity.Mass, at quantity.Temperature, end vessel.EndPoint) (Prediction, error) {
 	likely, sigma, err := f.propagate(f.logLife(in, lossKnown, mass, at, end))
-	return Prediction{Likely: quantity.Time(math.Exp(likely)), Spread: math.Max(spreadOf(sigma), smallestSpread)}, err
+	p := Prediction{Likely: quantity.Time(math.Exp(likely)), Spread: math.Max(spreadOf(sigma), smallestSpread)}
+	if math.IsNaN(sigma) || math.IsInf(sigma, 0) {
+		p.Spread = f.Record.Spread.Time // next to a life without end there is no slope
+	}
+	return p, err
 }
 
 // logLife is ln of a life in s as a function of the parameters.
@@ -87,24 +92,28 @@ var (
 // spread is what the new record claims: of time, the root mean square over lives
 // to gel of 100 and 500 g in their usual cups at 18, 23 and 28 °C (around the
 // pivot for a system that does not cure there), of viscosity at its reference
-// temperature. Contradicting statements widen it by the largest surprise over
-// the 3σ at which they are called that. Loss keeps the prior's spread: it belongs
-// to a vessel, not to a resin.
+// temperature; never more than the prior's. Contradicting statements widen it by
+// the largest surprise over the 3σ at which they are called that. Loss keeps the
+// prior's spread: it belongs to a vessel, not to a resin.
 func (f *Result) spread() (ensemble.Spread, error) {
 	s := f.Prior.Spread
 	wider := 1.0
 	for _, c := range f.Contradictions {
 		wider = math.Max(wider, c.Sigmas/contradiction)
 	}
-	if f.model.index[rate] >= 0 {
+	narrowed := func(before, sigma float64) float64 {
+		sigma = wider * math.Min(sigma, ensemble.Sigma(before))
+		return math.Max(math.Min(before, smallestSpread), spreadOf(sigma))
+	}
+	if slices.ContainsFunc(f.model.tests, func(t *test) bool { return t.aboutCure() }) && f.model.index[rate] >= 0 {
 		time, err := f.timeSigma()
 		if err != nil {
 			return s, err
 		}
-		s.Time = math.Max(smallestSpread, spreadOf(wider*time))
+		s.Time = narrowed(s.Time, time)
 	}
 	if i := f.model.index[viscosity]; i >= 0 {
-		s.Viscosity = math.Max(smallestSpread, spreadOf(wider*f.model.all[viscosity].sigma*math.Sqrt(f.covariance[i][i])))
+		s.Viscosity = narrowed(s.Viscosity, f.model.all[viscosity].sigma*math.Sqrt(f.covariance[i][i]))
 	}
 	return s, nil
 }
