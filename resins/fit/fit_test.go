@@ -108,6 +108,9 @@ func TestFitPassesItsStatements(t *testing.T) {
 	if !slices.Contains(r.Untold, "activation energy") || slices.Contains(r.Untold, "rate") {
 		t.Errorf("one temperature does not tell the activation energy; untold %q", r.Untold)
 	}
+	if e := r.Record.Evidence["heat"]; e.Kind != resins.Derived || !strings.Contains(e.Note, "moved within its doubt") {
+		t.Errorf("heat rests on %v", e)
+	}
 	if r.Record.Generic() || r.Record.Evidence["cure"].Kind != resins.Measured || r.Record.Evidence["viscosity"].Kind == resins.Measured {
 		t.Errorf("evidence %v", r.Record.Evidence)
 	}
@@ -169,6 +172,10 @@ func TestContradictionsAreNamed(t *testing.T) {
 	}
 	if !slices.ContainsFunc(r.Warnings, func(w string) bool { return strings.Contains(w, "statements 1 and 2 contradict") }) {
 		t.Errorf("warnings %q", r.Warnings)
+	}
+	thick := fitted(t, statements(t, "  - film_gel: {time: 5 h, at: 25 °C}\n  - film_gel: {time: 150 min, at: 25 °C}\n  - viscosity: {value: 600 mPa·s, at: 25 °C}\n"))
+	if len(thick.Contradictions) != 1 || !(thick.Record.Spread.Viscosity < 1.15) {
+		t.Errorf("%v; films that contradict each other say nothing of viscosity: %+v", thick.Contradictions, thick.Record.Spread)
 	}
 	agree := fitted(t, statements(t, "  - film_gel: {time: 5 h, at: 25 °C}\n  - film_gel: {time: 290 min, at: 25 °C}\n  - film_gel: {time: 310 min, at: 25 °C}\n"))
 	if len(agree.Contradictions) > 0 || !(agree.Record.Spread.Time < r.Record.Spread.Time) {

@@ -48,6 +48,12 @@ func (f *Result) evidence(s *Statements, into map[string]resins.Evidence) {
 	for block, list := range by {
 		into[block] = resins.Evidence{Kind: resins.Measured, Note: "fitted to " + strings.Join(list, "; ") + "; the rest as " + f.Prior.Name}
 	}
+	for block, k := range map[string]int{"heat": heat, "vitrification": shift, "glass": cured} {
+		if e, found := into[block]; found && f.model.index[k] >= 0 && len(by[block]) == 0 {
+			e.Note += "; moved within its doubt by the fit"
+			into[block] = e
+		}
+	}
 	if s.Mix != nil {
 		into["parts"] = resins.Evidence{Kind: resins.Measured, Note: "as the statements give it"}
 	}

@@ -97,12 +97,8 @@ var (
 // prior's spread: it belongs to a vessel, not to a resin.
 func (f *Result) spread() (ensemble.Spread, error) {
 	s := f.Prior.Spread
-	wider := 1.0
-	for _, c := range f.Contradictions {
-		wider = math.Max(wider, c.Sigmas/contradiction)
-	}
-	narrowed := func(before, sigma float64) float64 {
-		sigma = wider * math.Min(sigma, ensemble.Sigma(before))
+	narrowed := func(before, sigma float64, k int) float64 {
+		sigma = f.wider(k) * math.Min(sigma, ensemble.Sigma(before))
 		return math.Max(math.Min(before, smallestSpread), spreadOf(sigma))
 	}
 	if slices.ContainsFunc(f.model.tests, func(t *test) bool { return t.aboutCure() }) && f.model.index[rate] >= 0 {
@@ -110,12 +106,24 @@ func (f *Result) spread() (ensemble.Spread, error) {
 		if err != nil {
 			return s, err
 		}
-		s.Time = narrowed(s.Time, time)
+		s.Time = narrowed(s.Time, time, rate)
 	}
 	if i := f.model.index[viscosity]; i >= 0 {
-		s.Viscosity = narrowed(s.Viscosity, f.model.all[viscosity].sigma*math.Sqrt(f.covariance[i][i]))
+		s.Viscosity = narrowed(s.Viscosity, f.model.all[viscosity].sigma*math.Sqrt(f.covariance[i][i]), viscosity)
 	}
 	return s, nil
+}
+
+// wider is by how much contradictions about a parameter widen what is said of it.
+func (f *Result) wider(k int) float64 {
+	wider := 1.0
+	for _, c := range f.Contradictions {
+		a, b := f.model.tests[c.A], f.model.tests[c.B]
+		if slices.Contains(a.tells(), k) && slices.Contains(b.tells(), k) {
+			wider = math.Max(wider, c.Sigmas/contradiction)
+		}
+	}
+	return wider
 }
 
 func (f *Result) timeSigma() (float64, error) {
