@@ -38,13 +38,7 @@ func (b *Band) Factor() bool {
 			// Columns of row j that row i shares: row[first..k) against those of j.
 			other := b.lower[j*w : j*w+w]
 			shift := w - k
-			s := row[k]
-			left, right := b.scaled[first:k], other[first+shift:]
-			right = right[:len(left)]
-			for q, x := range left {
-				s -= x * right[q]
-			}
-			b.scaled[k] = s
+			b.scaled[k] = row[k] - dot(b.scaled[first:k], other[first+shift:])
 		}
 		for k := first; k < w; k++ {
 			l := b.scaled[k] / b.diagonal[i-w+k]
@@ -82,12 +76,7 @@ func (b *Band) Solve(x []float64) {
 	for i := range x {
 		first := max(0, w-i)
 		row := b.lower[i*w+first : i*w+w]
-		known := x[i-w+first : i]
-		s := x[i]
-		for k, l := range row {
-			s -= l * known[k]
-		}
-		x[i] = s
+		x[i] -= dot(row, x[i-w+first:])
 	}
 	for i := range x {
 		x[i] /= b.diagonal[i]
@@ -101,4 +90,19 @@ func (b *Band) Solve(x []float64) {
 			above[k] -= l * s
 		}
 	}
+}
+
+// dot is Σ a·b over a's length, in two sums that a processor adds side by side.
+func dot(a, b []float64) float64 {
+	b = b[:len(a)]
+	var even, odd float64
+	i := 0
+	for ; i+3 < len(a); i += 4 {
+		even += a[i]*b[i] + a[i+2]*b[i+2]
+		odd += a[i+1]*b[i+1] + a[i+3]*b[i+3]
+	}
+	for ; i < len(a); i++ {
+		even += a[i] * b[i]
+	}
+	return even + odd
 }

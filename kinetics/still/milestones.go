@@ -34,7 +34,7 @@ func (p *Pot) Passages(start Profile, from, horizon quantity.Time) (Passages, er
 	hottest := p.system.hottest(p.y)
 	w := &milestoneWatch{
 		doubled: math.NaN(), gel: math.NaN(), through: math.NaN(),
-		twice: p.logViscosity(hottest, p.y) + math.Ln2,
+		twice: p.logViscosity(p.y) + math.Ln2,
 		peak:  p.y[p.system.n+hottest], peakAt: float64(from),
 	}
 	if _, err := p.run(float64(from), float64(from+horizon), nil, w); err != nil {
@@ -125,14 +125,13 @@ type endWatch struct {
 
 // passed tells whether the end is reached in the state y.
 func (w *endWatch) passed(p *Pot, y []float64) bool {
-	hottest := p.system.hottest(y)
 	switch {
 	case w.end.Gel:
 		return p.foremost(y) >= p.resin.Gel
 	case w.end.Doubled || w.end.Viscosity > 0:
-		return p.logViscosity(hottest, y) >= w.log
+		return p.logViscosity(y) >= w.log
 	}
-	return y[p.system.n+hottest] >= float64(w.end.Temperature)
+	return y[p.system.n+p.system.hottest(y)] >= float64(w.end.Temperature)
 }
 
 func (w *endWatch) begin(p *Pot, t float64, y []float64) {
@@ -161,22 +160,47 @@ func (w *endWatch) step(p *Pot) bool {
 	return found
 }
 
-// logViscosity is ln(η/(Pa·s)) of cell i in the state y.
-func (p *Pot) logViscosity(i int, y []float64) float64 {
-	n, phi := p.system.n, 0.0
+// logGrowth is what cure has added to ln η in cell i of the state y.
+func (p *Pot) logGrowth(i int, y []float64) float64 {
+	phi := 0.0
 	if p.system.phi {
-		phi = y[2*n+i]
+		phi = y[2*p.system.n+i]
 	}
-	return p.resin.LogViscosity(y[i], phi, y[n+i]) + p.excess[i]
+	return p.resin.Viscosity.LogGrowth(y[i], phi) + p.excess[i]
 }
 
-// logViscosityAt is [Pot.logViscosity] inside the last step.
-func (p *Pot) logViscosityAt(i int, t float64) float64 {
-	n, phi := p.system.n, 0.0
-	if p.system.phi {
-		phi = p.solver.Value(2*n+i, t)
+// thickest is the cell with resin that has grown most; of gelled ones, which have
+// no more to grow, that with the highest degree of cure.
+func (p *Pot) thickest(y []float64) int {
+	best, at := math.Inf(-1), 0
+	for i, m := range p.system.net.Resin {
+		if m > 0 {
+			if growth := p.logGrowth(i, y); growth > best || growth == best && y[i] > y[at] {
+				best, at = growth, i
+			}
+		}
 	}
-	return p.resin.LogViscosity(p.solver.Value(i, t), phi, p.solver.Value(n+i, t)) + p.excess[i]
+	return at
+}
+
+// logViscosity is (6) of the package comment.
+func (p *Pot) logViscosity(y []float64) float64 {
+	kelvin := y[p.system.n+p.system.hottest(y)]
+	return p.resin.Viscosity.LogFresh(kelvin) + p.logGrowth(p.thickest(y), y)
+}
+
+// growthAt is [Pot.logGrowth] inside the last step.
+func (p *Pot) growthAt(i int, t float64) float64 {
+	phi := 0.0
+	if p.system.phi {
+		phi = p.solver.Value(2*p.system.n+i, t)
+	}
+	return p.resin.Viscosity.LogGrowth(p.solver.Value(i, t), phi) + p.excess[i]
+}
+
+// flowAt is the flow part of ln η of cell i inside the last step.
+func (p *Pot) flowAt(i int, t float64) float64 {
+	return p.resin.Viscosity.LogFresh(p.solver.Value(p.system.n+i, t))
 }
 
 // foremost is the highest α of all cells with resin.
@@ -190,15 +214,32 @@ func (p *Pot) foremost(y []float64) float64 {
 	return best
 }
 
-// thickens finds when in the last step the cell that is hottest at its end
-// reaches ln η = log. Another cell may have been hottest at its start: then the
-// moment may be that.
+// thickens finds when in the last step (6) reaches log.
 func (p *Pot) thickens(log float64) (float64, bool) {
 	s := p.solver
-	i := p.system.hottest(s.Y())
-	before, now := p.logViscosity(i, s.YBefore())-log, p.logViscosity(i, s.Y())-log
-	if before >= 0 && now >= 0 {
-		return s.Before(), true
+	return p.rising(func(warm, old int) func(float64) float64 {
+		return func(t float64) float64 { return p.flowAt(warm, t) + p.growthAt(old, t) - log }
+	}, p.logViscosity(s.YBefore())-log, p.logViscosity(s.Y())-log)
+}
+
+// rising finds when in the last step a margin rises through zero that depends on
+// the hottest and the thickest cell: those of the end or, if it is earlier, those
+// of the start of the step.
+func (p *Pot) rising(of func(warm, old int) func(float64) float64, before, now float64) (at float64, found bool) {
+	if !(before < 0) {
+		return 0, false
 	}
-	return ode.Rising(func(t float64) float64 { return p.logViscosityAt(i, t) - log }, s.Before(), s.T(), before, now)
+	s := p.solver
+	at = math.Inf(1)
+	for _, y := range [][]float64{s.Y(), s.YBefore()} {
+		margin := of(p.system.hottest(y), p.thickest(y))
+		low, high := margin(s.Before()), margin(s.T())
+		if t, hit := ode.Rising(margin, s.Before(), s.T(), low, high); hit {
+			at, found = math.Min(at, t), true
+		}
+	}
+	if !found && now >= 0 {
+		return s.T(), true
+	}
+	return at, found
 }

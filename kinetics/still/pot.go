@@ -23,7 +23,7 @@ type Precision struct {
 var (
 	// Working precision finds the gel of a runaway within 1e-4 of its time on the
 	// grid it has.
-	Working = Precision{Rel: 0, Alpha: 1e-4, Temperature: 3e-2, FirstStep: 60}
+	Working = Precision{Rel: 1e-3, Alpha: 1e-4, Temperature: 2e-2, FirstStep: 60}
 	// Strict precision is for whoever checks the former.
 	Strict = Precision{Alpha: 1e-9, Temperature: 1e-6, FirstStep: 1}
 )
@@ -43,6 +43,7 @@ type Pot struct {
 	solver *rosenbrock.Solver
 	y      []float64
 	excess []float64
+	origin []float64 // of the relative error: where a run starts
 }
 
 // New returns a body of resin in its surroundings. wall is the temperature beyond
@@ -65,15 +66,15 @@ func New(resin kinetics.Resin, body Body, room, wall vessel.Series, p Precision)
 	if pot.system.phi {
 		size = 3 * n
 	}
-	abs := make([]float64, size)
-	for i := range abs {
-		abs[i] = p.Alpha
+	tol := rosenbrock.Tolerance{Rel: p.Rel, Abs: make([]float64, size), Origin: make([]float64, size)}
+	for i := range tol.Abs {
+		tol.Abs[i] = p.Alpha
 		if i >= n && i < 2*n {
-			abs[i] = float64(p.Temperature)
+			tol.Abs[i] = float64(p.Temperature)
 		}
 	}
-	pot.y, pot.excess = make([]float64, size), make([]float64, n)
-	pot.solver = rosenbrock.New(pot.system, &rosenbrock.RODASP, p.Rel, abs)
+	pot.y, pot.excess, pot.origin = make([]float64, size), make([]float64, n), tol.Origin
+	pot.solver = rosenbrock.New(pot.system, &rosenbrock.RODASP, tol)
 	return pot, nil
 }
 
@@ -122,6 +123,7 @@ func (p *Pot) load(profile Profile) error {
 	}
 	for i, s := range profile {
 		p.y[i], p.y[n+i], p.excess[i] = s.Alpha, float64(s.Temperature), s.LogExcess
+		p.origin[n+i] = p.y[n+i]
 		if p.system.phi {
 			p.y[2*n+i] = s.Phi
 		}

@@ -18,6 +18,8 @@ type system struct {
 	pieces []kinetics.RateLaw // of the rate law, between its breaks
 	piece  []int              // of each cell
 
+	sharpness float64 // of the vitrification
+
 	// Of the stretch being integrated.
 	t0            float64
 	roomK, roomKs float64 // at t0, and the slope
@@ -37,6 +39,9 @@ type system struct {
 func newSystem(r *kinetics.Resin, net *conduction.Network) *system {
 	n := net.Cells()
 	s := &system{resin: r, net: net, n: n, phi: r.Viscosity.HasPhi(), band: net.NewBand(), piece: make([]int, n)}
+	if r.Vitrification != nil {
+		s.sharpness = r.Vitrification.Sharpness()
+	}
 	for i := range len(r.Cure.Breaks()) + 1 {
 		s.pieces = append(s.pieces, r.Cure.Piece(i))
 	}
@@ -52,11 +57,15 @@ func newSystem(r *kinetics.Resin, net *conduction.Network) *system {
 // rate is dα/dt of cell i.
 func (s *system) rate(i int, alpha, kelvin float64) float64 {
 	rate := s.pieces[s.piece[i]].Rate(alpha, kelvin)
-	if s.resin.Vitrification != nil {
-		rate *= kinetics.Slowing(s.resin.Vitrification, alpha, kelvin)
+	if v := s.resin.Vitrification; v != nil && s.sharpness*(alpha-v.Conversion(kelvin)) > unslowed {
+		rate *= kinetics.Slowing(v, alpha, kelvin)
 	}
 	return rate
 }
+
+// unslowed is the exponent of the vitrification factor below which it is taken
+// for 1: it is, to 1e-9, and most cells are spared an exponential.
+const unslowed = -20.7
 
 // Derivative serves the integrator.
 func (s *system) Derivative(t float64, y, dydt []float64) {

@@ -48,7 +48,7 @@ func protheroRobinson(lambda float64) *scalar {
 // error of the continuous extension in the middle of a step.
 func errorsOf(m *Tableau, s *scalar, exact func(float64) float64, end float64, first int) (ends, middles []float64) {
 	for n := first; n <= 8*first; n *= 2 {
-		solver := New(s, m, 0, []float64{1})
+		solver := New(s, m, Tolerance{Abs: []float64{1}, Origin: []float64{0}})
 		solver.Start(0, []float64{exact(0)}, 1)
 		h, middle := end/float64(n), 0.0
 		for range n {
@@ -110,7 +110,7 @@ func TestProtheroRobinson(t *testing.T) {
 // TestRiseIsTheSlope differences the continuous extension.
 func TestRiseIsTheSlope(t *testing.T) {
 	for _, m := range []*Tableau{&RODASP, &RODAS5P} {
-		s := New(logistic(), m, 1e-6, []float64{1e-9})
+		s := New(logistic(), m, Tolerance{Rel: 1e-6, Abs: []float64{1e-9}, Origin: []float64{0}})
 		s.Start(0, []float64{0.1}, 0.2)
 		if err := s.Step(3); err != nil {
 			t.Fatal(err)

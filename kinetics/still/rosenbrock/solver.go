@@ -41,8 +41,7 @@ type Solver struct {
 
 	system System
 	method *Tableau
-	rel    float64
-	abs    []float64
+	tol    Tolerance
 
 	t, tPrev, h          float64
 	y, yPrev, yTry       []float64
@@ -58,11 +57,18 @@ type Solver struct {
 	evaluations int
 }
 
-// New returns a solver for system, whose local error in component i is kept
-// below abs[i] + rel·|y[i]| in every component.
-func New(system System, method *Tableau, rel float64, abs []float64) *Solver {
-	s := &Solver{system: system, method: method, rel: rel, abs: abs}
-	take := func() []float64 { return make([]float64, len(abs)) }
+// Tolerance bounds the local error of a step in every component i by
+// Abs[i] + Rel·|y[i] − Origin[i]|.
+type Tolerance struct {
+	Rel         float64
+	Abs, Origin []float64 // of the system's length
+}
+
+// New returns a solver for system, which has len(tol.Abs) components. The caller
+// may change the origin before each start.
+func New(system System, method *Tableau, tol Tolerance) *Solver {
+	s := &Solver{system: system, method: method, tol: tol}
+	take := func() []float64 { return make([]float64, len(tol.Abs)) }
 	for _, p := range []*[]float64{&s.y, &s.yPrev, &s.yTry, &s.f, &s.fPrev, &s.fTry, &s.dfdt, &s.stage} {
 		*p = take()
 	}
@@ -187,16 +193,22 @@ func (s *Solver) try(h float64) float64 {
 		}
 		s.system.Solve(b)
 	}
-	final := s.u[len(m.nodes)-1]
+	return s.judge(s.u[len(m.nodes)-1])
+}
+
+// judge completes the step by the last stage and returns the largest scaled
+// error.
+func (s *Solver) judge(final []float64) float64 {
 	worst := 0.0
 	for i, e := range final {
 		s.yTry[i] = s.stage[i] + e
-		scale := s.abs[i] + s.rel*math.Max(math.Abs(s.y[i]), math.Abs(s.yTry[i]))
-		if e = math.Abs(e) / scale; !(e <= worst) {
-			worst = e // NaN comes in and stays
+		from := s.tol.Origin[i]
+		far := max(math.Abs(s.y[i]-from), math.Abs(s.yTry[i]-from))
+		if e = math.Abs(e) / (s.tol.Abs[i] + s.tol.Rel*far); !(e <= worst) {
 			if e != e {
-				break
+				return e
 			}
+			worst = e
 		}
 	}
 	return worst
@@ -255,7 +267,7 @@ func (s *Solver) accept(h, e, end float64, last bool) {
 func (s *Solver) firstStep(end float64) float64 {
 	fastest := 0.0
 	for i, f := range s.f {
-		fastest = math.Max(fastest, math.Abs(f)/(s.abs[i]+s.rel*math.Abs(s.y[i])))
+		fastest = math.Max(fastest, math.Abs(f)/(s.tol.Abs[i]+s.tol.Rel*math.Abs(s.y[i]-s.tol.Origin[i])))
 	}
 	if !(fastest > 0) {
 		return end - s.t
