@@ -1,4 +1,0 @@
-package rosenbrock
-
-// Nodes is temporary.
-func (m *Tableau) Nodes() []float64 { return m.nodes }
