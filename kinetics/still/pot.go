@@ -23,7 +23,7 @@ type Precision struct {
 var (
 	// Working precision finds the gel of a runaway within 1e-4 of its time on the
 	// grid it has.
-	Working = Precision{Rel: 1e-3, Alpha: 1e-4, Temperature: 2e-2, FirstStep: 60}
+	Working = Precision{Rel: 8e-4, Alpha: 2e-5, Temperature: 4e-3, FirstStep: 60}
 	// Strict precision is for whoever checks the former.
 	Strict = Precision{Alpha: 1e-9, Temperature: 1e-6, FirstStep: 1}
 )

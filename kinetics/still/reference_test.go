@@ -222,7 +222,7 @@ func (c referenceCase) compare(t *testing.T, want referenceResult) {
 			t.Fatalf("%s: the reference never reaches it", one.what)
 		}
 		near(t, one.what, one.got, *one.want, 3e-3)
-		t.Logf("%s: %.2f s, reference %.2f s, off by %.1e", one.what, one.got, *one.want, one.got / *one.want-1)
+		t.Logf("%s: %.2f s, reference %.2f s, off by %.1e", one.what, one.got, *one.want, one.got / *one.want - 1)
 	}
 	if d := float64(m.Peak) - want.Peak; !(math.Abs(d) <= 1) {
 		t.Errorf("the peak is %.2f K, reference %.2f K", float64(m.Peak), want.Peak)
