@@ -21,9 +21,8 @@ type Precision struct {
 }
 
 var (
-	// Working precision finds the gel of a runaway within 1e-4 of its time on the
-	// grid it has.
-	Working = Precision{Rel: 8e-4, Alpha: 2e-5, Temperature: 4e-3, FirstStep: 60}
+	// Working precision finds gel within 1e-4 of its time on the grid it has.
+	Working = Precision{Rel: 2e-3, Alpha: 5e-5, Temperature: 1e-2, FirstStep: 60}
 	// Strict precision is for whoever checks the former.
 	Strict = Precision{Alpha: 1e-9, Temperature: 1e-6, FirstStep: 1}
 )
@@ -74,7 +73,7 @@ func New(resin kinetics.Resin, body Body, room, wall vessel.Series, p Precision)
 		}
 	}
 	pot.y, pot.excess, pot.origin = make([]float64, size), make([]float64, n), tol.Origin
-	pot.solver = rosenbrock.New(pot.system, &rosenbrock.RODASP, tol)
+	pot.solver = rosenbrock.New(pot.system, tol)
 	return pot, nil
 }
 

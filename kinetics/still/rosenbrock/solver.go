@@ -1,7 +1,6 @@
 package rosenbrock
 
 import (
-	"fmt"
 	"math"
 
 	"potlife/kinetics/ode"
@@ -40,15 +39,14 @@ type Solver struct {
 	Budget int // steps allowed after Start; 0 means DefaultBudget
 
 	system System
-	method *Tableau
 	tol    Tolerance
 
-	t, tPrev, h          float64
-	y, yPrev, yTry       []float64
-	f, fPrev, fTry, dfdt []float64
-	stage                []float64
-	u                    [][]float64
-	dense                [][]float64
+	t, tPrev, h    float64
+	y, yPrev, yTry []float64
+	f, fPrev, dfdt []float64
+	stage, wrong   []float64
+	u              [][]float64
+	bend, twist    []float64
 
 	errPrev     float64
 	rejected    bool
@@ -66,17 +64,14 @@ type Tolerance struct {
 
 // New returns a solver for system, which has len(tol.Abs) components. The caller
 // may change the origin before each start.
-func New(system System, method *Tableau, tol Tolerance) *Solver {
-	s := &Solver{system: system, method: method, tol: tol}
+func New(system System, tol Tolerance) *Solver {
+	s := &Solver{system: system, tol: tol}
 	take := func() []float64 { return make([]float64, len(tol.Abs)) }
-	for _, p := range []*[]float64{&s.y, &s.yPrev, &s.yTry, &s.f, &s.fPrev, &s.fTry, &s.dfdt, &s.stage} {
+	for _, p := range []*[]float64{&s.y, &s.yPrev, &s.yTry, &s.f, &s.fPrev, &s.dfdt, &s.stage, &s.wrong, &s.bend, &s.twist} {
 		*p = take()
 	}
-	for range method.stages() {
+	for range stages {
 		s.u = append(s.u, take())
-	}
-	for range method.dense {
-		s.dense = append(s.dense, take())
 	}
 	return s
 }
@@ -160,7 +155,7 @@ func (s *Solver) Step(end float64) error {
 		}
 		shrink := 0.25 // NaN, or no factors
 		if e < 1e30 {
-			shrink = math.Max(smallest, safety*math.Pow(e, -1/s.method.order))
+			shrink = math.Max(smallest, safety*math.Pow(e, -1.0/order))
 		}
 		s.h, s.rejected = h*shrink, true
 	}
@@ -169,39 +164,40 @@ func (s *Solver) Step(end float64) error {
 // try computes the stages of a step h and returns the scaled error, 1 being just
 // acceptable.
 func (s *Solver) try(h float64) float64 {
-	m := s.method
 	if !s.linear {
 		s.system.Linearise(s.t, s.y, s.f, s.dfdt)
 		s.linear = true
 	}
-	if !s.system.Factor(1 / (m.gamma * h)) {
+	if !s.system.Factor(1 / (gamma * h)) {
 		return math.NaN()
 	}
-	for k := range m.nodes {
-		b := s.u[k]
-		if k == 0 {
+	for k, b := range s.u {
+		switch k {
+		case 0:
 			copy(b, s.f)
-		} else {
-			combine(s.stage, s.y, m.a[k], s.u, 1)
-			s.evaluate(s.t+m.nodes[k]*h, s.stage, b)
-			combine(b, b, m.c[k], s.u, 1/h)
+		case stages - 1: // at the place of the stage before
+			copy(b, s.wrong)
+		default:
+			combine(s.stage, s.y, toState[k], s.u, 1)
+			s.evaluate(s.t+nodes[k]*h, s.stage, b)
+			copy(s.wrong, b)
 		}
-		if w := m.slope[k] * h; w != 0 {
-			for i, d := range s.dfdt {
-				b[i] += w * d
-			}
+		combine(b, b, toStage[k], s.u, 1/h)
+		for i, d := range s.dfdt {
+			b[i] += timeSlope[k] * h * d
 		}
 		s.system.Solve(b)
 	}
-	return s.judge(s.u[len(m.nodes)-1])
+	combine(s.yTry, s.y, stepWeights, s.u, 1)
+	clear(s.wrong)
+	combine(s.wrong, s.wrong, errorWeights, s.u, 1)
+	return s.judge()
 }
 
-// judge completes the step by the last stage and returns the largest scaled
-// error.
-func (s *Solver) judge(final []float64) float64 {
+// judge returns the largest scaled error.
+func (s *Solver) judge() float64 {
 	worst := 0.0
-	for i, e := range final {
-		s.yTry[i] = s.stage[i] + e
+	for i, e := range s.wrong {
 		from := s.tol.Origin[i]
 		far := max(math.Abs(s.y[i]-from), math.Abs(s.yTry[i]-from))
 		if e = math.Abs(e) / (s.tol.Abs[i] + s.tol.Rel*far); !(e <= worst) {
@@ -214,41 +210,16 @@ func (s *Solver) judge(final []float64) float64 {
 	return worst
 }
 
-// combine writes base + scale·Σ weight_j·u_j into to, which may be base.
-func combine(to, base, weight []float64, u [][]float64, scale float64) {
-	from := base
-	j := 0
-	// Two at a time: one pass over memory for both.
-	for ; j+1 < len(weight); j += 2 {
-		p, q := scale*weight[j], scale*weight[j+1]
-		x, z := u[j][:len(to)], u[j+1][:len(to)]
-		from = from[:len(to)]
-		for i := range to {
-			to[i] = from[i] + (p*x[i] + q*z[i])
-		}
-		from = to
-	}
-	if j < len(weight) {
-		p, x := scale*weight[j], u[j][:len(to)]
-		from = from[:len(to)]
-		for i := range to {
-			to[i] = from[i] + p*x[i]
-		}
-	}
-}
-
 // accept moves to the end of the step just tried and chooses the next one by
 // proportional-integral control.
 func (s *Solver) accept(h, e, end float64, last bool) {
-	p := s.method.order
 	e = math.Max(e, 1e-4)
-	grow := safety * math.Pow(e, -0.7/p) * math.Pow(s.errPrev, 0.4/p)
+	grow := safety * math.Pow(e, -0.7/order) * math.Pow(s.errPrev, 0.4/order)
 	grow = math.Min(largest, math.Max(smallest, grow))
 	if s.rejected {
 		grow = math.Min(grow, 1)
 	}
 	s.rejected, s.linear, s.errPrev = false, false, e
-	s.prepareDense()
 	s.y, s.yPrev, s.yTry = s.yTry, s.y, s.yPrev
 	s.f, s.fPrev = s.fPrev, s.f
 	s.tPrev = s.t
@@ -261,6 +232,7 @@ func (s *Solver) accept(h, e, end float64, last bool) {
 		s.h = h * grow
 	}
 	s.evaluate(s.t, s.y, s.f)
+	s.prepareDense()
 }
 
 // firstStep is a guess: the state may change by its tolerance's tenth root.
@@ -274,22 +246,6 @@ func (s *Solver) firstStep(end float64) float64 {
 	}
 	return math.Min(end-s.t, 10/fastest)
 }
-
-func (s *Solver) fail(cause error) error { return &Error{Cause: cause, T: s.t, Steps: s.steps} }
-
-// An Error names the time at which an integration failed; its cause is one of
-// the sentinels of package ode.
-type Error struct {
-	Cause error
-	T     float64 // time of the last good point, in the caller's unit
-	Steps int     // steps tried since Start
-}
-
-func (e *Error) Error() string {
-	return fmt.Sprintf("integration stopped at t = %g after %d steps: %v", e.T, e.Steps, e.Cause)
-}
-
-func (e *Error) Unwrap() error { return e.Cause }
 
 func finite(v []float64) bool {
 	for _, x := range v {
