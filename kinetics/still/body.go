@@ -58,14 +58,14 @@ func (b Cup) network(r *kinetics.Resin, n int) *conduction.Network {
 		wall, conduction.Face{Loss: b.SurfaceLoss}, wall)
 }
 
-// grid makes cells about twice as wide as high for a cup as deep as wide, which
-// is n on n, and never more than four times n the longer way.
+// grid gives a cup as deep as wide n by n cells, another in proportion, but never
+// more than twice n the longer way, along which less changes.
 func (b Cup) grid(r *kinetics.Resin, n int) (across, up int) {
 	slender := float64(b.depth(r) / b.Diameter)
 	if slender < 1 {
-		return min(4*n, int(math.Round(float64(n)/slender))), n
+		return min(2*n, int(math.Round(float64(n)/slender))), n
 	}
-	return n, min(4*n, int(math.Round(float64(n)*slender)))
+	return n, min(2*n, int(math.Round(float64(n)*slender)))
 }
 
 func (b Cup) holds() float64 { return float64(b.Mass) }
@@ -98,5 +98,13 @@ func pure(r *kinetics.Resin, thickness quantity.Length, n int) conduction.Layer 
 	return conduction.Layer{
 		Thickness: thickness, Conductivity: r.Conductivity, Density: r.Density,
 		HeatCapacity: r.HeatCapacity, Resin: r.Density, Cells: n,
+	}
+}
+
+// CupOf is the cup that a vessel is, with a mass in it.
+func CupOf(v vessel.Vessel, mass quantity.Mass) Cup {
+	return Cup{
+		Mass: mass, Diameter: quantity.Length(2 * math.Sqrt(v.Area/math.Pi)),
+		SurfaceLoss: v.SurfaceLoss, WallLoss: v.WallLoss,
 	}
 }

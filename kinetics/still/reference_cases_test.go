@@ -2,7 +2,6 @@ package still_test
 
 import (
 	"encoding/json"
-	"math"
 	"os"
 	"testing"
 
@@ -144,9 +143,7 @@ func (c referenceCase) body() still.Body {
 	if c.Body == "tray" {
 		return still.Tray{Vessel: v, Mass: mass}
 	}
-	return still.Cup{
-		Mass: mass, Diameter: quantity.Length(2 * math.Sqrt(v.Area/math.Pi)), SurfaceLoss: v.SurfaceLoss, WallLoss: v.WallLoss,
-	}
+	return still.CupOf(v, mass)
 }
 
 func (c referenceCase) pot(t *testing.T, p still.Precision) *still.Pot {
