@@ -29,8 +29,7 @@ type Calibration struct {
 }
 
 // Calibrate returns a copy of the record whose rate and viscosity are scaled so
-// that a simulation of the label's own test, in a stirred vessel, gives the
-// label's figures, and whose spreads are narrowed to what such figures are
+// that a simulation of the label's own test ([PotTest]) gives the label's figures, and whose spreads are narrowed to what such figures are
 // good for. A factor outside the record's own spread is a warning with both
 // figures. The error is a label that no rate can satisfy.
 func (r *Record) Calibrate(l *Label) (*Calibration, error) {
@@ -111,7 +110,7 @@ func (c *Calibration) potLife(from *Record, l *Label) error {
 		spread = containerlessTime
 		c.Warnings = append(c.Warnings, fmt.Sprintf(
 			"the label names no container: a cup as deep as wide is assumed (%.0f mm for %v), spread %s instead of %s; write in: {cup: 70 mm} once you know it",
-			l.vessel(resin.Density).Perimeter.In("mm")/math.Pi, l.Mass, factor(containerlessTime), factor(labelledTime)))
+			l.container(resin.Density).Cup.In("mm"), l.Mass, factor(containerlessTime), factor(labelledTime)))
 	}
 	c.Record.Kinetics = resin.Adjusted(rate, 1)
 	c.Record.Spread.Time = min(from.Spread.Time, spread)

@@ -10,6 +10,7 @@ import (
 
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/still"
 	"potlife/kinetics/vessel"
 	"potlife/resins"
 	"potlife/resins/document"
@@ -46,14 +47,15 @@ func calibrate(t *testing.T, r *resins.Record, l *resins.Label) *resins.Calibrat
 }
 
 // TestCalibratedRecordPassesTheLabelsTest: following the calibrated resin
-// through the label's own test, in the label's own vessel, the end comes at the
-// label's time: not reached a thousandth before, passed a thousandth after. The
-// run is made anew here, at strict precision, from the states alone; the
-// thousandth is the tolerance of the calibration, and working precision errs by
-// a tenth of it.
+// through the label's own test, in the label's own container where nobody stirs
+// it, the end comes at the label's time: not reached a little before, passed a
+// little after. The run is made anew here, on 24 cells and at ten times the working
+// precision, from the states alone. A little is 0.3 % in a cup, the error of the
+// grid of a test, and a thousandth otherwise, the tolerance of the calibration.
 func TestCalibratedRecordPassesTheLabelsTest(t *testing.T) {
-	cup := func(mm, loss float64) vessel.Vessel {
-		return vessel.Cup(quantity.Length(mm/1000), quantity.HeatTransfer(loss), quantity.HeatTransfer(loss))
+	cup := func(mass quantity.Mass, mm, loss float64) still.Body {
+		h := quantity.HeatTransfer(loss)
+		return still.Cup{Mass: mass, Diameter: quantity.Length(mm / 1000), SurfaceLoss: h, WallLoss: h}
 	}
 	type reached func(start, now vessel.State, c *resins.Calibration) bool
 	gel := func(_, now vessel.State, c *resins.Calibration) bool { return now.Alpha >= c.Record.Kinetics.Gel }
@@ -68,46 +70,75 @@ func TestCalibratedRecordPassesTheLabelsTest(t *testing.T) {
 	warmer := func(celsius float64) reached {
 		return func(_, now vessel.State, _ *resins.Calibration) bool { return now.Temperature.Celsius() >= celsius }
 	}
+	const inCup, elsewhere = 3e-3, 1e-3
 	for _, c := range []struct {
 		resin, label string
-		vessel       vessel.Vessel
+		body         still.Body
+		little       quantity.Time
 		reached      reached
 	}{
-		{"epoxy-ipda", "pot_life: {time: 60 min, mass: 100 g, at: 23 °C, in: {cup: 70 mm}, end: gel}", cup(70, 11), gel},
-		{"epoxy-teta", "pot_life: {time: 26 min, mass: 150 g, at: 21 °C, in: {cup: 65 mm, surface_loss: 9 W/(m²·K), wall_loss: 9 W/(m²·K)}, end: gel}", cup(65, 9), gel},
-		{"epoxy-polyetheramine-ipda", "pot_life: {time: 210 min, mass: 100 g, at: 23 °C, in: {cup: 60 mm}, end: doubled}", cup(60, 11), doubled},
-		{"epoxy-ipda", "pot_life: {time: 100 min, mass: 500 g, at: 25 °C, in: {cup: 90 mm}, end: 40 °C}", cup(90, 11), warmer(40)},
-		{"epoxy-polyetheramine", "pot_life: {time: 5 h, mass: 200 g, at: 25 °C, in: {cup: 70 mm}, end: 1500 mPa·s}", cup(70, 11), thicker(1.5)},
-		{"epoxy-polyetheramine", "{pot_life: {time: 5 h, mass: 200 g, at: 25 °C, in: {cup: 70 mm}, end: 1500 mPa·s}, viscosity: {value: 650 mPa·s, at: 23 °C}}", cup(70, 11), thicker(1.5)},
+		{"epoxy-ipda", "pot_life: {time: 60 min, mass: 100 g, at: 23 °C, in: {cup: 70 mm}, end: gel}", cup(0.1, 70, 11), inCup, gel},
+		{"epoxy-teta", "pot_life: {time: 26 min, mass: 150 g, at: 21 °C, in: {cup: 65 mm, surface_loss: 9 W/(m²·K), wall_loss: 9 W/(m²·K)}, end: gel}", cup(0.15, 65, 9), inCup, gel},
+		{"epoxy-polyetheramine-ipda", "pot_life: {time: 210 min, mass: 100 g, at: 23 °C, in: {cup: 60 mm}, end: doubled}", cup(0.1, 60, 11), inCup, doubled},
+		{"epoxy-ipda", "pot_life: {time: 100 min, mass: 500 g, at: 25 °C, in: {cup: 90 mm}, end: 40 °C}", cup(0.5, 90, 11), inCup, warmer(40)},
+		{"epoxy-polyetheramine", "pot_life: {time: 5 h, mass: 200 g, at: 25 °C, in: {cup: 70 mm}, end: 1500 mPa·s}", cup(0.2, 70, 11), inCup, thicker(1.5)},
+		{"epoxy-polyetheramine", "{pot_life: {time: 5 h, mass: 200 g, at: 25 °C, in: {cup: 70 mm}, end: 1500 mPa·s}, viscosity: {value: 650 mPa·s, at: 23 °C}}", cup(0.2, 70, 11), inCup, thicker(1.5)},
 		{
 			"epoxy-ipda", "pot_life: {time: 3 h, mass: 1 kg, at: 22 °C, in: {length: 300 mm, width: 200 mm}, end: gel}",
-			vessel.Tray(0.3, 0.2, 10, 6), gel,
+			still.Tray{Vessel: vessel.Tray(0.3, 0.2, 10, 6), Mass: 1}, elsewhere, gel,
 		},
-		{"../testdata/resins/club-epoxy-slow.yaml", "pot_life: {time: 5 h, mass: 300 g, at: 24 °C, in: {cup: 80 mm}, end: gel}", cup(80, 11), gel},
+		{"../testdata/resins/club-epoxy-slow.yaml", "pot_life: {time: 5 h, mass: 300 g, at: 24 °C, in: {cup: 80 mm}, end: gel}", cup(0.3, 80, 11), inCup, gel},
 	} {
 		t.Run(c.resin+" "+c.label, func(t *testing.T) {
 			l := label(t, c.label)
 			calibrated := calibrate(t, load(t, c.resin), l)
 			room := vessel.Constant(l.At)
-			bath := vessel.New(calibrated.Record.Kinetics, c.vessel, room, room, vessel.Strict)
-			start := vessel.State{Mass: l.Mass, Temperature: l.At}
-			before, after := l.Time*(1-1e-3), l.Time*(1+1e-3)
-			end, samples, err := bath.Trace(start, 0, before, before/500, vessel.Tow{})
+			pot, err := still.New(calibrated.Record.Kinetics, c.body, room, room,
+				still.Precision{Rel: 2e-4, Alpha: 5e-6, Temperature: 1e-3, FirstStep: 10, Cells: 24})
 			if err != nil {
 				t.Fatal(err)
 			}
+			start := vessel.State{Mass: l.Mass, Temperature: l.At}
+			profile, err := pot.Uniform(start)
+			if err != nil {
+				t.Fatal(err)
+			}
+			before, after := l.Time*(1-c.little), l.Time*(1+c.little)
+			samples, err := pot.Trace(profile, 0, before, before/100)
+			if err != nil {
+				t.Fatal(err)
+			}
+			inside := func(p still.Profile) vessel.State {
+				s := p.Foremost()
+				s.Temperature = p.Hottest().Temperature
+				return s
+			}
 			for _, s := range samples {
-				if c.reached(start, s.State, calibrated) {
+				if c.reached(start, inside(s.Profile), calibrated) {
 					t.Fatalf("the end is reached at %v already, the label says %v", s.At, l.Time)
 				}
 			}
-			if end, err = bath.Advance(end, before, after, vessel.Tow{}); err != nil {
+			end, err := pot.Advance(samples[len(samples)-1].Profile, before, after)
+			if err != nil {
 				t.Fatal(err)
 			}
-			if !c.reached(start, end, calibrated) {
+			if !c.reached(start, inside(end), calibrated) {
 				t.Errorf("the end is not reached at %v", after)
 			}
 		})
+	}
+}
+
+// TestStirredLabel: a label of a stirred test is simulated stirred, at strict
+// precision within a thousandth, which the calibration may miss by.
+func TestStirredLabel(t *testing.T) {
+	l := label(t, "pot_life: {time: 60 min, mass: 100 g, at: 23 °C, in: {cup: 70 mm, stirred: true}, end: gel}")
+	c := calibrate(t, load(t, "epoxy-ipda"), l)
+	room := vessel.Constant(l.At)
+	bath := vessel.New(c.Record.Kinetics, vessel.Cup(0.07, 11, 11), room, room, vessel.Strict)
+	got, err := bath.TimeTo(vessel.EndPoint{Gel: true}, vessel.State{Mass: 0.1, Temperature: l.At}, 0, 86400)
+	if err != nil || !(math.Abs(float64(got/l.Time)-1) <= 1e-3) {
+		t.Errorf("%v, %v, the label says %v", got, err, l.Time)
 	}
 }
 
@@ -187,14 +218,14 @@ func TestLabelNeverWidens(t *testing.T) {
 
 // TestFactorOutsideTheSpread: a label that needs more than the record's spread
 // is a warning with both figures, one inside it is none. epoxy-ipda alone gives
-// 167 min for this cup (computed by this very program: the figure is not checked
+// 115 min for this cup (computed by this very program: the figure is not checked
 // here, only that it is told), 600 mPa·s at 25 °C (its file).
 func TestFactorOutsideTheSpread(t *testing.T) {
 	for _, c := range []struct {
 		label string
 		words []string // none: no warning
 	}{
-		{"pot_life: {time: 60 min, mass: 100 g, at: 23 °C, in: {cup: 70 mm}, end: gel}", []string{"pot life is 60 min", "alone gives", "claims 1.6"}},
+		{"pot_life: {time: 45 min, mass: 100 g, at: 23 °C, in: {cup: 70 mm}, end: gel}", []string{"pot life is 45 min", "alone gives", "claims 1.6"}},
 		{"pot_life: {time: 150 min, mass: 100 g, at: 23 °C, in: {cup: 70 mm}, end: gel}", nil},
 		{"pot_life: {time: 30 d, mass: 100 g, at: 23 °C, in: {cup: 70 mm}, end: gel}", []string{"pot life is 30 d", "alone gives", "claims 1.6"}},
 		{"viscosity: {value: 900 mPa·s, at: 25 °C}", []string{"viscosity is 900 mPa·s", "alone gives 600 mPa·s", "a factor of 1.5", "claims 1.3"}},

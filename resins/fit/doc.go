@@ -26,8 +26,9 @@
 // aliphatic and cycloaliphatic amines), 6 kJ/mol those of flow seen for diluted
 // resins (53 to 68); loss is as for any bath; heat and glass are common practice.
 //
-// Each statement is predicted by simulating that very test in its vessel,
-// stirred, and leaves a residual over its own σ:
+// Each statement is predicted by simulating that very test in its vessel, still
+// unless it is said to be stirred ([resins.PotTest], on its coarse grid, which errs
+// by 1 % of a life at most), and leaves a residual over its own σ:
 //
 //	pot life, film gel    ln(t/t_said), 9 in 10 within 10 %; 30 % where the
 //	                      cup is assumed
@@ -38,9 +39,8 @@
 //	log                   distance of the reading from the curve where     (3)
 //	                      0.5 K count as much as 1 % of the time and 5 s
 //
-// A vessel that is not stirred adds the error of the stirred model: 10 % of a
-// pot life 9 times in 10, a tenth of the rise of a log, and the readings of one
-// log share that error.
+// In a still cup the thermometer is taken to hang where it is hottest: one that
+// touches the wall makes the resin look slower than it is.
 //
 // The sum of squares of residuals and prior is made least by package
 // leastsquares; the covariance there is that of the posterior, in linear
@@ -54,7 +54,7 @@
 // that contradict each other. An activation energy outside 30 to 120 kJ/mol is
 // refused.
 //
-// What is not here: a still cup with temperature differences inside, the gel
+// What is not here: the place of a thermometer in a still cup, the gel
 // conversion and the exponents of the rate law (they stay the prior's), a
 // different loss for each cup.
 package fit

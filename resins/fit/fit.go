@@ -179,12 +179,6 @@ func (f *Result) tell() {
 
 // warn adds what a person should know beside the figures.
 func (f *Result) warn() {
-	for i := range f.model.tests {
-		t := f.model.tests[i]
-		if t.inVessel() && !t.In.Stirred {
-			f.Warnings = append(f.Warnings, fmt.Sprintf("statement %d, %v: a cup that stands is simulated as if it were stirred, so that it counts less", i+1, t))
-		}
-	}
 	f.warnOfRange()
 	for _, k := range []int{rate, viscosity} {
 		said := f.Prior.Spread.Time

@@ -7,7 +7,6 @@ import (
 
 	"potlife/kinetics"
 	"potlife/kinetics/quantity"
-	"potlife/kinetics/vessel"
 	"potlife/resins"
 )
 
@@ -40,11 +39,7 @@ func thin(s *Statement, density quantity.Density) (*thinned, []string, error) {
 	}
 	t.sigma = make([]float64, len(t.at))
 	for i := range t.at {
-		still := 0.0
-		if !s.In.Stirred {
-			still = stillLog * (t.is[i] - t.first) * math.Sqrt(float64(len(t.at))/sharedReadings)
-		}
-		t.sigma[i] = math.Hypot(thermometerSigma, still)
+		t.sigma[i] = thermometerSigma
 	}
 	warnings, err := t.thicken(s, density)
 	return t, warnings, err
@@ -117,11 +112,12 @@ const samplesOfLog = 500
 // predict follows the cup from mixing to the last reading and compares every
 // reading with the whole curve.
 func (t *thinned) predict(r *kinetics.Resin, s *Statement, losses, first float64, into []float64) (float64, error) {
-	room := vessel.Constant(s.Room)
-	bath := vessel.New(*r, s.vessel(r.Density).LossesTimes(losses), room, room, vessel.Working)
-	state := vessel.State{Mass: s.Mass, Temperature: quantity.Temperature(t.first + first)}
+	pot := resins.PotTest{
+		In: s.container(r.Density), Mass: s.Mass, Room: s.Room,
+		From: quantity.Temperature(t.first + first), Losses: losses, Coarse: true,
+	}
 	from, to := quantity.Time(-t.begins), quantity.Time(t.last())
-	_, samples, err := bath.Trace(state, from, to, (to-from)/samplesOfLog, vessel.Tow{})
+	samples, err := pot.Trace(*r, from, to, (to-from)/samplesOfLog)
 	if err != nil {
 		return 0, err
 	}

@@ -6,14 +6,13 @@ import (
 	"potlife/kinetics"
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
-	"potlife/kinetics/vessel"
+	"potlife/resins"
 )
 
 // What statements are good for; their reasons stand in the package comment.
 var (
 	timeSigma      = ensemble.Sigma(1.1)
 	assumedSigma   = ensemble.Sigma(1.3)  // of a pot life in a cup not known
-	stillSigma     = ensemble.Sigma(1.1)  // of the stirred model of a still cup
 	viscositySigma = ensemble.Sigma(1.15) // one viscometer or flow cup to another
 )
 
@@ -24,10 +23,6 @@ const (
 	thermometerSigma = 0.5  // K
 	clockSigma       = 0.01 // of the time since mixing
 	leastLate        = 5.0  // s, of any time
-	stillLog         = 0.1  // of the rise, for a still cup
-	// sharedReadings is how many readings of a still log count as independent:
-	// the error of the model is the same along the whole log.
-	sharedReadings = 3
 )
 
 // farthest is how far a prediction may be from a statement before it stops to
@@ -116,14 +111,10 @@ func (t *test) predict(r *kinetics.Resin, s *space, x []float64, into []float64)
 func logit(p float64) float64 { return math.Log(p / (1 - p)) }
 
 func (t *test) potLifeSigma() float64 {
-	sigma := timeSigma
 	if t.Assumed {
-		sigma = assumedSigma
+		return assumedSigma
 	}
-	if !t.In.Stirred {
-		sigma = math.Hypot(sigma, stillSigma)
-	}
-	return sigma
+	return timeSigma
 }
 
 // patience is how many times the stated time a test is followed.
@@ -131,8 +122,7 @@ const patience = 20
 
 // potLife simulates the label's test; +Inf when the end is not reached.
 func (t *test) potLife(r *kinetics.Resin, losses float64) (float64, error) {
-	room := vessel.Constant(t.At)
-	bath := vessel.New(*r, t.vessel(r.Density).LossesTimes(losses), room, room, vessel.Working)
-	time, err := bath.TimeTo(t.End, vessel.State{Mass: t.Mass, Temperature: t.At}, 0, patience*t.Time)
+	pot := resins.PotTest{In: t.container(r.Density), Mass: t.Mass, Room: t.At, Losses: losses, Coarse: true}
+	time, err := pot.TimeTo(*r, t.End, patience*t.Time)
 	return float64(time), err
 }

@@ -73,16 +73,13 @@ func (s *Statement) String() string {
 	return fmt.Sprintf("cup log %s of %v, %s, room %v", s.File, s.Mass, s.In, s.Room)
 }
 
-// vessel is the container of the test, the usual cup if none is known.
-func (s *Statement) vessel(density quantity.Density) vessel.Vessel {
+// container is that of the test, a cup as deep as wide if none is known.
+func (s *Statement) container(density quantity.Density) resins.Container {
 	if s.Assumed {
-		return vessel.UsualCup(s.Mass, density)
+		return resins.AssumedCup(s.Mass, density)
 	}
-	return s.In.Vessel(false)
+	return s.In
 }
-
-// inVessel tells whether the test warms itself in a vessel.
-func (s *Statement) inVessel() bool { return s.Kind == PotLife || s.Kind == CupLog }
 
 // aboutCure tells whether the statement tells how fast the resin cures.
 func (s *Statement) aboutCure() bool {
