@@ -58,22 +58,16 @@ func TestGelAnchors(t *testing.T) {
 
 // TestCupAnchors: 100 g in a cup as deep as wide at 25 °C gels in 20 to 30 min
 // for the fast system, which its prefactor was set to with a stirred model, and in
-// 200 to 270 min for the slow one (both memory), left to stand with the usual
-// losses, as whoever timed such a cup did. The slow one was set to its film instead,
-// so of its cup only what the record claims is asked: the recalled range within the
-// record's spread of time; the figure is logged.
+// 200 to 270 min for the slow one, which was set to its film instead (both memory),
+// left to stand with the usual losses, as whoever timed such a cup did. Stirred, the
+// slow one takes far longer: its figures are one system's only if the cup stands.
 func TestCupAnchors(t *testing.T) {
-	for _, c := range []struct {
-		name        string
-		least, most float64 // minutes
-		anchored    bool
-	}{
-		{"epoxy-teta", 20, 30, true},
-		{"epoxy-polyetheramine-ipda", 200, 270, false},
+	for name, minutes := range map[string][2]float64{
+		"epoxy-teta":                {20, 30},
+		"epoxy-polyetheramine-ipda": {200, 270},
 	} {
-		r := load(t, c.name)
-		at := quantity.Celsius(25)
-		test := resins.PotTest{In: resins.AssumedCup(0.1, r.Kinetics.Density), Mass: 0.1, Room: at}
+		r := load(t, name)
+		test := resins.PotTest{In: resins.AssumedCup(0.1, r.Kinetics.Density), Mass: 0.1, Room: quantity.Celsius(25)}
 		gel, err := test.TimeTo(r.Kinetics, vessel.EndPoint{Gel: true}, 7*86400)
 		if err != nil {
 			t.Fatal(err)
@@ -83,13 +77,9 @@ func TestCupAnchors(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		t.Logf("100 g of %s gel in %.1f min, stirred in %.1f", c.name, gel.In("min"), stirred.In("min"))
-		within := 1.0
-		if !c.anchored {
-			within = r.Spread.Time
-		}
-		if got := gel.In("min"); !(got >= c.least/within && got <= c.most*within) {
-			t.Errorf("100 g of %s gel in %.1f min, want %g to %g within a factor of %g", c.name, got, c.least, c.most, within)
+		t.Logf("100 g of %s gel in %.1f min, stirred in %.1f", name, gel.In("min"), stirred.In("min"))
+		if got := gel.In("min"); !(got >= minutes[0] && got <= minutes[1]) {
+			t.Errorf("100 g of %s gel in %.1f min, want %g to %g", name, got, minutes[0], minutes[1])
 		}
 	}
 }
