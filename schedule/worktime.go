@@ -33,6 +33,7 @@ type Lasting struct {
 	ThinAt      quantity.Temperature // where it has thinned
 	Milestones  vessel.Milestones
 	Limits      vessel.Limits // that it was held to
+	Danger      *Danger       // left alone
 	Warnings    []string
 }
 
@@ -42,8 +43,13 @@ const WorktimeHorizon quantity.Time = 7 * 86400
 // worktimeMembers is the size of the ensemble behind the sure figure.
 const worktimeMembers = 400
 
+// ensembleSeed is what it is drawn from.
+const ensembleSeed = batches.Seed
+
 // ReadVessel reads the bath mapping of a job from a flag's text; only its
-// vessel counts, and a jacket has one temperature, since a flag has no clock.
+// vessel counts, and a jacket has one temperature, since a flag has no clock. A cup
+// stands still unless it is said to be stirred, a tray has a drum unless it is said
+// not to.
 func ReadVessel(flag, text string) (Bath, error) {
 	b := Bath{Container: resins.Container{Stirred: true}, LossSpread: ensemble.UsualSpread}
 	var ignored struct {
@@ -57,6 +63,9 @@ func ReadVessel(flag, text string) (Bath, error) {
 		document.Quantity("jacket", &b.Jacket.constant, document.Seen(&b.HasJacket), document.Between(coldest, hottest), document.Example("35 °C")))
 	doc, _ := document.Read(flag, []byte(text), fields)
 	b.Check(doc, "")
+	if b.Cup > 0 && !doc.Has("stirred") {
+		b.Stirred = false
+	}
 	if b.HasJacket {
 		b.Jacket.series, b.Jacket.settled = vessel.Constant(b.Jacket.constant), true
 	}
@@ -89,43 +98,39 @@ var Coldest, Hottest = coldest, hottest
 
 // Last follows the resin and its ensemble.
 func (s *Standing) Last() (*Lasting, error) {
-	room := vessel.Constant(s.Room)
-	wall, jacket := room, quantity.Temperature(0)
+	fresh := s.fresh()
+	room, wall := s.surroundings()
+	jacket := quantity.Temperature(0)
 	if s.Bath.HasJacket {
-		wall, _ = s.Bath.Jacket.Series()
 		jacket = wall.Highest()
 	}
-	fresh := vessel.State{Mass: s.Mass, Temperature: s.From}
-	if fresh.Temperature == 0 {
-		fresh.Temperature = s.Room
-	}
 	limits := s.Limits.vesselLimits(jacket, room)
-	tray := s.Bath.Vessel(s.Bath.HasJacket)
-	bathOf := func(m ensemble.Member) *vessel.Bath {
-		return vessel.New(s.Record.Kinetics.Adjusted(m.Rate, m.Viscosity), tray.LossesTimes(m.Loss), room, wall, vessel.Working)
-	}
-	bath := bathOf(ensemble.Nominal())
-	life, err := bath.Life(fresh, 0, vessel.Tow{}, 0, limits, WorktimeHorizon)
+	nominal, err := s.stander(ensemble.Nominal(), fresh, 0)
 	if err != nil {
 		return nil, err
 	}
-	l := &Lasting{Limits: limits, Initial: fresh.Viscosity(bath.Resin()), EndsBy: life.EndsBy, TooThickFor: life.TooThickFor, ThinAt: life.ThinAt}
-	if l.Milestones, err = bath.Milestones(fresh, 0, WorktimeHorizon); err != nil {
+	life, err := nominal.Life(limits)
+	if err != nil {
 		return nil, err
 	}
-	spread := s.Record.Spread
-	spread.Loss = s.Bath.LossSpread
-	members := ensemble.Draw(spread, worktimeMembers, batches.Seed)
-	lives, weights := make([]float64, len(members)), make([]float64, len(members))
-	err = ensemble.Each(len(members), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
-		one, err := bathOf(members[i]).Life(fresh, 0, vessel.Tow{}, 0, limits, WorktimeHorizon)
-		lives[i], weights[i] = float64(one.Left), members[i].Weight
-		return err
-	})
+	l := &Lasting{
+		Limits: limits, Initial: fresh.Viscosity(&s.Record.Kinetics),
+		EndsBy: life.EndsBy, TooThickFor: life.TooThickFor, ThinAt: life.ThinAt,
+	}
+	if l.Milestones, err = nominal.Milestones(); err != nil {
+		return nil, err
+	}
+	lives, weights, err := s.lives(fresh, limits)
+	if err != nil {
+		return nil, err
+	}
 	l.Likely = quantity.Time(ensemble.Quantile(ensemble.LikelyQuantile, lives, weights))
 	l.Sure = quantity.Time(ensemble.Quantile(ensemble.SureQuantile, lives, weights))
+	if l.Danger, err = s.danger(fresh); err != nil {
+		return nil, err
+	}
 	s.warn(l, fresh)
-	return l, err
+	return l, nil
 }
 
 // deep doubts a vessel in which the resin stands deeper than any tray or cup is:
@@ -144,9 +149,6 @@ func (s *Standing) warn(l *Lasting, fresh vessel.State) {
 	add := func(text string) { l.Warnings = append(l.Warnings, text) }
 	if doubt := s.Record.Doubt(); doubt != "" {
 		add(doubt)
-	}
-	if !s.Bath.Stirred || s.Bath.Cup > 0 {
-		add("computed as if stirred: a still vessel is hotter inside and ends sooner")
 	}
 	for _, t := range []quantity.Temperature{s.Room, fresh.Temperature} {
 		if !s.Record.Valid.Holds(t) {

@@ -110,10 +110,13 @@ func mass(m quantity.Mass) string {
 // smokeAndFire is the temperature above which no figure is to be believed.
 var smokeAndFire = quantity.Celsius(200)
 
+// overSmokeAndFire is what is told instead.
+const overSmokeAndFire = "over 200 °C: smoke, fire"
+
 // temperature prints °C, and no figure where there is only danger.
 func temperature(t quantity.Temperature) string {
 	if t > smokeAndFire {
-		return "over 200 °C: smoke, fire"
+		return overSmokeAndFire
 	}
 	return quantity.Format(t, "°C", 0)
 }

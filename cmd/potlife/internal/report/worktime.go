@@ -14,24 +14,28 @@ import (
 // Worktime is the JSON of worktime: times from mixing, null when never reached
 // in seven days.
 type Worktime struct {
-	Resin       string   `json:"resin"`
-	MassKg      float64  `json:"mass_kg"`
-	RoomC       float64  `json:"room_C"`
-	FromC       float64  `json:"resin_C"`
-	Initial     *float64 `json:"initial_viscosity_Pa_s"`
-	DoubledS    *float64 `json:"doubled_s"`
-	WorkS       *float64 `json:"work_s"`
-	WorkSureS   *float64 `json:"work_sure_s"`
-	EndsBy      string   `json:"work_ends_by"`
-	TooThickS   float64  `json:"too_thick_for_s"`
-	ThinC       *float64 `json:"thin_at_C"`
-	GelS        *float64 `json:"gel_s"`
-	PeakC       float64  `json:"peak_C"`
-	PeakAtS     *float64 `json:"peak_at_s"`
-	Limits      Limits   `json:"limits"`
-	Warnings    []string `json:"warnings"`
-	Cautions    []string `json:"cautions"`
-	description string
+	Resin     string   `json:"resin"`
+	MassKg    float64  `json:"mass_kg"`
+	RoomC     float64  `json:"room_C"`
+	FromC     float64  `json:"resin_C"`
+	Initial   *float64 `json:"initial_viscosity_Pa_s"`
+	DoubledS  *float64 `json:"doubled_s"`
+	WorkS     *float64 `json:"work_s"`
+	WorkSureS *float64 `json:"work_sure_s"`
+	EndsBy    string   `json:"work_ends_by"`
+	TooThickS float64  `json:"too_thick_for_s"`
+	ThinC     *float64 `json:"thin_at_C"`
+	GelS      *float64 `json:"gel_s"`
+	PeakC     *float64 `json:"peak_C"`          // null: over 200 °C, smoke, fire
+	PeakOver  bool     `json:"peak_over_200_C"` // whether it is
+	PeakAtS   *float64 `json:"peak_at_s"`
+	Danger
+	Limits   Limits   `json:"limits"`
+	Warnings []string `json:"warnings"`
+	Cautions []string `json:"cautions"` // a danger first
+
+	description  string
+	bears, alarm string // what the vessel bears, and that it is too much; empty: it is not
 }
 
 // NewWorktime builds the report of resin that stands.
@@ -45,9 +49,13 @@ func NewWorktime(s *schedule.Standing, l *schedule.Lasting) *Worktime {
 		Initial: finite(float64(l.Initial)), DoubledS: seconds(l.Milestones.Doubled),
 		WorkS: seconds(l.Likely), WorkSureS: seconds(l.Sure), EndsBy: string(l.EndsBy),
 		TooThickS: float64(l.TooThickFor), GelS: seconds(l.Milestones.Gel),
-		PeakC: l.Milestones.Peak.Celsius(), PeakAtS: seconds(l.Milestones.PeakAt),
+		PeakAtS: seconds(l.Milestones.PeakAt), Danger: newDanger(l.Danger),
 		Limits: newLimits(l.Limits), Warnings: notNull(l.Warnings), Cautions: Cautions(s.Record.Caution),
 		description: fmt.Sprintf("%s of %s %s, room %s", mass(s.Mass), s.Record.Name, s.Bath.Container, quantity.Format(s.Room, "°C", 0)),
+	}
+	w.PeakC, w.PeakOver = believed(l.Milestones.Peak)
+	if w.bears, w.alarm = dangerWords(l.Danger, s.Bath.Container); w.alarm != "" {
+		w.Cautions = append([]string{w.alarm}, w.Cautions...)
 	}
 	if l.TooThickFor > 0 {
 		w.ThinC = finite(l.ThinAt.Celsius())
@@ -67,14 +75,19 @@ func (w *Worktime) Text(out io.Writer) error {
 	t.add("working life, likely", never(w.WorkS))
 	t.add("working life, sure (9 baths in 10)", sureWords(w.WorkSureS))
 	t.add("gel after", never(w.GelS))
-	t.add("hottest", temperature(quantity.Celsius(w.PeakC)))
+	t.add("hottest", celsiusOrFire(w.PeakC))
 	t.add("hottest after", never(w.PeakAtS))
 	if err := t.write(out); err != nil {
 		return err
 	}
-	fmt.Fprint(out, "\n"+fold(w.endLine(), "", ""))
+	fmt.Fprint(out, "\n"+fold(w.endLine(), "", "")+fold(w.bears, "", ""))
+	cautions := w.Cautions
+	if w.alarm != "" {
+		fmt.Fprint(out, "\n"+fold(w.alarm, "", ""))
+		cautions = cautions[1:]
+	}
 	section(out, "Doubts", w.Warnings)
-	section(out, "Take care", w.Cautions)
+	section(out, "Take care", cautions)
 	return nil
 }
 
@@ -103,4 +116,13 @@ func sureWords(s *float64) string {
 		return never(s)
 	}
 	return roundDown(quantity.Time(math.Max(*s, 0)))
+}
+
+// celsiusOrFire prints a temperature of which there is no figure where there is only
+// danger.
+func celsiusOrFire(celsius *float64) string {
+	if celsius == nil {
+		return overSmokeAndFire
+	}
+	return temperature(quantity.Celsius(*celsius))
 }

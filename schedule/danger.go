@@ -1,0 +1,130 @@
+package schedule
+
+import (
+	"fmt"
+	"math"
+
+	"potlife/kinetics/ensemble"
+	"potlife/kinetics/quantity"
+	"potlife/kinetics/still"
+	"potlife/kinetics/vessel"
+	"potlife/resins"
+)
+
+// A Danger is what becomes of resin that is left alone in a vessel: nobody stirs it
+// and nobody pours it. Masses are those that 99 of 100 baths like it bear.
+type Danger struct {
+	Mass quantity.Mass // asked about
+	// Safe is the greatest mass that cannot run away there, +Inf where none can; see
+	// [still.RunawayRise].
+	Safe quantity.Mass
+	// SafeUndepleted is the same if the resin never burnt off.
+	SafeUndepleted quantity.Mass
+	// How else the mass is safe: spread no deeper than Depth, in a square tray of this
+	// Side or larger, or split into so many Vessels like it; 0 Vessels where they would
+	// be too many. Only set where it runs away.
+	Depth   quantity.Length
+	Side    quantity.Length
+	Vessels int
+}
+
+// Runs tells whether the mass asked about can run away.
+func (d *Danger) Runs() bool { return d.Mass > d.Safe }
+
+// surelySafe is how many standard deviations on the bad side a bath is that must not
+// run away: one in a hundred is worse. A life that ends too soon costs a bath, a
+// runaway more.
+const surelySafe = 2.326
+
+// forgotten is resin that may be left alone, and where.
+type forgotten struct {
+	resin      *resins.Record
+	lossSpread float64
+	in         resins.Container
+	jacketed   bool
+	room, wall quantity.Temperature
+	from       quantity.Temperature // of the resin when mixed
+}
+
+// worst is the resin on the bad side, and the factor of the losses.
+func (f *forgotten) worst() ensemble.Member {
+	spread := f.resin.Spread
+	spread.Loss, spread.Viscosity = f.lossSpread, 1 // thickness warms nothing
+	return ensemble.Sure(spread, surelySafe)
+}
+
+func (f *forgotten) danger(body func(quantity.Mass) still.Body, highest quantity.Mass, wall quantity.Temperature) *still.Danger {
+	return &still.Danger{
+		Resin: f.resin.Kinetics.Adjusted(f.worst().Rate, 1), Body: body,
+		Room: f.room, Wall: wall, From: f.from, Highest: highest, Precision: still.Searching,
+	}
+}
+
+// deepest is how deep, in widths of its surface, a vessel is looked at: what is deeper
+// changes nothing in its middle.
+const deepest = 3
+
+// safe returns the greatest masses that cannot run away, with burn-off and without.
+func (f *forgotten) safe() (counted, undepleted quantity.Mass, err error) {
+	losses := f.worst().Loss
+	area := f.in.Vessel(f.jacketed).Area
+	highest := quantity.Mass(deepest * area * math.Sqrt(area) * float64(f.resin.Kinetics.Density))
+	d := f.danger(func(m quantity.Mass) still.Body { return f.in.Body(m, losses, f.jacketed) }, highest, f.wall)
+	if counted, err = d.GreatestSafe(); err != nil {
+		return 0, 0, err
+	}
+	d.Undepleted = true
+	undepleted, err = d.GreatestSafe()
+	return counted, undepleted, err
+}
+
+// spread is how deep resin may lie in a wide tray on a bench.
+func (f *forgotten) spread() (quantity.Length, error) {
+	losses := quantity.HeatTransfer(f.worst().Loss)
+	wide := vessel.Vessel{Area: 1, SurfaceLoss: vessel.UsualTraySurfaceLoss * losses, WallLoss: vessel.UsualTrayWallLoss * losses}
+	const halfMetre = 0.5
+	d := f.danger(func(m quantity.Mass) still.Body { return still.Tray{Vessel: wide, Mass: m} },
+		quantity.Mass(halfMetre*float64(f.resin.Kinetics.Density)), f.room)
+	m, err := d.GreatestSafe()
+	return wide.Depth(m, f.resin.Kinetics.Density), err
+}
+
+// mostVessels is how many a crew would split a mass into.
+const mostVessels = 8
+
+// of judges a mass.
+func (f *forgotten) of(mass quantity.Mass) (*Danger, error) {
+	d := &Danger{Mass: mass}
+	var err error
+	if d.Safe, d.SafeUndepleted, err = f.safe(); err != nil || !d.Runs() {
+		return d, err
+	}
+	if d.Depth, err = f.spread(); err != nil {
+		return nil, err
+	}
+	d.Side = quantity.Length(math.Sqrt(float64(mass) / (float64(f.resin.Kinetics.Density) * float64(d.Depth))))
+	if n := math.Ceil(float64(mass / d.Safe)); n <= mostVessels {
+		d.Vessels = int(n)
+	}
+	return d, nil
+}
+
+// WayOut of a danger in words, empty where there is none; vessels are those like the
+// one asked about. The depth is rounded down to a figure that can be measured, the
+// tray up to whole centimetres for that depth.
+func (d *Danger) WayOut(vessels string) string {
+	if !d.Runs() {
+		return ""
+	}
+	step := 1.0
+	if d.Depth.In("mm") < 2 {
+		step = 0.2
+	}
+	depth := math.Max(step, math.Floor(d.Depth.In("mm")/step)*step)
+	side := math.Ceil(d.Side.In("cm")*math.Sqrt(d.Depth.In("mm")/depth)) * 10
+	text := fmt.Sprintf("spread it no deeper than %.3g mm, in a tray of %[2]g mm by %[2]g mm or wider", depth, side)
+	if d.Vessels > 0 {
+		text += fmt.Sprintf(", or split it into %d %s", d.Vessels, vessels)
+	}
+	return text
+}

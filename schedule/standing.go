@@ -1,0 +1,107 @@
+package schedule
+
+import (
+	"potlife/kinetics/ensemble"
+	"potlife/kinetics/still"
+	"potlife/kinetics/vessel"
+)
+
+// lifeCells is how finely the still cups of an ensemble are cut: a life errs by 1 % at
+// most (a test of package resins holds it), a tenth of what a measured record is good
+// for. The nominal cup, from which all other figures come, has the grid that package
+// still chooses.
+const lifeCells = 6
+
+// A stander is resin that stands in a vessel.
+type stander interface {
+	Life(limits vessel.Limits) (vessel.Life, error)
+	Milestones() (vessel.Milestones, error)
+}
+
+// stirred resin has one temperature.
+type stirred struct {
+	bath  *vessel.Bath
+	fresh vessel.State
+}
+
+func (s stirred) Life(l vessel.Limits) (vessel.Life, error) {
+	return s.bath.Life(s.fresh, 0, vessel.Tow{}, 0, l, WorktimeHorizon)
+}
+
+func (s stirred) Milestones() (vessel.Milestones, error) {
+	return s.bath.Milestones(s.fresh, 0, WorktimeHorizon)
+}
+
+// unstirred resin is hotter inside.
+type unstirred struct {
+	pot   *still.Pot
+	fresh vessel.State
+}
+
+func (s unstirred) Life(l vessel.Limits) (vessel.Life, error) {
+	return s.pot.Life(s.fresh, 0, l, WorktimeHorizon)
+}
+
+func (s unstirred) Milestones() (vessel.Milestones, error) {
+	return s.pot.Milestones(s.fresh, 0, WorktimeHorizon)
+}
+
+// stander returns a member's resin in the vessel; cells is how finely a still cup is
+// cut, 0 as finely as package still chooses.
+func (s *Standing) stander(m ensemble.Member, fresh vessel.State, cells int) (stander, error) {
+	room, wall := s.surroundings()
+	resin := s.Record.Kinetics.Adjusted(m.Rate, m.Viscosity)
+	if s.Bath.Stirred {
+		v := s.Bath.Vessel(s.Bath.HasJacket).LossesTimes(m.Loss)
+		return stirred{vessel.New(resin, v, room, wall, vessel.Working), fresh}, nil
+	}
+	pot, err := still.New(resin, s.Bath.Body(s.Mass, m.Loss, s.Bath.HasJacket), room, wall, s.Bath.Grid(cells))
+	return unstirred{pot, fresh}, err
+}
+
+// surroundings are the room and what is beyond floor and walls.
+func (s *Standing) surroundings() (room, wall vessel.Series) {
+	room = vessel.Constant(s.Room)
+	wall = room
+	if s.Bath.HasJacket {
+		wall, _ = s.Bath.Jacket.Series()
+	}
+	return room, wall
+}
+
+// fresh is the resin when mixed.
+func (s *Standing) fresh() vessel.State {
+	f := vessel.State{Mass: s.Mass, Temperature: s.From}
+	if f.Temperature == 0 {
+		f.Temperature = s.Room
+	}
+	return f
+}
+
+// lives are the working lives of an ensemble, with the weights of its members.
+func (s *Standing) lives(fresh vessel.State, limits vessel.Limits) (lives, weights []float64, err error) {
+	spread := s.Record.Spread
+	spread.Loss = s.Bath.LossSpread
+	members := ensemble.Draw(spread, worktimeMembers, ensembleSeed)
+	lives, weights = make([]float64, len(members)), make([]float64, len(members))
+	err = ensemble.Each(len(members), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
+		one, err := s.stander(members[i], fresh, lifeCells)
+		if err != nil {
+			return err
+		}
+		life, err := one.Life(limits)
+		lives[i], weights[i] = float64(life.Left), members[i].Weight
+		return err
+	})
+	return lives, weights, err
+}
+
+// danger is what becomes of it if it is forgotten, the drum stopped.
+func (s *Standing) danger(fresh vessel.State) (*Danger, error) {
+	_, wall := s.surroundings()
+	f := forgotten{
+		resin: s.Record, lossSpread: s.Bath.LossSpread, in: s.Bath.Container, jacketed: s.Bath.HasJacket,
+		room: s.Room, wall: wall.Highest(), from: fresh.Temperature,
+	}
+	return f.of(s.Mass)
+}
