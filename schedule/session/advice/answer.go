@@ -234,9 +234,14 @@ func (n *now) mostOften(of func(*replay.World) vessel.Limit) vessel.Limit {
 	for i, w := range n.played.Worlds {
 		share[of(w)] += n.played.Cloud.Members[i].Weight
 	}
+	return mostOften(func(l vessel.Limit) float64 { return share[l] })
+}
+
+// mostOften is the limit with the greatest share.
+func mostOften(share func(vessel.Limit) float64) vessel.Limit {
 	most := vessel.NoLimit
 	for _, l := range []vessel.Limit{vessel.NoLimit, vessel.BathViscosity, vessel.LaidViscosity, vessel.BathTemperature, vessel.Gel, vessel.TooThick} {
-		if share[l] > share[most] {
+		if share(l) > share(most) {
 			most = l
 		}
 	}

@@ -10,7 +10,7 @@ import (
 	"potlife/schedule/session/replay"
 )
 
-// A Cup is a pot that was mixed and not yet poured.
+// A Cup is a pot that was mixed and not yet poured: its hottest place, which decides.
 type Cup struct {
 	replay.Pot
 	Age            quantity.Time
@@ -30,40 +30,25 @@ type Film struct {
 
 // standing looks at the pots in their cups.
 func (n *now) standing() error {
-	unique := n.played.Unique()
 	for _, pot := range n.script.Standing() {
-		type end struct {
-			state vessel.State
-			left  quantity.Time
-			by    vessel.Limit
-		}
-		ends := make([]end, len(unique))
-		err := ensemble.Each(len(unique), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
-			e := &ends[i]
-			var err error
-			e.state, e.left, e.by, err = unique[i].CupLeft(&pot, horizon)
-			return err
-		})
+		in, err := n.played.Cup(&pot, horizon)
 		if err != nil {
 			return err
 		}
-		of := map[*replay.World]*end{}
-		for i, w := range unique {
-			of[w] = &ends[i]
-		}
-		likely := func(value func(*replay.World) float64) float64 { return n.played.Likely(value) }
-		left := func(w *replay.World) float64 { return float64(of[w].left) }
+		likely := func(value func(i int) float64) float64 { return in.Quantile(ensemble.LikelyQuantile, value) }
 		cup := Cup{
 			Pot: pot, Age: n.script.Now - pot.MixedAt,
-			Temperature: quantity.Temperature(likely(func(w *replay.World) float64 { return float64(of[w].state.Temperature) })),
-			Viscosity:   quantity.Viscosity(likely(func(w *replay.World) float64 { return float64(w.CupViscosity(of[w].state)) })),
-			Alpha:       likely(func(w *replay.World) float64 { return of[w].state.Alpha }),
-			Left:        unbounded(quantity.Time(likely(left))),
-			LeftSure:    unbounded(quantity.Time(n.played.Quantile(ensemble.SureQuantile, left))),
-			EndsBy:      n.mostOften(func(w *replay.World) vessel.Limit { return of[w].by }),
+			Temperature: quantity.Temperature(likely(func(i int) float64 { return float64(in.States[i].Temperature) })),
+			Viscosity:   quantity.Viscosity(likely(func(i int) float64 { return float64(in.Viscosity(i)) })),
+			Alpha:       likely(func(i int) float64 { return in.States[i].Alpha }),
+			Left:        unbounded(quantity.Time(likely(func(i int) float64 { return float64(in.Left[i]) }))),
+			LeftSure:    unbounded(in.Sure()),
+			EndsBy: mostOften(func(l vessel.Limit) float64 {
+				return in.Share(func(i int) bool { return in.EndsBy[i] == l })
+			}),
 		}
-		tooOld := func(w *replay.World) float64 { return of[w].state.Alpha / w.Gel() }
-		cup.Usable = cup.LeftSure > n.script.Task.Bath.Pour && n.played.Quantile(1-ensemble.SureQuantile, tooOld) <= batches.HeelLimit
+		tooOld := in.Quantile(1-ensemble.SureQuantile, func(i int) float64 { return in.States[i].Alpha }) / n.script.Task.Resin.Gel
+		cup.Usable = cup.LeftSure > n.script.Task.Bath.Pour && tooOld <= batches.HeelLimit
 		if cup.Usable {
 			n.cups = append(n.cups, pot)
 		}

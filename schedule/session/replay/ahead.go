@@ -148,21 +148,6 @@ func (w *World) Gel() float64 { return w.bath.Resin().Gel }
 // Viscosity of the bath now; +Inf when it has gelled.
 func (w *World) Viscosity() quantity.Viscosity { return w.Bath.Viscosity(w.bath.Resin()) }
 
-// CupLeft is how long a pot in its cup can still be used, from now on: its own limits are
-// those of the bath.
-func (w *World) CupLeft(p *Pot, horizon quantity.Time) (vessel.State, quantity.Time, vessel.Limit, error) {
-	now := w.script.Now
-	state, err := w.InCup(p, now)
-	if err != nil {
-		return state, 0, vessel.NoLimit, err
-	}
-	life, err := w.cup.Life(vessel.State{Mass: p.Mass(), Temperature: w.script.Task.MixedAt(p.MixedAt)}, p.MixedAt, vessel.Tow{}, 0, w.script.Task.Limits, horizon)
-	return state, max(0, p.MixedAt+life.Left-now), life.EndsBy, err
-}
-
-// CupViscosity is that of a pot in its cup.
-func (w *World) CupViscosity(s vessel.State) quantity.Viscosity { return s.Viscosity(w.cup.Resin()) }
-
 // LayerGels is when the resin of a layer begun, its first or its last, first gels.
 func (w *World) LayerGels(film *vessel.Film, index int) (quantity.Time, error) {
 	l := &w.script.Layers[index]

@@ -167,18 +167,12 @@ func (p *Played) Unique() []*World {
 // Usable are the pots in their cups that surely last as long as pouring takes.
 func (p *Played) Usable() ([]Pot, error) {
 	var list []Pot
-	unique := p.Unique()
 	for _, pot := range p.Script.Standing() {
-		left := make(map[*World]float64, len(unique))
-		for _, w := range unique {
-			_, t, _, err := w.CupLeft(&pot, lifeHorizon)
-			if err != nil {
-				return nil, err
-			}
-			left[w] = float64(t)
+		cup, err := p.Cup(&pot, lifeHorizon)
+		if err != nil {
+			return nil, err
 		}
-		sure := p.Quantile(ensemble.SureQuantile, func(w *World) float64 { return left[w] })
-		if quantity.Time(sure) > p.Script.Task.Bath.Pour {
+		if cup.Sure() > p.Script.Task.Bath.Pour {
 			list = append(list, pot)
 		}
 	}
