@@ -19,7 +19,7 @@ const tube = `
 name: Tube
 resin: epoxy-ipda
 datasheet:
-  pot_life: {time: 110 min, mass: 100 g, at: 23 °C, in: {cup: 70 mm}, end: gel}
+  pot_life: {time: 85 min, mass: 100 g, at: 23 °C, in: {cup: 70 mm}, end: gel}
   viscosity: {value: 600 mPa·s, at: 25 °C}
 fibre: {density: 1.80 g/cm³, tex: 800}
 fibre_fraction: 62 % by mass

@@ -38,7 +38,7 @@ layers:
 
 // calibrated adds a label to a job, so that the spread of time is 1.2.
 const calibrated = `datasheet:
-  pot_life: {time: 60 min, mass: 100 g, at: 23 °C, in: {cup: 70 mm, stirred: true}, end: gel}`
+  pot_life: {time: 60 min, mass: 100 g, at: 23 °C, in: {cup: 70 mm}, end: gel}`
 
 func prepared(t testing.TB, more string) *schedule.Winding {
 	t.Helper()
