@@ -156,7 +156,7 @@ func (w *World) CupLeft(p *Pot, horizon quantity.Time) (vessel.State, quantity.T
 	if err != nil {
 		return state, 0, vessel.NoLimit, err
 	}
-	life, err := w.cup.Life(vessel.State{Mass: p.Mass(), Temperature: w.script.Task.MixedAt(p.MixedAt)}, p.MixedAt, vessel.Tow{}, 0, w.script.Task.Limits, horizon)
+	life, err := w.cup.Life(vessel.State{Mass: p.Mass(), Temperature: w.script.MixedAt(p)}, p.MixedAt, vessel.Tow{}, 0, w.script.Task.Limits, horizon)
 	return state, max(0, p.MixedAt+life.Left-now), life.EndsBy, err
 }
 
