@@ -103,13 +103,13 @@ func (r *Fit) statementNote() string {
 }
 
 func (r *Fit) parameterTable() *table {
-	t := &table{head: []string{"", "by", "± before", "± now", ""}, left: []bool{true, false, false, false, true}}
+	t := &table{head: []string{"", "by", "± before", "± now", "told"}, left: []bool{true, false, false, false, true}}
 	for _, p := range r.Parameters {
-		told := ""
+		told := "yes"
 		if !p.Told {
-			told = "not told"
+			told = "no"
 		}
-		t.add(shorten(p.Name, 40), p.change(p.Value), p.width(p.PriorSigma), p.width(p.Sigma), told)
+		t.add(shorten(p.Name, 36), p.change(p.Value), p.width(p.PriorSigma), p.width(p.Sigma), told)
 	}
 	return t
 }
