@@ -54,6 +54,9 @@
 // that contradict each other. An activation energy outside 30 to 120 kJ/mol is
 // refused.
 //
+// [Calibrate] serves the datasheet mapping of a job: the same prediction, but the
+// label is met exactly and only the rate and the level of the viscosity move.
+//
 // What is not here: a still cup with temperature differences inside, the gel
 // conversion and the exponents of the rate law (they stay the prior's), a
 // different loss for each cup.

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"potlife/kinetics/ensemble"
@@ -179,12 +180,7 @@ func (f *Result) tell() {
 
 // warn adds what a person should know beside the figures.
 func (f *Result) warn() {
-	for i := range f.model.tests {
-		t := f.model.tests[i]
-		if t.inVessel() && !t.In.Stirred {
-			f.Warnings = append(f.Warnings, fmt.Sprintf("statement %d, %v: a cup that stands is simulated as if it were stirred, so that it counts less", i+1, t))
-		}
-	}
+	f.warnOfStill()
 	f.warnOfRange()
 	for _, k := range []int{rate, viscosity} {
 		said := f.Prior.Spread.Time
@@ -199,6 +195,24 @@ func (f *Result) warn() {
 	}
 	for _, c := range f.Contradictions {
 		f.Warnings = append(f.Warnings, c.String())
+	}
+}
+
+// warnOfStill names the tests that the stirred model tells less well.
+func (f *Result) warnOfStill() {
+	var still []string
+	for i, t := range f.model.tests {
+		if t.inVessel() && !t.In.Stirred {
+			still = append(still, strconv.Itoa(i+1))
+		}
+	}
+	switch n := len(still); n {
+	case 0:
+	case 1:
+		f.Warnings = append(f.Warnings, "statement "+still[0]+" is of a cup that stands: it is simulated as if it were stirred, so that it counts less")
+	default:
+		f.Warnings = append(f.Warnings, "statements "+strings.Join(still[:n-1], ", ")+" and "+still[n-1]+
+			" are of cups that stand: they are simulated as if they were stirred, so that they count less")
 	}
 }
 

@@ -117,11 +117,7 @@ const samplesOfLog = 500
 // predict follows the cup from mixing to the last reading and compares every
 // reading with the whole curve.
 func (t *thinned) predict(r *kinetics.Resin, s *Statement, losses, first float64, into []float64) (float64, error) {
-	room := vessel.Constant(s.Room)
-	bath := vessel.New(*r, s.vessel(r.Density).LossesTimes(losses), room, room, vessel.Working)
-	state := vessel.State{Mass: s.Mass, Temperature: quantity.Temperature(t.first + first)}
-	from, to := quantity.Time(-t.begins), quantity.Time(t.last())
-	_, samples, err := bath.Trace(state, from, to, (to-from)/samplesOfLog, vessel.Tow{})
+	samples, err := t.follow(r, s, losses, first)
 	if err != nil {
 		return 0, err
 	}
@@ -144,6 +140,16 @@ func (t *thinned) predict(r *kinetics.Resin, s *Statement, losses, first float64
 		}
 	}
 	return t.figure(at, warm), nil
+}
+
+// follow simulates the cup; times count from the first reading.
+func (t *thinned) follow(r *kinetics.Resin, s *Statement, losses, first float64) ([]vessel.Sample, error) {
+	room := vessel.Constant(s.Room)
+	bath := vessel.New(*r, s.vessel(r.Density).LossesTimes(losses), room, room, vessel.Working)
+	state := vessel.State{Mass: s.Mass, Temperature: quantity.Temperature(t.first + first)}
+	from, to := quantity.Time(-t.begins), quantity.Time(t.last())
+	_, samples, err := bath.Trace(state, from, to, (to-from)/samplesOfLog, vessel.Tow{})
+	return samples, err
 }
 
 // late is the σ of the time of a reading, s.

@@ -86,7 +86,8 @@ func (t *test) predict(r *kinetics.Resin, s *space, x []float64, into []float64)
 	kelvin := float64(t.At)
 	switch t.Kind {
 	case PotLife:
-		time, err := t.potLife(r, math.Exp(s.value(loss, x)))
+		life, err := t.potLife(r, math.Exp(s.value(loss, x)), patience*t.Time)
+		time := float64(life)
 		into[0] = bounded(math.Log(time/float64(t.Time))) / t.potLifeSigma()
 		return time, err
 	case FilmGel:
@@ -129,10 +130,10 @@ func (t *test) potLifeSigma() float64 {
 // patience is how many times the stated time a test is followed.
 const patience = 20
 
-// potLife simulates the label's test; +Inf when the end is not reached.
-func (t *test) potLife(r *kinetics.Resin, losses float64) (float64, error) {
-	room := vessel.Constant(t.At)
-	bath := vessel.New(*r, t.vessel(r.Density).LossesTimes(losses), room, room, vessel.Working)
-	time, err := bath.TimeTo(t.End, vessel.State{Mass: t.Mass, Temperature: t.At}, 0, patience*t.Time)
-	return float64(time), err
+// potLife simulates the label's test; +Inf when the end is not reached within the
+// horizon.
+func (s *Statement) potLife(r *kinetics.Resin, losses float64, horizon quantity.Time) (quantity.Time, error) {
+	room := vessel.Constant(s.At)
+	bath := vessel.New(*r, s.vessel(r.Density).LossesTimes(losses), room, room, vessel.Working)
+	return bath.TimeTo(s.End, vessel.State{Mass: s.Mass, Temperature: s.At}, 0, horizon)
 }

@@ -22,11 +22,12 @@ const smallestSpread = 1.05
 
 // Life predicts how long a mass at the room's temperature lasts in a stirred
 // vessel until the end, with the spread that the statements leave, loss and heat
-// included. Where the vessel's own losses were measured, its coefficients stand
+// included, and widened by contradictions as the record's own. Where the vessel's own losses were measured, its coefficients stand
 // as they are and lossKnown is set. The life is +Inf when the end is not reached
 // in a week; its spread is the record's then.
 func (f *Result) Life(in vessel.Vessel, lossKnown bool, mass quantity.Mass, at quantity.Temperature, end vessel.EndPoint) (Prediction, error) {
 	likely, sigma, err := f.propagate(f.logLife(in, lossKnown, mass, at, end))
+	sigma *= f.wider(rate)
 	p := Prediction{Likely: quantity.Time(math.Exp(likely)), Spread: math.Max(spreadOf(sigma), smallestSpread)}
 	if math.IsNaN(sigma) || math.IsInf(sigma, 0) {
 		p.Spread = f.Record.Spread.Time // next to a life without end there is no slope

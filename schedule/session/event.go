@@ -61,6 +61,8 @@ type Event struct {
 	Layers    int       `json:"layers,omitempty"`     // start: how many the job has
 	Zone      string    `json:"zone,omitempty"`       // start: IANA name of the job's; none: the offset of At
 	Fibre     *Fibre    `json:"fibre,omitempty"`      // start: as the job or the catalogue had it
+	Resolved  bool      `json:"resolved,omitempty"`   // start: the copy of the resin is calibrated to the job's label
+	Label     []string  `json:"label,omitempty"`      // start: doubts of calibrating
 	Weights   *Weights  `json:"weights,omitempty"`    // weighed
 }
 
