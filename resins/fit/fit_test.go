@@ -266,19 +266,6 @@ func TestGlassAndHeat(t *testing.T) {
 	}
 }
 
-// TestFromLabel: a job's datasheet mapping goes through the same engine.
-func TestFromLabel(t *testing.T) {
-	l := &resins.Label{
-		HasPotLife: true, Time: 9000, Mass: 0.1, At: quantity.Celsius(23), End: vessel.EndPoint{Gel: true}, EndText: "gel",
-		HasViscosity: true, Viscosity: 0.65, ViscosityAt: quantity.Celsius(25),
-	}
-	s := fit.FromLabel(l, "epoxy-ipda")
-	r := fitted(t, s)
-	if len(r.Statements) != 2 || !r.Statements[0].Statement.Assumed || r.Record.Spread.Viscosity >= 1.15 {
-		t.Errorf("%+v", r.Statements)
-	}
-}
-
 // TestLogViscosities: a log's viscosity readings tell the viscosity.
 func TestLogViscosities(t *testing.T) {
 	h := newTwin(t, "epoxy-ipda", rand.New(rand.NewPCG(5, 5)))
