@@ -3,7 +3,6 @@ package resins
 import (
 	"fmt"
 
-	"potlife/kinetics"
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
 	"potlife/resins/document"
@@ -112,19 +111,4 @@ func (c Container) String() string {
 		return fmt.Sprintf("in a cup of %v", c.Cup)
 	}
 	return fmt.Sprintf("in a tray of %v by %v", c.Length, c.Width)
-}
-
-// container is that of the test, a cup as deep as wide if none is named.
-func (l *Label) container(density quantity.Density) Container {
-	if l.HasIn {
-		return l.In
-	}
-	return AssumedCup(l.Mass, density)
-}
-
-// predict simulates the label's own test with the rate of resin times factor; +Inf
-// when the end is not reached within horizon.
-func (l *Label) predict(resin kinetics.Resin, factor float64, horizon quantity.Time) (quantity.Time, error) {
-	test := PotTest{In: l.container(resin.Density), Mass: l.Mass, Room: l.At}
-	return test.TimeTo(resin.Adjusted(factor, 1), l.End, horizon)
 }

@@ -10,7 +10,7 @@ import (
 	"potlife/resins"
 )
 
-// TestGridsOfTests: the grids of a test find an end within 0.3 % and 1 % of what 24
+// TestGridsOfTests: the grids of a test find an end within 0.3 % and 2 % of what 24
 // cells give at twice the precision, which are themselves good to 0.1 % (package
 // still), in cups of every size that a crew or a laboratory has.
 func TestGridsOfTests(t *testing.T) {
@@ -34,7 +34,7 @@ func TestGridsOfTests(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				for coarse, tol := range map[bool]float64{false: 3e-3, true: 1e-2} {
+				for coarse, tol := range map[bool]float64{false: 3e-3, true: 2e-2} {
 					test := resins.PotTest{In: in, Mass: cup.mass, Room: at, Coarse: coarse}
 					got, err := test.TimeTo(r.Kinetics, end, 86400)
 					if err != nil {

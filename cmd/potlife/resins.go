@@ -13,19 +13,21 @@ import (
 func newResins() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "resins",
-		Short: "List, show and check resin records",
-		Long:  "resins works with the built-in systems and with records of your own." + "\n" + exitHelp,
+		Short: "List, show, check and fit resin records",
+		Long: `resins works with the built-in systems and with records of your own: new asks for
+what is known of a resin, fit makes a record of it, cooling tells what heat a bath
+loses.` + "\n" + exitHelp,
 		Example: `  potlife resins list
   potlife resins show epoxy-ipda`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return nil
 			}
-			return wrong(fmt.Errorf("unknown command %q for %q\n   write one of list, show, check", args[0], cmd.CommandPath()))
+			return wrong(fmt.Errorf("unknown command %q for %q\n   write one of list, show, check, new, fit, cooling", args[0], cmd.CommandPath()))
 		},
 		RunE: func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
-	cmd.AddCommand(newResinsList(), newResinsShow(), newResinsCheck())
+	cmd.AddCommand(newResinsList(), newResinsShow(), newResinsCheck(), newResinsNew(), newResinsFit(), newResinsCooling())
 	return cmd
 }
 

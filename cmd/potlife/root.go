@@ -27,6 +27,10 @@ const (
 const exitHelp = `
 Exit: 0 done, 1 failed, 2 wrong input, 3 answered but a limit is broken.`
 
+// exitNoLimit is for commands that hold their answer to no limit.
+const exitNoLimit = `
+Exit: 0 done, 1 failed, 2 wrong input.`
+
 // errLimit is an answer that was given in full and breaks a limit.
 var errLimit = errors.New("a limit is broken")
 

@@ -82,6 +82,65 @@ func TestStirredLimit(t *testing.T) {
 		near(t, c.name+", peak", float64(got.Peak), float64(want.Peak), 1e-5)
 		near(t, c.name+", peak at", float64(got.PeakAt), float64(want.PeakAt), 1e-4) // flat on top
 		sameLife(t, c.name, pot, bath, s, limits)
+		sameLife(t, c.name+", cooling mandrel", pot, bath, s, vessel.Limits{
+			BathViscosity: 50, LaidViscosity: 1.6, BathTemperature: quantity.Celsius(250), Mandrel: cooling(t),
+		})
+	}
+}
+
+// cooling is a mandrel that comes warm from a store.
+func cooling(t *testing.T) vessel.Series {
+	t.Helper()
+	s, err := vessel.NewSeries(
+		[]quantity.Time{5 * minute, 40 * minute, 90 * minute},
+		[]quantity.Temperature{quantity.Celsius(45), quantity.Celsius(25), quantity.Celsius(20)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+// TestPassages: at the moments told, the first cell and the last cell are at gel,
+// the hottest at the peak. α may err by a few steps' error and T by a few hundredths
+// of a kelvin; gel of a wall whose layers are of different age comes first in the
+// oldest.
+func TestPassages(t *testing.T) {
+	layer := conduction.Layer{Thickness: 0.003, Conductivity: 0.6, Density: 1560, HeatCapacity: 1150, Resin: 480, Cells: 5}
+	steel := conduction.Layer{Thickness: 0.004, Conductivity: 45, Density: 7800, HeatCapacity: 480, Cells: 2}
+	wall := still.Wall{Inner: 0.04, Length: 1, Layers: []conduction.Layer{steel, layer, layer}, Inside: 5, Outside: 15}
+	pot := inRoom(t, fast(), wall, 25, still.Working)
+	old := fresh(25)
+	old.Alpha = 0.2
+	start, err := pot.ByLayer([]vessel.State{fresh(25), old, fresh(25)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	passed, err := pot.Passages(start, 0, 24*hour)
+	if err != nil {
+		t.Fatal(err)
+	}
+	at := func(when quantity.Time) still.Profile {
+		profile, err := pot.Advance(start, 0, when)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return profile
+	}
+	gel := at(passed.Gel)
+	if a := gel.Foremost().Alpha; !(math.Abs(a-pot.Resin().Gel) <= 1e-3) {
+		t.Errorf("at gel the foremost is at α = %.5f", a)
+	}
+	if a := gel.Laziest().Alpha; !(a < pot.Resin().Gel-0.05) {
+		t.Errorf("at gel the fresh layer is at α = %.5f already", a)
+	}
+	if a := at(passed.GelledThrough).Laziest().Alpha; !(math.Abs(a-pot.Resin().Gel) <= 1e-3) {
+		t.Errorf("when gelled through, the laziest is at α = %.5f", a)
+	}
+	if d := float64(at(passed.PeakAt).Hottest().Temperature - passed.Peak); !(math.Abs(d) <= 0.05) {
+		t.Errorf("at the peak the hottest is %.3f K off it", d)
+	}
+	if !(passed.Gel < passed.GelledThrough && gel[0].Mass == 0 && gel[2].Mass > 0) {
+		t.Errorf("gel %g s, through %g s", float64(passed.Gel), float64(passed.GelledThrough))
 	}
 }
 

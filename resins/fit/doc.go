@@ -28,7 +28,7 @@
 //
 // Each statement is predicted by simulating that very test in its vessel, still
 // unless it is said to be stirred ([resins.PotTest], on its coarse grid, which errs
-// by 1 % of a life at most), and leaves a residual over its own σ:
+// by 2 % of a life at most), and leaves a residual over its own σ:
 //
 //	pot life, film gel    ln(t/t_said), 9 in 10 within 10 %; 30 % where the
 //	                      cup is assumed
@@ -53,6 +53,10 @@
 // the statements cannot tell (posterior σ above 0.7 of the prior's), and pairs
 // that contradict each other. An activation energy outside 30 to 120 kJ/mol is
 // refused.
+//
+// [Calibrate] serves the datasheet mapping of a job: the same prediction on the finer
+// grid, but the label is met exactly and only the rate and the level of the viscosity
+// move.
 //
 // What is not here: the place of a thermometer in a still cup, the gel
 // conversion and the exponents of the rate law (they stay the prior's), a

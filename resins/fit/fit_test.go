@@ -129,9 +129,9 @@ func TestFitPassesItsStatements(t *testing.T) {
 
 // TestStillCups: a cup that stands is warmer inside than one that is stirred, so
 // that the same gel time tells of a slower resin; followed anew on 16 cells, the new
-// record gives the figure that the fit reports within 1 %, the coarse grid's error.
+// record gives the figure that the fit reports within 2 %, the coarse grid's error.
 // A log of a still cup, simulated on 16 cells at the record's own rate, tells that
-// rate: within three of its own σ and that 1 %. A cup not known at all leaves a
+// rate: within three of its own σ and that 2 %. A cup not known at all leaves a
 // wider spread and a warning.
 func TestStillCups(t *testing.T) {
 	const head = "  - pot_life: {time: 110 min, mass: 100 g, at: 23 °C, "
@@ -157,7 +157,7 @@ func TestStillCups(t *testing.T) {
 	fresh := vessel.State{Temperature: quantity.Celsius(23)}
 	loss := 11 * math.Exp(parameter(t, alone, "heat loss of the cups").Value)
 	got, err := follow(alone.Record, quantity.HeatTransfer(loss)).TimeTo(vessel.EndPoint{Gel: true}, fresh, 0, 86400)
-	if err != nil || !(math.Abs(float64(got)/alone.Statements[0].Says-1) <= 0.01) {
+	if err != nil || !(math.Abs(float64(got)/alone.Statements[0].Says-1) <= 0.02) {
 		t.Errorf("%v, %v, said %g s", got, err, alone.Statements[0].Says)
 	}
 	pot := follow(load(t, "epoxy-ipda"), 11)
@@ -173,7 +173,7 @@ func TestStillCups(t *testing.T) {
 	r := fitted(t, &fit.Statements{Name: "x", Like: "epoxy-ipda", List: []fit.Statement{
 		{Kind: fit.CupLog, File: "still.csv", Mass: 0.1, In: resins.Container{Cup: 0.07}, Room: fresh.Temperature, Log: log},
 	}})
-	if p := parameter(t, r, "rate"); !(math.Abs(p.Value) <= 3*p.Sigma+0.01 && p.Sigma < 0.1) {
+	if p := parameter(t, r, "rate"); !(math.Abs(p.Value) <= 3*p.Sigma+0.02 && p.Sigma < 0.1) {
 		t.Errorf("ln of the rate by the log %+v", p)
 	}
 	if len(alone.Warnings) != 0 || !slices.ContainsFunc(unknown.Warnings, func(w string) bool { return strings.Contains(w, "as deep as wide") }) {
@@ -273,7 +273,7 @@ func TestSpreadsNeverWiden(t *testing.T) {
 	if !slices.ContainsFunc(r.Warnings, func(w string) bool { return strings.Contains(w, "15 °C to 80 °C") }) {
 		t.Errorf("warnings %q", r.Warnings)
 	}
-	p, err := r.Life(vessel.Cup(0.2, 11, 11), true, 0.01, quantity.Celsius(20), vessel.EndPoint{Temperature: quantity.Celsius(90)})
+	p, err := r.Life(resins.Container{Cup: 0.2}, true, 0.01, quantity.Celsius(20), vessel.EndPoint{Temperature: quantity.Celsius(90)})
 	if err != nil || !math.IsInf(float64(p.Likely), 1) || p.Spread != r.Record.Spread.Time {
 		t.Errorf("%+v, %v", p, err)
 	}
@@ -292,19 +292,6 @@ func TestGlassAndHeat(t *testing.T) {
 	}
 	if !r.Record.Generic() || r.Record.Spread != r.Prior.Spread {
 		t.Error("neither tells how fast the resin cures")
-	}
-}
-
-// TestFromLabel: a job's datasheet mapping goes through the same engine.
-func TestFromLabel(t *testing.T) {
-	l := &resins.Label{
-		HasPotLife: true, Time: 9000, Mass: 0.1, At: quantity.Celsius(23), End: vessel.EndPoint{Gel: true}, EndText: "gel",
-		HasViscosity: true, Viscosity: 0.65, ViscosityAt: quantity.Celsius(25),
-	}
-	s := fit.FromLabel(l, "epoxy-ipda")
-	r := fitted(t, s)
-	if len(r.Statements) != 2 || !r.Statements[0].Statement.Assumed || r.Record.Spread.Viscosity >= 1.15 {
-		t.Errorf("%+v", r.Statements)
 	}
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"potlife/kinetics"
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
 	"potlife/resins"
 )
 
@@ -112,12 +113,7 @@ const samplesOfLog = 500
 // predict follows the cup from mixing to the last reading and compares every
 // reading with the whole curve.
 func (t *thinned) predict(r *kinetics.Resin, s *Statement, losses, first float64, into []float64) (float64, error) {
-	pot := resins.PotTest{
-		In: s.container(r.Density), Mass: s.Mass, Room: s.Room,
-		From: quantity.Temperature(t.first + first), Losses: losses, Coarse: true,
-	}
-	from, to := quantity.Time(-t.begins), quantity.Time(t.last())
-	samples, err := pot.Trace(*r, from, to, (to-from)/samplesOfLog)
+	samples, err := t.follow(r, s, losses, first)
 	if err != nil {
 		return 0, err
 	}
@@ -140,6 +136,16 @@ func (t *thinned) predict(r *kinetics.Resin, s *Statement, losses, first float64
 		}
 	}
 	return t.figure(at, warm), nil
+}
+
+// follow simulates the cup; times count from the first reading.
+func (t *thinned) follow(r *kinetics.Resin, s *Statement, losses, first float64) ([]vessel.Sample, error) {
+	pot := resins.PotTest{
+		In: s.container(r.Density), Mass: s.Mass, Room: s.Room,
+		From: quantity.Temperature(t.first + first), Losses: losses, Coarse: true,
+	}
+	from, to := quantity.Time(-t.begins), quantity.Time(t.last())
+	return pot.Trace(*r, from, to, (to-from)/samplesOfLog)
 }
 
 // late is the σ of the time of a reading, s.

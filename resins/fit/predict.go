@@ -81,7 +81,8 @@ func (t *test) predict(r *kinetics.Resin, s *space, x []float64, into []float64)
 	kelvin := float64(t.At)
 	switch t.Kind {
 	case PotLife:
-		time, err := t.potLife(r, math.Exp(s.value(loss, x)))
+		life, err := t.potLife(r, math.Exp(s.value(loss, x)), patience*t.Time, true)
+		time := float64(life)
 		into[0] = bounded(math.Log(time/float64(t.Time))) / t.potLifeSigma()
 		return time, err
 	case FilmGel:
@@ -120,9 +121,9 @@ func (t *test) potLifeSigma() float64 {
 // patience is how many times the stated time a test is followed.
 const patience = 20
 
-// potLife simulates the label's test; +Inf when the end is not reached.
-func (t *test) potLife(r *kinetics.Resin, losses float64) (float64, error) {
-	pot := resins.PotTest{In: t.container(r.Density), Mass: t.Mass, Room: t.At, Losses: losses, Coarse: true}
-	time, err := pot.TimeTo(*r, t.End, patience*t.Time)
-	return float64(time), err
+// potLife simulates the label's test; +Inf when the end is not reached within the
+// horizon. Coarse is for the fit, which asks a thousand times.
+func (s *Statement) potLife(r *kinetics.Resin, losses float64, horizon quantity.Time, coarse bool) (quantity.Time, error) {
+	pot := resins.PotTest{In: s.container(r.Density), Mass: s.Mass, Room: s.At, Losses: losses, Coarse: coarse}
+	return pot.TimeTo(*r, s.End, horizon)
 }

@@ -1,7 +1,11 @@
 package fit_test
 
 import (
+	"fmt"
 	"math"
+	"os"
+	"path/filepath"
+	"strings"
 	"testing"
 
 	"potlife/kinetics"
@@ -96,7 +100,13 @@ func minutesTo(law kinetics.RateLaw, conversion, celsius float64) float64 {
 // is asked is that the fit is not worse than the straight line through the times
 // of the same conversion at 25 and 60 °C by more than 15 %, the most by which the
 // form of the built-in law and its prior may be wrong about the rest.
+//
+// The README prints these errors, in whole per cent; they must be those.
 func TestDiamines(t *testing.T) {
+	readme, err := os.ReadFile(filepath.Join("..", "..", "README.md"))
+	if err != nil {
+		t.Fatal(err)
+	}
 	for _, d := range diamines {
 		s := &fit.Statements{Name: d.name, Like: "epoxy-teta"}
 		for i, celsius := range d.celsius {
@@ -114,15 +124,23 @@ func TestDiamines(t *testing.T) {
 			t.Fatal(err)
 		}
 		t.Logf("%s: activation energy %.1f kJ/mol, spread of time %.2f", d.name, energyOf(got), got.Record.Spread.Time)
+		off := [2][]string{}
 		for i, celsius := range d.celsius {
 			for k, minutes := range []float64{d.fifth[i], d.half[i]} {
 				conversion := []float64{0.2, 0.5}[k]
 				says := minutesTo(got.Record.Kinetics.Cure, conversion, celsius)
 				t.Logf("  %3g °C to %g: measured %5.1f min, says %5.1f, %+.0f %%", celsius, conversion, minutes, says, 100*(says/minutes-1))
+				off[k] = append(off[k], fmt.Sprintf("%+.0f %%", 100*(says/minutes-1)))
 				line := arrheniusLine(d.celsius, [][]float64{d.fifth, d.half}[k], celsius)
 				if off, allowed := math.Abs(math.Log(says/minutes)), math.Abs(math.Log(line/minutes))+math.Log(1.15); !(off <= allowed) {
 					t.Errorf("%s: %g °C to %g: %.1f min, measured %g, straight line %.1f", d.name, celsius, conversion, says, minutes, line)
 				}
+			}
+		}
+		for k, conversion := range []string{"0.2", "0.5"} {
+			row := fmt.Sprintf("| %s, %s | %s |", d.name, conversion, strings.Join(off[k], " | "))
+			if !strings.Contains(string(readme), "\n"+row+"\n") {
+				t.Errorf("the README lacks the row\n%s", row)
 			}
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
+	"potlife/resins"
 )
 
 // A Prediction is a figure of the new record with its spread: 9 times in 10 the
@@ -20,13 +21,14 @@ type Prediction struct {
 // ratio weighed to 2 % and an end seen by eye do not repeat a life any better.
 const smallestSpread = 1.05
 
-// Life predicts how long a mass at the room's temperature lasts in a stirred
-// vessel until the end, with the spread that the statements leave, loss and heat
-// included. Where the vessel's own losses were measured, its coefficients stand
+// Life predicts how long a mass at the room's temperature lasts in a container
+// until the end, with the spread that the statements leave, loss and heat
+// included, and widened by contradictions as the record's own. Where the vessel's own losses were measured, its coefficients stand
 // as they are and lossKnown is set. The life is +Inf when the end is not reached
 // in a week; its spread is the record's then.
-func (f *Result) Life(in vessel.Vessel, lossKnown bool, mass quantity.Mass, at quantity.Temperature, end vessel.EndPoint) (Prediction, error) {
+func (f *Result) Life(in resins.Container, lossKnown bool, mass quantity.Mass, at quantity.Temperature, end vessel.EndPoint) (Prediction, error) {
 	likely, sigma, err := f.propagate(f.logLife(in, lossKnown, mass, at, end))
+	sigma *= f.wider(rate)
 	p := Prediction{Likely: quantity.Time(math.Exp(likely)), Spread: math.Max(spreadOf(sigma), smallestSpread)}
 	if math.IsNaN(sigma) || math.IsInf(sigma, 0) {
 		p.Spread = f.Record.Spread.Time // next to a life without end there is no slope
@@ -35,18 +37,17 @@ func (f *Result) Life(in vessel.Vessel, lossKnown bool, mass quantity.Mass, at q
 }
 
 // logLife is ln of a life in s as a function of the parameters.
-func (f *Result) logLife(in vessel.Vessel, lossKnown bool, mass quantity.Mass, at quantity.Temperature, end vessel.EndPoint) func(x []float64) (float64, error) {
+func (f *Result) logLife(in resins.Container, lossKnown bool, mass quantity.Mass, at quantity.Temperature, end vessel.EndPoint) func(x []float64) (float64, error) {
 	return func(x []float64) (float64, error) {
 		resin, err := f.model.resin(x)
 		if err != nil {
 			return 0, err
 		}
-		v := in
+		test := resins.PotTest{In: in, Mass: mass, Room: at}
 		if !lossKnown {
-			v = v.LossesTimes(math.Exp(f.model.value(loss, x)))
+			test.Losses = math.Exp(f.model.value(loss, x))
 		}
-		room := vessel.Constant(at)
-		t, err := vessel.New(resin, v, room, room, vessel.Working).TimeTo(end, vessel.State{Mass: mass, Temperature: at}, 0, 7*86400)
+		t, err := test.TimeTo(resin, end, 7*86400)
 		return math.Log(float64(t)), err
 	}
 }
@@ -130,7 +131,8 @@ func (f *Result) timeSigma() (float64, error) {
 	sum, n := 0.0, 0
 	shift := quantity.Temperature(f.model.pivot) - usualPivot
 	for _, mass := range windowMasses {
-		cup := vessel.UsualCup(mass, f.Prior.Kinetics.Density)
+		cup := resins.AssumedCup(mass, f.Prior.Kinetics.Density)
+		cup.Stirred = true // as a bath is
 		for _, room := range windowRooms {
 			likely, sigma, err := f.propagate(f.logLife(cup, false, mass, room+shift, vessel.EndPoint{Gel: true}))
 			if err != nil {

@@ -85,18 +85,6 @@ func (s *Statements) ReadLogs(open func(name string) ([]byte, error)) error {
 	return nil
 }
 
-// FromLabel makes the statements of a job's datasheet mapping.
-func FromLabel(l *resins.Label, like string) *Statements {
-	s := &Statements{Name: like, Like: like}
-	if l.HasPotLife {
-		s.List = append(s.List, potLifeOf(l))
-	}
-	if l.HasViscosity {
-		s.List = append(s.List, Statement{Kind: Viscosity, Value: l.Viscosity, At: l.ViscosityAt})
-	}
-	return s
-}
-
 func potLifeOf(l *resins.Label) Statement {
 	return Statement{
 		Kind: PotLife, Time: l.Time, Mass: l.Mass, At: l.At, In: l.In, Assumed: !l.HasIn,

@@ -123,7 +123,7 @@ func TestTwins(t *testing.T) {
 			t.Errorf("%s %d: %v", h.like.Name, i, err)
 			continue
 		}
-		p, err := got.Life(vessel.UsualCup(held, h.resin.Density), false, held, quantity.Celsius(celsius), vessel.EndPoint{Gel: true})
+		p, err := got.Life(stirredCup(held, h.resin.Density), false, held, quantity.Celsius(celsius), vessel.EndPoint{Gel: true})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -50,7 +50,7 @@ type Event struct {
 	HardenerG float64   `json:"hardener_g,omitempty"` // mixed
 	Pot       int       `json:"pot,omitempty"`        // poured: seq of the pot
 	Layer     int       `json:"layer,omitempty"`      // begin, done: from 1
-	IsC       *float64  `json:"is_C,omitempty"`       // bath-temp, room
+	IsC       *float64  `json:"is_C,omitempty"`       // bath-temp, room; mixed: of the mix in its cup
 	Cup       string    `json:"cup,omitempty"`        // flow-cup
 	Seconds   float64   `json:"seconds,omitempty"`    // flow-cup
 	IsPaS     float64   `json:"is_Pa_s,omitempty"`    // viscosity, flow-cup
@@ -61,6 +61,8 @@ type Event struct {
 	Layers    int       `json:"layers,omitempty"`     // start: how many the job has
 	Zone      string    `json:"zone,omitempty"`       // start: IANA name of the job's; none: the offset of At
 	Fibre     *Fibre    `json:"fibre,omitempty"`      // start: as the job or the catalogue had it
+	Resolved  bool      `json:"resolved,omitempty"`   // start: the copy of the resin is calibrated to the job's label
+	Label     []string  `json:"label,omitempty"`      // start: doubts of calibrating
 	Weights   *Weights  `json:"weights,omitempty"`    // weighed
 }
 

@@ -82,7 +82,7 @@ func (w *World) cupLeft(p *Pot, horizon quantity.Time) (vessel.State, quantity.T
 	if err != nil {
 		return vessel.State{}, 0, vessel.NoLimit, err
 	}
-	fresh := vessel.State{Mass: p.Mass(), Temperature: t.MixedAt(p.MixedAt)}
+	fresh := vessel.State{Mass: p.Mass(), Temperature: w.script.MixedAt(p)}
 	life, err := pot.Life(fresh, p.MixedAt, t.Limits, now-p.MixedAt+horizon)
 	if err != nil {
 		return vessel.State{}, 0, vessel.NoLimit, err

@@ -1,5 +1,5 @@
-// Package chart draws the bath of a plan or of a day: its viscosity or its temperature over
-// clock time, with its doubt, its limit, what was read, the pours and the layers, as SVG,
+// Package chart draws the bath of a plan or of a day, or a cup test: its viscosity or its temperature
+// over time, with its doubt, its limit, what was read, the pours and the layers, as SVG,
 // PNG or PDF.
 //
 // What it does not do: it computes nothing of the resin. It takes series that were computed
@@ -44,13 +44,24 @@ type Course struct {
 	// at a pour). The zone of the first is the zone of the clock on the page.
 	At []time.Time
 
+	// Elapsed makes the clock count hours and minutes from the first time.
+	Elapsed bool
+
 	// Likely is the median of the ensemble, Low and High its 10 % and 90 % quantiles. NaN is
 	// a gap (the bath is empty) and so is +Inf (it has gelled); but where Low is finite and
 	// High is +Inf the band runs off the top of the page, because one bath in ten has gelled.
+	// Low and High are both nil where there is no band.
 	Likely, Low, High []float64
 
+	// Before is what Likely was before something was learned; nil: nothing. What of it is
+	// beside the page is cut off.
+	Before []float64
+
+	// LikelyWords and BeforeWords stand in the legend; none: those of a bath.
+	LikelyWords, BeforeWords string
+
 	// Limit is that of the bath. A page of viscosities ends at 1.25 times this; one of
-	// temperatures may end below it.
+	// temperatures may end below it, and 0 is none.
 	Limit float64
 
 	Readings []Reading

@@ -22,14 +22,18 @@ func (c Course) check() error {
 	if err := c.checkTimes(); err != nil {
 		return err
 	}
-	if s := c.scale(); !(c.Limit >= s.lowestLimit && c.Limit <= s.highestLimit) {
+	if s := c.scale(); c.limited() && !(c.Limit >= s.lowestLimit && c.Limit <= s.highestLimit) {
 		return fmt.Errorf("chart: the %s limit is %g %s; give one between %g and %g %s",
 			s.name, c.Limit, s.unit, s.lowestLimit, s.highestLimit, s.unit)
 	}
 	for _, s := range []struct {
 		name   string
 		values []float64
-	}{{"likely", c.Likely}, {"low", c.Low}, {"high", c.High}} {
+		needed bool
+	}{{"likely", c.Likely, true}, {"low", c.Low, c.banded()}, {"high", c.High, c.banded()}, {"before", c.Before, c.Before != nil}} {
+		if !s.needed {
+			continue
+		}
 		if err := c.checkSeries(s.name, s.values); err != nil {
 			return err
 		}
@@ -117,6 +121,11 @@ func (c Course) checkLayers() error {
 	}
 	return nil
 }
+
+// limited tells whether there is a limit; a page of viscosities needs one.
+func (c Course) limited() bool { return c.Limit != 0 || c.Measure == Viscosity }
+
+func (c Course) banded() bool { return c.Low != nil || c.High != nil }
 
 func (c Course) start() time.Time { return c.At[0] }
 

@@ -11,6 +11,9 @@ import (
 // drawBand fills between the low and the high edge, one polygon for each stretch without a
 // gap, and strokes both edges thinly: a pale fill alone gets lost on a worn printer.
 func drawBand(f frame, c Course) {
+	if !c.banded() {
+		return
+	}
 	drawn := func(i int) bool { return finite(c.Low[i]) && !math.IsNaN(c.High[i]) }
 	for _, s := range stretches(len(c.At), drawn) {
 		high := f.points(c, c.High, s)
@@ -26,14 +29,25 @@ func drawBand(f frame, c Course) {
 
 // drawLikely draws the median, broken at gaps. A point alone between two gaps is a dot.
 func drawLikely(f frame, c Course) {
-	drawn := func(i int) bool { return finite(c.Likely[i]) }
+	f.drawSeries(c, c.Likely, likelyLine)
+}
+
+// drawBefore draws what was likely before, below the rest.
+func drawBefore(f frame, c Course) {
+	if c.Before != nil {
+		f.drawSeries(c, c.Before, beforeLine)
+	}
+}
+
+func (f frame) drawSeries(c Course, values []float64, sty draw.LineStyle) {
+	drawn := func(i int) bool { return finite(values[i]) }
 	for _, s := range stretches(len(c.At), drawn) {
-		line := f.points(c, c.Likely, s)
+		line := f.points(c, values, s)
 		if len(line) == 1 {
-			f.DrawGlyph(draw.GlyphStyle{Color: blue, Radius: 1.5, Shape: draw.CircleGlyph{}}, line[0])
+			f.DrawGlyph(draw.GlyphStyle{Color: sty.Color, Radius: 1.5, Shape: draw.CircleGlyph{}}, line[0])
 			continue
 		}
-		f.StrokeLines(likelyLine, f.ClipLinesXY(line)...)
+		f.StrokeLines(sty, f.ClipLinesXY(line)...)
 	}
 }
 
@@ -110,7 +124,7 @@ func (f frame) crowded(c Course, left, right vg.Length) bool {
 			return true
 		}
 	}
-	for i := 1; i < len(c.At); i++ {
+	for i := 1; i < len(c.At) && c.banded(); i++ {
 		over := c.High[i] > c.Limit || c.High[i-1] > c.Limit
 		if over && f.at(c.At[i]) > left && f.at(c.At[i-1]) < right {
 			return true

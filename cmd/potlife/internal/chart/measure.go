@@ -48,15 +48,19 @@ func (c Course) bounds() (bottom, top float64) {
 	}
 	low, high := math.Inf(1), math.Inf(-1)
 	widen := func(a, b float64) { low, high = math.Min(low, a), math.Max(high, b) }
-	for i := range c.At {
-		for _, v := range []float64{c.Low[i], c.Likely[i], c.High[i]} {
-			if finite(v) && v <= c.Limit {
+	limit := math.Inf(1)
+	if c.limited() {
+		limit = c.Limit
+	}
+	for _, series := range [][]float64{c.Low, c.Likely, c.High} {
+		for _, v := range series {
+			if finite(v) && v <= limit {
 				widen(v, v)
 			}
 		}
 	}
 	for _, r := range c.Readings {
-		if r.Is <= c.Limit {
+		if r.Is <= limit {
 			widen(r.Is-r.Doubt, r.Is+r.Doubt)
 		}
 	}
@@ -65,7 +69,7 @@ func (c Course) bounds() (bottom, top float64) {
 	}
 	bottom = grain * math.Floor((low-1)/grain)
 	top = math.Max(bottom+leastSpan, high+1)
-	if c.Limit <= bottom+farAbove*(top-bottom) {
+	if limit <= bottom+farAbove*(top-bottom) {
 		top = c.Limit + warmHeadroom*(c.Limit-bottom)
 	}
 	return bottom, top
@@ -74,5 +78,5 @@ func (c Course) bounds() (bottom, top float64) {
 // showsLimit tells whether the limit is on the page.
 func (c Course) showsLimit() bool {
 	_, top := c.bounds()
-	return c.Limit <= top
+	return c.limited() && c.Limit <= top
 }

@@ -59,6 +59,7 @@ func drawPage(paper draw.Canvas, c Course) {
 	area.Canvas = axes.DataCanvas(body)
 	drawGrid(area)
 	drawBand(area, c)
+	drawBefore(area, c)
 	drawPours(area, labels)
 	drawLimit(area, c)
 	drawLikely(area, c)
@@ -71,8 +72,10 @@ func drawPage(paper draw.Canvas, c Course) {
 func newAxes(c Course) *plot.Plot {
 	p := plot.New()
 	p.BackgroundColor = nil
-	p.X.Label.Text = "clock time"
-	p.Y.Label.Text = c.scale().axis
+	p.X.Label.Text, p.Y.Label.Text = "clock time", c.scale().axis
+	if c.Elapsed { // of a test, not of a bath
+		p.X.Label.Text, p.Y.Label.Text = "time, h:min", c.scale().name+", "+c.scale().unit
+	}
 	for _, a := range []*plot.Axis{&p.X, &p.Y} {
 		a.Label.TextStyle = restyled(a.Label.TextStyle, labelSize)
 		a.Tick.Label = restyled(a.Tick.Label, tickSize)
@@ -81,7 +84,7 @@ func newAxes(c Course) *plot.Plot {
 		a.Padding = 0
 	}
 	var ticks plot.ConstantTicks
-	for _, t := range clockTicks(c.start(), c.end(), mostTicks) {
+	for _, t := range c.timeTicks() {
 		ticks = append(ticks, plot.Tick{Value: t.at.Sub(c.start()).Seconds(), Label: twoLines(t.label)})
 	}
 	p.X.Tick.Marker = ticks

@@ -1,6 +1,7 @@
 package chart
 
 import (
+	"fmt"
 	"math"
 	"strconv"
 	"time"
@@ -33,6 +34,28 @@ func clockStep(span time.Duration, most int) time.Duration {
 		}
 	}
 	return clockSteps[len(clockSteps)-1]
+}
+
+// timeTicks are those of the time axis.
+func (c Course) timeTicks() []clockTick {
+	if c.Elapsed {
+		return elapsedTicks(c.start(), c.end(), mostTicks)
+	}
+	return clockTicks(c.start(), c.end(), mostTicks)
+}
+
+// elapsedTicks returns the ticks from start to end, in round hours and minutes after start.
+func elapsedTicks(start, end time.Time, most int) []clockTick {
+	step := clockStep(end.Sub(start), most)
+	var ticks []clockTick
+	for t := time.Duration(0); t <= end.Sub(start); t += step {
+		label := fmt.Sprintf("%d:%02d", int(t.Hours()), int(t.Minutes())%60)
+		if step < time.Minute {
+			label += fmt.Sprintf(":%02d", int(t.Seconds())%60)
+		}
+		ticks = append(ticks, clockTick{at: start.Add(t), label: label})
+	}
+	return ticks
 }
 
 // clockTicks returns the ticks from start to end at round times of the clock in the zone of

@@ -218,6 +218,16 @@ func (c *Check) lists(p *replay.Played, a *advice.Answer) {
 // fewEffective members are too few for a share of one in ten to mean much.
 const fewEffective = 20
 
+// unreadPots hints at what mostly is behind a temperature that nothing explains.
+func unreadPots(s *replay.Script, r replay.Reading) string {
+	for i := range s.Pots {
+		if !r.Viscous && s.Pots[i].Mixed == 0 {
+			return "; or was the resin warmer or colder when mixed than the job says? log mixed with --temp"
+		}
+	}
+	return ""
+}
+
 // mostDoubts are the readings told one by one.
 const mostDoubts = 3
 
@@ -230,7 +240,7 @@ func SessionDoubts(p *replay.Played) []string {
 			list = append(list, fmt.Sprintf("%d more readings are like that: the thermometer, the room or what was logged may be off", len(p.Doubts)-i))
 			break
 		}
-		list = append(list, fmt.Sprintf("%s: no bath that the record allows explains it, and it is left out; read again, or undo %d", doubtedReading(job, d), d.Reading.Seq))
+		list = append(list, fmt.Sprintf("%s: no bath that the record allows explains it, and it is left out; read again, or undo %d%s", doubtedReading(job, d), d.Reading.Seq, unreadPots(p.Script, d.Reading)))
 	}
 	if past := p.Script.PastReading(); past != nil {
 		list = append(list, fmt.Sprintf("reading %d lies past a limit: the bath is not to be wound from, whatever is reckoned; if it was misread, undo %d", past.Seq, past.Seq))
