@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"potlife/kinetics"
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/still"
@@ -38,24 +39,23 @@ const surelySafe = 2.326
 
 // forgotten is resin that may be left alone, and where.
 type forgotten struct {
-	resin      *resins.Record
-	lossSpread float64
+	resin      kinetics.Resin
+	worst      ensemble.Member // on the bad side
 	in         resins.Container
 	jacketed   bool
 	room, wall quantity.Temperature
 	from       quantity.Temperature // of the resin when mixed
 }
 
-// worst is the resin on the bad side, and the factor of the losses.
-func (f *forgotten) worst() ensemble.Member {
-	spread := f.resin.Spread
-	spread.Loss, spread.Viscosity = f.lossSpread, 1 // thickness warms nothing
+// worstOf is the member of a spread that must not run away.
+func worstOf(spread ensemble.Spread) ensemble.Member {
+	spread.Viscosity = 1 // thickness warms nothing
 	return ensemble.Sure(spread, surelySafe)
 }
 
 func (f *forgotten) danger(body func(quantity.Mass) still.Body, highest quantity.Mass, wall quantity.Temperature) *still.Danger {
 	return &still.Danger{
-		Resin: f.resin.Kinetics.Adjusted(f.worst().Rate, 1), Body: body,
+		Resin: f.resin.Adjusted(f.worst.Rate, 1), Body: body,
 		Room: f.room, Wall: wall, From: f.from, Highest: highest, Precision: still.Searching,
 	}
 }
@@ -66,9 +66,9 @@ const deepest = 3
 
 // safe returns the greatest masses that cannot run away, with burn-off and without.
 func (f *forgotten) safe() (counted, undepleted quantity.Mass, err error) {
-	losses := f.worst().Loss
+	losses := f.worst.Loss
 	area := f.in.Vessel(f.jacketed).Area
-	highest := quantity.Mass(deepest * area * math.Sqrt(area) * float64(f.resin.Kinetics.Density))
+	highest := quantity.Mass(deepest * area * math.Sqrt(area) * float64(f.resin.Density))
 	d := f.danger(func(m quantity.Mass) still.Body { return f.in.Body(m, losses, f.jacketed) }, highest, f.wall)
 	if counted, err = d.GreatestSafe(); err != nil {
 		return 0, 0, err
@@ -80,13 +80,13 @@ func (f *forgotten) safe() (counted, undepleted quantity.Mass, err error) {
 
 // spread is how deep resin may lie in a wide tray on a bench.
 func (f *forgotten) spread() (quantity.Length, error) {
-	losses := quantity.HeatTransfer(f.worst().Loss)
+	losses := quantity.HeatTransfer(f.worst.Loss)
 	wide := vessel.Vessel{Area: 1, SurfaceLoss: vessel.UsualTraySurfaceLoss * losses, WallLoss: vessel.UsualTrayWallLoss * losses}
 	const halfMetre = 0.5
 	d := f.danger(func(m quantity.Mass) still.Body { return still.Tray{Vessel: wide, Mass: m} },
-		quantity.Mass(halfMetre*float64(f.resin.Kinetics.Density)), f.room)
+		quantity.Mass(halfMetre*float64(f.resin.Density)), f.room)
 	m, err := d.GreatestSafe()
-	return wide.Depth(m, f.resin.Kinetics.Density), err
+	return wide.Depth(m, f.resin.Density), err
 }
 
 // mostVessels is how many a crew would split a mass into.
@@ -102,7 +102,7 @@ func (f *forgotten) of(mass quantity.Mass) (*Danger, error) {
 	if d.Depth, err = f.spread(); err != nil {
 		return nil, err
 	}
-	d.Side = quantity.Length(math.Sqrt(float64(mass) / (float64(f.resin.Kinetics.Density) * float64(d.Depth))))
+	d.Side = quantity.Length(math.Sqrt(float64(mass) / (float64(f.resin.Density) * float64(d.Depth))))
 	if n := math.Ceil(float64(mass / d.Safe)); n <= mostVessels {
 		d.Vessels = int(n)
 	}
@@ -110,7 +110,7 @@ func (f *forgotten) of(mass quantity.Mass) (*Danger, error) {
 }
 
 // WayOut of a danger in words, empty where there is none; vessels are those like the
-// one asked about. The depth is rounded down to a figure that can be measured, the
+// one asked about, empty: there is no other. The depth is rounded down to a figure that can be measured, the
 // tray up to whole centimetres for that depth.
 func (d *Danger) WayOut(vessels string) string {
 	if !d.Runs() {
@@ -123,7 +123,7 @@ func (d *Danger) WayOut(vessels string) string {
 	depth := math.Max(step, math.Floor(d.Depth.In("mm")/step)*step)
 	side := math.Ceil(d.Side.In("cm")*math.Sqrt(d.Depth.In("mm")/depth)) * 10
 	text := fmt.Sprintf("spread it no deeper than %.3g mm, in a tray of %[2]g mm by %[2]g mm or wider", depth, side)
-	if d.Vessels > 0 {
+	if d.Vessels > 0 && vessels != "" {
 		text += fmt.Sprintf(", or split it into %d %s", d.Vessels, vessels)
 	}
 	return text

@@ -99,8 +99,10 @@ func (s *Standing) lives(fresh vessel.State, limits vessel.Limits) (lives, weigh
 // danger is what becomes of it if it is forgotten, the drum stopped.
 func (s *Standing) danger(fresh vessel.State) (*Danger, error) {
 	_, wall := s.surroundings()
+	spread := s.Record.Spread
+	spread.Loss = s.Bath.LossSpread
 	f := forgotten{
-		resin: s.Record, lossSpread: s.Bath.LossSpread, in: s.Bath.Container, jacketed: s.Bath.HasJacket,
+		resin: s.Record.Kinetics, worst: worstOf(spread), in: s.Bath.Container, jacketed: s.Bath.HasJacket,
 		room: s.Room, wall: wall.Highest(), from: fresh.Temperature,
 	}
 	return f.of(s.Mass)

@@ -93,5 +93,9 @@ func plannedWinding(w *schedule.Winding) (*report.Plan, *batches.Solution, error
 	if err != nil {
 		return nil, nil, err
 	}
-	return report.NewPlan(w, solution, likely, helps, partial), solution, nil
+	alarms, err := w.Alarms(solution)
+	if err != nil {
+		return nil, nil, err
+	}
+	return report.NewPlan(w, solution, likely, helps, partial).Alarmed(alarms), solution, nil
 }

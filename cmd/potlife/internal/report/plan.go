@@ -256,3 +256,10 @@ func (p *Plan) breaks(w *schedule.Winding, s *batches.Solution) {
 		p.Breaks.LeftS, p.Breaks.ReserveS = seconds(b.Left), seconds(b.Needed)
 	}
 }
+
+// Alarmed adds what the plan holds in store beside its limits, dangers first.
+func (p *Plan) Alarmed(a *schedule.Alarms) *Plan {
+	p.Cautions = append(a.Cautions[:len(a.Cautions):len(a.Cautions)], p.Cautions...)
+	p.Warnings = append(p.Warnings, a.Warnings...)
+	return p
+}

@@ -1,0 +1,87 @@
+package schedule_test
+
+import (
+	"strings"
+	"testing"
+
+	"potlife/kinetics/quantity"
+	"potlife/kinetics/still"
+	"potlife/schedule"
+	"potlife/schedule/batches"
+)
+
+func alarms(t *testing.T, w *schedule.Winding, s *batches.Solution) *schedule.Alarms {
+	t.Helper()
+	a, err := w.Alarms(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return a
+}
+
+// TestForgottenPotsAndBaths: the demo's pots and its bath run away if they are
+// forgotten, which is told with what would not; a job of small pots and a shallow
+// bath is told nothing.
+func TestForgottenPotsAndBaths(t *testing.T) {
+	w := demo(t, "telescope-strut.yaml")
+	s := solved(t, w.Task)
+	a := alarms(t, w, s)
+	if len(a.Cautions) != 2 || len(a.Warnings) != 0 {
+		t.Fatalf("%q, %q", a.Cautions, a.Warnings)
+	}
+	for i, words := range [][]string{
+		{"DANGER: a pot of 239 g, forgotten in a cup of 90 mm, can run away", "such cups"},
+		{"DANGER: a bath of ", "left standing in a tray of 300 mm by 120 mm", "empty it: spread it"},
+	} {
+		for _, word := range words {
+			if !strings.Contains(a.Cautions[i], word) {
+				t.Errorf("%q lacks %q", a.Cautions[i], word)
+			}
+		}
+	}
+	// The heaviest pot does run away in the nominal world already.
+	room := quantity.Celsius(23)
+	d := still.Danger{
+		Resin: w.Task.Resin, Room: room, Wall: room, From: room, Precision: still.Searching,
+		Body: func(m quantity.Mass) still.Body { return still.CupOf(w.Task.Pots.Cup, m) },
+	}
+	if runs, err := d.RunsAway(0.239); err != nil || !runs {
+		t.Errorf("it does not: %v", err)
+	}
+	small := *s
+	plan := *s.Plan
+	plan.Pours = append([]batches.Pour(nil), plan.Pours...)
+	small.Plan = &plan
+	tally := *s.Tally
+	tally.Pours = append([]batches.PourTally(nil), tally.Pours...)
+	small.Tally = &tally
+	for i := range plan.Pours {
+		plan.Pours[i].Pots = []batches.MixedPot{plan.Pours[i].Pots[0]}
+		plan.Pours[i].Pots[0].Pot = w.Record.Mix.Weigh(0.03, 1e-4)
+		tally.Pours[i].Bath = 0.1
+	}
+	if a := alarms(t, w, &small); len(a.Cautions) != 0 {
+		t.Errorf("pots of 30 g in a bath of 100 g: %q", a.Cautions)
+	}
+}
+
+// TestCupsThatEnd: a pot that was mixed an hour before it is poured does not last in
+// its cup with the reserve, which is told once, with its time; those of the plan do.
+func TestCupsThatEnd(t *testing.T) {
+	w := demo(t, "telescope-strut.yaml")
+	s := solved(t, w.Task)
+	plan := *s.Plan
+	plan.Pours = append([]batches.Pour(nil), plan.Pours...)
+	pots := append([]batches.MixedPot(nil), plan.Pours[1].Pots...)
+	pots[0].MixAt -= 3600
+	plan.Pours[1].Pots = pots
+	early := *s
+	early.Plan = &plan
+	a := alarms(t, w, &early)
+	if len(a.Warnings) != 1 || !strings.Contains(a.Warnings[0], "the pot of 176 g begun at 08:34") || !strings.Contains(a.Warnings[0], "too long") {
+		t.Errorf("%q", a.Warnings)
+	}
+	if a := alarms(t, w, &batches.Solution{}); len(a.Cautions)+len(a.Warnings) != 0 {
+		t.Errorf("no plan: %q", a)
+	}
+}
