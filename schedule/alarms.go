@@ -3,6 +3,7 @@ package schedule
 import (
 	"fmt"
 	"math"
+	"strings"
 	"time"
 
 	"potlife/kinetics/quantity"
@@ -39,7 +40,7 @@ func (w *Winding) Alarms(s *batches.Solution) (*Alarms, error) {
 // cup is what the job's pots are mixed in.
 func (j *Job) cup() resins.Container { return resins.Container{Cup: j.Pots.Cup} }
 
-// forgotten are loud cautions of what runs away if it is left alone.
+// forgotten tells what runs away if it is left alone.
 func (w *Winding) forgotten(s *batches.Solution) ([]string, error) {
 	j, t := w.Job, w.Task
 	room, wall, _, _ := j.surroundings()
@@ -59,25 +60,34 @@ func (w *Winding) forgotten(s *batches.Solution) ([]string, error) {
 			bath = max(bath, s.Tally.Pours[i].Bath)
 		}
 	}
-	var cautions []string
-	add := func(what, where, out, others string, mass quantity.Mass) error {
-		if mass <= 0 {
-			return nil
-		}
-		d, err := f.of(mass)
-		if err != nil || !d.Runs() {
-			return err
-		}
-		cautions = append(cautions, fmt.Sprintf("DANGER: %s of %s, %s, can run away; up to %s of it cannot. %s: %s.",
-			what, grams(mass), where, grams(d.Safe), out, d.WayOut(others)))
-		return nil
-	}
-	if err := add("a pot", "forgotten "+f.in.String(), "One that is not poured", "such cups", pot); err != nil {
+	inCup, err := f.of(pot)
+	if err != nil {
 		return nil, err
 	}
 	f.in, f.jacketed, f.wall = j.Bath.Container, j.Bath.HasJacket, wall.Highest()
-	err := add("a bath", "left standing "+f.in.String(), "If the day ends early, empty it", "", bath)
-	return cautions, err
+	standing, err := f.of(bath)
+	if err != nil {
+		return nil, err
+	}
+	return alarm(inCup, standing), nil
+}
+
+// alarm is one loud caution for pot and bath, so that it fits a page; none where neither
+// is a danger.
+func alarm(pot, bath *Danger) []string {
+	var what, out []string
+	if pot.Runs() {
+		what = append(what, fmt.Sprintf("a pot of %s in its cup (up to %s cannot)", grams(pot.Mass), grams(pot.Safe)))
+		out = append(out, "pour it or "+pot.WayOut(""))
+	}
+	if bath.Runs() {
+		what = append(what, fmt.Sprintf("a bath of %s (up to %s cannot)", grams(bath.Mass), grams(bath.Safe)))
+		out = append(out, "empty the bath if the day ends early")
+	}
+	if len(what) == 0 {
+		return nil
+	}
+	return []string{"DANGER: left alone, " + strings.Join(what, " and ") + " can run away: " + strings.Join(out, "; ") + "."}
 }
 
 // grams prints a mass rounded down to what it must not be promised above.

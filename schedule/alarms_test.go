@@ -26,17 +26,14 @@ func TestForgottenPotsAndBaths(t *testing.T) {
 	w := demo(t, "telescope-strut.yaml")
 	s := solved(t, w.Task)
 	a := alarms(t, w, s)
-	if len(a.Cautions) != 2 || len(a.Warnings) != 0 {
+	if len(a.Cautions) != 1 || len(a.Warnings) != 0 {
 		t.Fatalf("%q, %q", a.Cautions, a.Warnings)
 	}
-	for i, words := range [][]string{
-		{"DANGER: a pot of 239 g, forgotten in a cup of 90 mm, can run away", "such cups"},
-		{"DANGER: a bath of ", "left standing in a tray of 300 mm by 120 mm", "empty it: spread it"},
+	for _, words := range []string{
+		"DANGER: left alone, a pot of 239 g in its cup (up to ", " and a bath of ", " can run away: pour it or spread it no deeper than ", "; empty the bath",
 	} {
-		for _, word := range words {
-			if !strings.Contains(a.Cautions[i], word) {
-				t.Errorf("%q lacks %q", a.Cautions[i], word)
-			}
+		if !strings.Contains(a.Cautions[0], words) {
+			t.Errorf("%q lacks %q", a.Cautions[0], words)
 		}
 	}
 	// The heaviest pot does run away in the nominal world already.

@@ -95,6 +95,9 @@ const mostVessels = 8
 // of judges a mass.
 func (f *forgotten) of(mass quantity.Mass) (*Danger, error) {
 	d := &Danger{Mass: mass}
+	if mass <= 0 {
+		return d, nil
+	}
 	var err error
 	if d.Safe, d.SafeUndepleted, err = f.safe(); err != nil || !d.Runs() {
 		return d, err

@@ -71,7 +71,7 @@ func dayViscosity(day *report.Day, course *replay.Course) chart.Course {
 func dayTemperature(day *report.Day, course *replay.Course) chart.Course {
 	c := chart.Course{Measure: chart.Temperature, Limit: day.Limits.BathTemperature}
 	for _, t := range course.Temperature {
-		c.Likely, c.Low, c.High = append(c.Likely, t.Likely.Celsius()), append(c.Low, t.Low.Celsius()), append(c.High, t.High.Celsius())
+		c.Likely, c.Low, c.High = append(c.Likely, report.Drawn(t.Likely)), append(c.Low, report.Drawn(t.Low)), append(c.High, report.Drawn(t.High))
 	}
 	for _, r := range day.Readings {
 		if t := r.Temperature; t != nil {

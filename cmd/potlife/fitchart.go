@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"potlife/cmd/potlife/internal/chart"
+	"potlife/cmd/potlife/internal/report"
 	"potlife/resins/fit"
 )
 
@@ -52,8 +53,8 @@ func cupCourse(f *fit.Result, i int, course *fit.Course) chart.Course {
 	var mixed time.Time // any day: only what passes is shown
 	for k, p := range course.Fitted {
 		c.At = append(c.At, mixed.Add(time.Duration(float64(p.At)*float64(time.Second))))
-		c.Likely = append(c.Likely, p.Is.Celsius())
-		c.Before = append(c.Before, course.Prior[min(k, len(course.Prior)-1)].Is.Celsius())
+		c.Likely = append(c.Likely, report.Drawn(p.Is))
+		c.Before = append(c.Before, report.Drawn(course.Prior[min(k, len(course.Prior)-1)].Is))
 	}
 	n := len(course.Read)
 	every := max(1, (n+mostMarks-1)/mostMarks)

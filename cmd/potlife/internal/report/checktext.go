@@ -243,14 +243,6 @@ func (c *Check) bathLines() []string {
 	return lines
 }
 
-// tenths prints °C to a thermometer's digit, and no figure where there is only danger.
-func tenths(celsius float64) string {
-	if t := quantity.Celsius(celsius); t <= smokeAndFire {
-		return quantity.Format(t, "°C", 1)
-	}
-	return temperature(quantity.Celsius(celsius))
-}
-
 func (c *Check) layerTable() *table {
 	t := &table{head: []string{"layer", "needs", "done by", "fits"}, left: []bool{true, false, false, true}}
 	for _, l := range c.Layers {

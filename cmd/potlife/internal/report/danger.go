@@ -66,12 +66,3 @@ func massDown(m quantity.Mass) string {
 	}
 	return mass(quantity.Mass(g / 1000))
 }
-
-// believed is a temperature as JSON tells it, null above 200 °C, with whether it is:
-// beyond that no figure is to be believed.
-func believed(t quantity.Temperature) (celsius *float64, over bool) {
-	if t > smokeAndFire {
-		return nil, true
-	}
-	return finite(t.Celsius()), false
-}

@@ -197,7 +197,10 @@ func (b *dayBuilder) course() {
 func (b *dayBuilder) moment(i int) DayMoment {
 	c := b.src.Course
 	t, v := c.Temperature[i], c.Viscosity[i]
-	celsius := func(t quantity.Temperature) *float64 { return finite(t.Celsius()) }
+	celsius := func(t quantity.Temperature) *float64 {
+		c, _ := believed(t)
+		return c
+	}
 	return DayMoment{
 		At:          b.job.Clock(c.At[i]),
 		Temperature: celsius(t.Likely), TemperatureLo: celsius(t.Low), TemperatureHi: celsius(t.High),

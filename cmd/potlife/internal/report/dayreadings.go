@@ -107,8 +107,12 @@ func (d *DayReading) against(r *replay.Reading, band replay.Quantiles[float64]) 
 		read = float64(r.Viscosity)
 		d.Viscosity = &ReadViscosity{Read: read, U: u, Low: finite(band.Low), Likely: finite(band.Likely), High: finite(band.High)}
 	} else {
+		told := func(kelvin float64) *float64 {
+			c, _ := believed(quantity.Temperature(kelvin))
+			return c
+		}
 		d.Temperature = &ReadCelsius{
-			Read: celsius(read), U: u, Low: finite(celsius(band.Low)), Likely: finite(celsius(band.Likely)), High: finite(celsius(band.High)),
+			Read: celsius(read), U: u, Low: told(band.Low), Likely: told(band.Likely), High: told(band.High),
 		}
 	}
 	switch {
@@ -124,8 +128,8 @@ func (d *DayReading) against(r *replay.Reading, band replay.Quantiles[float64]) 
 // doubtedReading says what a reading is that no member explains.
 func doubtedReading(job *schedule.Job, d replay.Doubt) string {
 	r := d.Reading
-	what := fmt.Sprintf("%s, where the bath should have %s to %s", quantity.Format(r.Temperature, "°C", 1),
-		quantity.Format(quantity.Temperature(d.Low), "°C", 1), quantity.Format(quantity.Temperature(d.High), "°C", 1))
+	what := fmt.Sprintf("%s, where the bath should have %s to %s", tenths(r.Temperature.Celsius()),
+		tenths(quantity.Temperature(d.Low).Celsius()), tenths(quantity.Temperature(d.High).Celsius()))
 	if r.Viscous {
 		what = fmt.Sprintf("%s mPa·s, where the bath should have %s to %s", viscosity(r.Viscosity), viscosity(quantity.Viscosity(d.Low)), viscosity(quantity.Viscosity(d.High)))
 	}

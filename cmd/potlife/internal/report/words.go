@@ -107,20 +107,6 @@ func mass(m quantity.Mass) string {
 	return fmt.Sprintf("%.2f kg", float64(m))
 }
 
-// smokeAndFire is the temperature above which no figure is to be believed.
-var smokeAndFire = quantity.Celsius(200)
-
-// overSmokeAndFire is what is told instead.
-const overSmokeAndFire = "over 200 °C: smoke, fire"
-
-// temperature prints °C, and no figure where there is only danger.
-func temperature(t quantity.Temperature) string {
-	if t > smokeAndFire {
-		return overSmokeAndFire
-	}
-	return quantity.Format(t, "°C", 0)
-}
-
 // Limits are the bounds that an answer was held to.
 type Limits struct {
 	BathViscosity   float64 `json:"bath_viscosity_Pa_s"`

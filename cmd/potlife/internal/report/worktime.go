@@ -117,12 +117,3 @@ func sureWords(s *float64) string {
 	}
 	return roundDown(quantity.Time(math.Max(*s, 0)))
 }
-
-// celsiusOrFire prints a temperature of which there is no figure where there is only
-// danger.
-func celsiusOrFire(celsius *float64) string {
-	if celsius == nil {
-		return overSmokeAndFire
-	}
-	return temperature(quantity.Celsius(*celsius))
-}
