@@ -91,9 +91,9 @@ func (c *Calibration) viscosity(from *resins.Record, l *resins.Label) {
 func (c *Calibration) potLife(from *resins.Record, l *resins.Label) error {
 	resin := c.Record.Kinetics
 	said := potLifeOf(l)
-	rate, err := solveRate(func(factor float64) (float64, error) {
+	rate, err := labelRate(func(factor float64, coarse bool) (float64, error) {
 		faster := resin.Adjusted(factor, 1)
-		t, err := said.potLife(&faster, 1, labelPatience*l.Time, false)
+		t, err := said.potLife(&faster, 1, labelPatience*l.Time, coarse)
 		return math.Log(float64(t / l.Time)), err
 	})
 	if err != nil {
@@ -133,6 +133,37 @@ func (c *Calibration) warnOutside(what, in string, spread, f float64, said, gene
 	c.Warnings = append(c.Warnings, fmt.Sprintf(
 		"the label's %s is %s, the record alone gives %s: a factor of %s%s where the record claims %s; is it the right system?",
 		what, said, generic, factorText(math.Max(f, 1/f)), in, factorText(spread)))
+}
+
+// labelRate finds the rate factor at which miss is zero, NaN for none: on the coarse
+// grid, which costs a tenth, and from there by secants on the fine one. Where these
+// do not close in, as next to an end that is only just reached, it is looked for on the
+// fine grid from the beginning.
+func labelRate(miss func(factor float64, coarse bool) (float64, error)) (float64, error) {
+	const near, mostSecants = 2e-4, 5
+	fine := func(factor float64) (float64, error) { return miss(factor, false) }
+	rough, err := solveRate(func(factor float64) (float64, error) { return miss(factor, true) })
+	if err != nil || math.IsNaN(rough) {
+		return solveRate(fine)
+	}
+	x := math.Log(rough)
+	xBefore, offBefore := math.NaN(), math.NaN()
+	for range mostSecants {
+		off, err := fine(math.Exp(x))
+		if err != nil || math.IsInf(off, 0) {
+			break
+		}
+		if math.Abs(off) <= near {
+			return math.Exp(x), nil
+		}
+		slope := -1.0 // times go with 1/rate, but for their own heat
+		if s := (off - offBefore) / (x - xBefore); s < 0 {
+			slope = s
+		}
+		xBefore, offBefore = x, off
+		x -= off / slope
+	}
+	return solveRate(fine)
 }
 
 // solveRate finds the rate factor at which miss, the logarithm of predicted
