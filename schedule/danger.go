@@ -3,6 +3,7 @@ package schedule
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"potlife/kinetics"
 	"potlife/kinetics/ensemble"
@@ -113,21 +114,34 @@ func (f *forgotten) of(mass quantity.Mass) (*Danger, error) {
 }
 
 // WayOut of a danger in words, empty where there is none; vessels are those like the
-// one asked about, empty: there is no other. The depth is rounded down to a figure that can be measured, the
-// tray up to whole centimetres for that depth.
+// one asked about, empty: there is no other. The depth is rounded down to a figure that
+// can be measured, the tray up to whole centimetres for that depth.
 func (d *Danger) WayOut(vessels string) string {
 	if !d.Runs() {
 		return ""
 	}
-	step := 1.0
-	if d.Depth.In("mm") < 2 {
-		step = 0.2
+	var ways []string
+	if depth := flat(d.Depth); depth > 0 {
+		side := math.Ceil(d.Side.In("cm")*math.Sqrt(d.Depth.In("mm")/depth)) * 10
+		ways = append(ways, fmt.Sprintf("spread it no deeper than %.3g mm, in a tray of %[2]g mm by %[2]g mm or wider", depth, side))
 	}
-	depth := math.Max(step, math.Floor(d.Depth.In("mm")/step)*step)
-	side := math.Ceil(d.Side.In("cm")*math.Sqrt(d.Depth.In("mm")/depth)) * 10
-	text := fmt.Sprintf("spread it no deeper than %.3g mm, in a tray of %[2]g mm by %[2]g mm or wider", depth, side)
 	if d.Vessels > 0 && vessels != "" {
-		text += fmt.Sprintf(", or split it into %d %s", d.Vessels, vessels)
+		ways = append(ways, fmt.Sprintf("split it into %d %s", d.Vessels, vessels))
 	}
-	return text
+	if len(ways) == 0 {
+		return "nothing makes it safe there, mix it cooler or where it is cooler"
+	}
+	return strings.Join(ways, ", or ")
+}
+
+// flat is a depth in mm rounded down to what a rule shows, 0 for less than half a
+// millimetre, which no mass of resin keeps to.
+func flat(depth quantity.Length) float64 {
+	switch mm := depth.In("mm"); {
+	case mm >= 2:
+		return math.Floor(mm)
+	case mm >= 0.5:
+		return math.Floor(mm*5) / 5
+	}
+	return 0
 }

@@ -146,4 +146,11 @@ func TestWayOutIsRoundedToTheSafeSide(t *testing.T) {
 	if got := d.WayOut("cups"); !strings.Contains(got, "no deeper than 1.2 mm") || strings.Contains(got, "split") {
 		t.Errorf("%q", got)
 	}
+	// In an oven nothing is safe, and no tray of infinite width is asked for.
+	for _, depth := range []quantity.Length{0, 0.0003} {
+		d.Depth, d.Side = depth, quantity.Length(math.Inf(1))
+		if got := d.WayOut("cups"); !strings.HasPrefix(got, "nothing makes it safe there") {
+			t.Errorf("%v deep: %q", depth, got)
+		}
+	}
 }

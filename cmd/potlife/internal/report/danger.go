@@ -64,5 +64,8 @@ func massDown(m quantity.Mass) string {
 	if g < 10 {
 		return fmt.Sprintf("%.1f g", g)
 	}
-	return mass(quantity.Mass(g / 1000))
+	if g >= 1000 {
+		return fmt.Sprintf("%g kg", g/1000)
+	}
+	return fmt.Sprintf("%.0f g", g)
 }
