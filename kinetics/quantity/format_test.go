@@ -129,7 +129,7 @@ func TestRoundTrip(t *testing.T) {
 		"rate": roundTrip[quantity.Rate](math.Inf(-1)), "linear density": roundTrip[quantity.LinearDensity](math.Inf(-1)),
 		"speed": roundTrip[quantity.Speed](math.Inf(-1)), "rotation": roundTrip[quantity.RotationalSpeed](math.Inf(-1)),
 		"heating rate": roundTrip[quantity.HeatingRate](math.Inf(-1)),
-		"angle": roundTrip[quantity.Angle](math.Inf(-1)), "fraction": roundTrip[quantity.Fraction](math.Inf(-1)),
+		"angle":        roundTrip[quantity.Angle](math.Inf(-1)), "fraction": roundTrip[quantity.Fraction](math.Inf(-1)),
 	} {
 		t.Run(name, func(t *testing.T) { rapid.Check(t, check) })
 	}
