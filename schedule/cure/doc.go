@@ -5,10 +5,9 @@
 // # Model
 //
 // Every layer has an age of its own. It is laid with the resin of the bath as its
-// winding is half done, and ages at the mandrel's temperature until the last layer is
-// down; heat that a thick wall makes while it is still being wound is left out. From
-// then on mandrel and laminate conduct along the radius (package still, body Wall): heat
-// source by the resin in each cell, conductivity across the fibres by Rayleigh's formula
+// winding is half done, and ages on those below it while the wall grows. Mandrel and
+// laminate conduct along the radius (package still, body Wall), while the wall grows as
+// afterwards: heat source by the resin in each cell, conductivity across the fibres by Rayleigh's formula
 // (package conduction), heat capacities by mass, the losses of room or oven at the
 // outside and of still air in a bore.
 //

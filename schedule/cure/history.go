@@ -7,28 +7,31 @@ import (
 	"potlife/kinetics"
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/still"
 	"potlife/kinetics/vessel"
 	"potlife/schedule"
 	"potlife/schedule/batches"
 )
 
-// A Layer is one wound layer, innermost first, as it lies when the last is down.
+// A Layer is one wound layer, or several that lie together, innermost first, as it is when
+// the last is down.
 type Layer struct {
 	Thickness   quantity.Length
 	FibreVolume quantity.Fraction
 	State       vessel.State // Mass is not used
 }
 
-// A History is the laid laminate as one bath has it.
+// A History is the laid laminate as one bath has it, and how warm its mandrel is then.
 type History struct {
-	Wound  quantity.Time // elapsed seconds of the job at which the last layer is down
-	Layers []Layer
+	Wound   quantity.Time // elapsed seconds of the job at which the last layer is down
+	Layers  []Layer
+	Mandrel quantity.Temperature
 }
 
-// laying is a layer's resin as it is laid.
+// laying is a layer as it is laid.
 type laying struct {
-	at    quantity.Time
-	state vessel.State
+	Layer
+	at quantity.Time
 }
 
 // planned is the laminate of a plan: each layer is laid with what is in the bath while its
@@ -42,17 +45,25 @@ func planned(w *schedule.Winding, plan *batches.Plan, m ensemble.Member) (*Histo
 	if err != nil {
 		return nil, err
 	}
-	laid := make([]laying, len(w.Laid))
-	resin := make([]quantity.Mass, len(w.Laid))
+	laid := layers(w)
+	resin := make([]quantity.Mass, len(laid))
 	for u, unit := range w.Task.Units {
 		into := &laid[unit.Layer]
 		share := float64(unit.Resin / (unit.Resin + resin[unit.Layer]))
 		into.at += (at[u] - into.at) * quantity.Time(share)
-		into.state = blend(into.state, states[u], share)
+		into.State = blend(into.State, states[u], share)
 		resin[unit.Layer] += unit.Resin
 	}
-	r := w.Task.Resin.Adjusted(m.Rate, m.Viscosity)
-	return aged(w, r, laid, plan.End[len(plan.End)-1])
+	return grown(w, w.Task.Resin.Adjusted(m.Rate, m.Viscosity), laid, w.Task.Room, plan.End[len(plan.End)-1])
+}
+
+// layers are those of a winding, not yet laid.
+func layers(w *schedule.Winding) []laying {
+	list := make([]laying, len(w.Laid))
+	for i := range list {
+		list[i].Thickness, list[i].FibreVolume = laminate(w, i)
+	}
+	return list
 }
 
 // blend moves a state towards another by a share.
@@ -63,24 +74,75 @@ func blend(s, to vessel.State, share float64) vessel.State {
 	return s
 }
 
-// aged lets every layer lie on the mandrel until the last is down.
-func aged(w *schedule.Winding, r kinetics.Resin, laid []laying, wound quantity.Time) (*History, error) {
-	mandrel := w.Task.Limits.Mandrel
-	// A gram on a square metre follows the mandrel at once.
-	film := vessel.New(r, vessel.Tray(1, 1, 100, 100), mandrel, mandrel, vessel.Working)
-	h := &History{Wound: wound}
+// mostLifts is into how many stretches a winding of many layers is put together.
+const mostLifts = 24
+
+// lifts puts layers together where there are more than mostLifts, each the mean of those in
+// it: fibre by thickness, states by resin. The last layer stays alone: it is the youngest,
+// and gels last.
+func lifts(laid []laying) []laying {
+	last := len(laid) - 1
+	if last < mostLifts {
+		return laid
+	}
+	list := make([]laying, mostLifts)
+	var resin [mostLifts]float64
 	for i, l := range laid {
-		s := l.state
-		s.Mass, s.Temperature = 1e-3, mandrel.At(l.at)
-		if l.at < wound {
-			var err error
-			if s, err = film.Advance(s, l.at, wound, vessel.Tow{}); err != nil {
-				return nil, fmt.Errorf("layer %s on the mandrel: %w", w.Laid[i].Name, err)
+		n := i * (mostLifts - 1) / last
+		into := &list[n]
+		holds := float64(l.Thickness) * (1 - float64(l.FibreVolume))
+		resin[n] += holds
+		share := holds / resin[n]
+		into.at += (l.at - into.at) * quantity.Time(share)
+		into.State = blend(into.State, l.State, share)
+		into.Thickness += l.Thickness
+		into.FibreVolume += (l.FibreVolume - into.FibreVolume) * quantity.Fraction(l.Thickness/into.Thickness)
+	}
+	return list
+}
+
+// grown lets the wall grow layer by layer, each on those below it, which warm and age
+// meanwhile, until the last is down. Each is laid at the room's temperature; the bore has
+// the mandrel's.
+func grown(w *schedule.Winding, r kinetics.Resin, laid []laying, room vessel.Series, wound quantity.Time) (*History, error) {
+	laid = lifts(laid)
+	h := &History{Wound: wound, Mandrel: w.Task.Limits.Mandrel.At(laid[0].at)}
+	var profile still.Profile
+	m := &w.Job.Mandrel
+	for i, l := range laid {
+		l.State.Temperature = room.At(l.at)
+		h.Layers = append(h.Layers, l.Layer)
+		until := wound
+		if i+1 < len(laid) {
+			until = laid[i+1].at
+		}
+		grid := newWall(h, m, &w.Job.Fibre, &r, growing)
+		body := grid.body
+		body.Outside = roomLoss
+		pot, err := still.New(r, body, room, w.Task.Limits.Mandrel, still.Working)
+		if err != nil {
+			return nil, fmt.Errorf("layer %d on the mandrel: %w", i+1, err)
+		}
+		if i == 0 {
+			if profile, err = pot.ByLayer(grid.states); err != nil {
+				return nil, err
+			}
+		} else {
+			profile = append(profile, l.State)
+		}
+		if until > l.at {
+			if profile, err = pot.Advance(profile, l.at, until); err != nil {
+				return nil, fmt.Errorf("layer %d on the mandrel: %w", i+1, err)
 			}
 		}
-		s.Temperature = mandrel.At(wound)
-		thickness, share := laminate(w, i)
-		h.Layers = append(h.Layers, Layer{Thickness: thickness, FibreVolume: share, State: s})
+	}
+	first := len(profile) - len(h.Layers)
+	for i := range h.Layers {
+		h.Layers[i].State = profile[first+i]
+	}
+	h.Mandrel = 0
+	for _, s := range profile[:first] {
+		h.Mandrel += s.Temperature / quantity.Temperature(first)
 	}
 	return h, nil
 }

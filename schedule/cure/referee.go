@@ -57,8 +57,8 @@ var strict = still.Precision{Alpha: 1e-6, Temperature: 1e-3, FirstStep: 10}
 // strictInterval is how far apart the referee looks.
 const strictInterval quantity.Time = 60
 
-// courseInterval is how far apart a way is kept for a picture.
-const courseInterval quantity.Time = 300
+// courseMoments are how many moments of a way are kept for a picture, about.
+const courseMoments = 900
 
 // Referee follows a program that starts at a time from the last layer on, on finer cells and
 // with tighter steps than any search, and asks every promise of the package comment again.
@@ -201,7 +201,7 @@ func (w *walker) see(at quantity.Time, air quantity.Temperature, profile still.P
 	case t.TurnUntil == never:
 		t.TurnUntil = at
 	}
-	if w.keep && (len(w.course) == 0 || at-w.course[len(w.course)-1].At >= courseInterval || at == w.end || at == w.start) {
+	if w.keep && (len(w.course) == 0 || at-w.course[len(w.course)-1].At >= w.end/courseMoments || at == w.end || at == w.start) {
 		w.course = append(w.course, Moment{At: at, Air: air, Hottest: hottest, Coldest: coldest, Glass: r.Glass.At(least), Degree: least})
 	}
 }

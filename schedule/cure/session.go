@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"potlife/kinetics/ensemble"
-	"potlife/kinetics/vessel"
 	"potlife/schedule/session/replay"
 )
 
@@ -37,12 +36,12 @@ func ForSession(p *replay.Played) (*Task, error) {
 		if err != nil {
 			return err
 		}
-		laid := make([]laying, len(w.Laid))
+		laid := layers(w)
 		for n := range laid {
 			l := &script.Layers[n]
-			laid[n] = laying{at: (l.Begun + l.DoneAt) / 2, state: vessel.State{Alpha: meanOf(world.Laid[n])}}
+			laid[n].at, laid[n].State.Alpha = (l.Begun+l.DoneAt)/2, meanOf(world.Laid[n])
 		}
-		t.History[i], err = aged(w, t.resin(which(i)), laid, script.Layers[len(laid)-1].DoneAt)
+		t.History[i], err = grown(w, t.resin(which(i)), laid, t.Room, script.Layers[len(laid)-1].DoneAt)
 		return err
 	})
 	return t, err
@@ -55,4 +54,3 @@ func meanOf(l replay.Laid) float64 {
 	}
 	return (l.First + l.Last) / 2
 }
-

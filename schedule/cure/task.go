@@ -82,14 +82,14 @@ func (t *Task) Widened(at quantity.Temperature) float64 {
 
 // inOven is the resin of a bath in a program as hot as given.
 func (t *Task) inOven(b which, hottest quantity.Temperature) kinetics.Resin {
-	wider := t.Widened(hottest)
-	switch b {
+	rate := t.Rate[b]
+	switch wider := t.Widened(hottest); b {
 	case slow:
-		return t.Resin.Adjusted(t.Rate[b]/wider, 1)
+		rate /= wider
 	case fast:
-		return t.Resin.Adjusted(t.Rate[b]*wider, 1)
+		rate *= wider
 	}
-	return t.Resin
+	return t.Resin.Adjusted(rate, 1)
 }
 
 // Aim is the degree of cure that the laziest place is to reach; above 1 for a glass
@@ -117,8 +117,7 @@ type part struct {
 // newPart cuts the wall of a bath and puts it into the room.
 func (t *Task) newPart(b which, g grid, p still.Precision) (*part, error) {
 	h, r := t.History[b], t.resin(b)
-	start := h.Layers[0].State.Temperature
-	made := &part{wall: newWall(h, &t.Mandrel, &t.Fibre, &r, g, start)}
+	made := &part{wall: newWall(h, &t.Mandrel, &t.Fibre, &r, g)}
 	var err error
 	if made.pot, err = made.wall.pot(r, t.Room, roomLoss, p); err != nil {
 		return nil, err
@@ -136,4 +135,26 @@ func (w *wall) drawn(profile still.Profile, bore quantity.HeatTransfer) (wall, s
 	body.Inner += body.Layers[0].Thickness
 	body.Layers, body.Inside = body.Layers[1:], bore
 	return wall{body: body, states: w.states[1:]}, profile[w.first:]
+}
+
+// FibreVolume is the share of fibre in the laminate.
+func (t *Task) FibreVolume() float64 {
+	fibre := 0.0
+	for _, l := range t.History[likely].Layers {
+		fibre += float64(l.Thickness) * float64(l.FibreVolume)
+	}
+	return fibre / t.History[likely].thickness()
+}
+
+// Spread is the factor within which times lie 9 times in 10.
+func (t *Task) Spread() float64 { return t.spread(1) }
+
+// SpreadAt is [Task.Spread] in an oven whose hottest air is given.
+func (t *Task) SpreadAt(hottest quantity.Temperature) float64 { return t.spread(t.Widened(hottest)) }
+
+// spread turns the quantiles of 10 and 90 % into those of 5 and 95 %.
+func (t *Task) spread(wider float64) float64 {
+	const ninety = 1.6448536269514722 / quantileZ
+	half := 0.5*math.Log(t.Rate[fast]/t.Rate[slow]) + math.Log(wider)
+	return math.Exp(half * ninety)
 }

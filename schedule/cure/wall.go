@@ -12,22 +12,19 @@ import (
 	"potlife/schedule"
 )
 
-// A grid is how finely a wall is cut: the usual cells times fine.
-type grid struct {
-	fine int
-	bare bool // without its mandrel
-}
+// A grid is how finely a wall is cut: the usual cells of a layer times fine, one for 0.
+type grid struct{ fine int }
 
-// The search computes on working cells, the referee and the course in the room on finer ones.
+// The wall grows with one cell a layer; the search computes on working cells, the referee and
+// the course in the room on finer ones.
 var (
+	growing = grid{}
 	working = grid{fine: 1}
 	finer   = grid{fine: 2}
 )
 
 // A layer is a cell, or several where it is thicker than a millimetre or a twenty-fourth of
-// the laminate. Where there are more layers than mostCells, cells of equal thickness mix
-// those that they hold, but for the last layer, which is the youngest and gels last: it is
-// always a cell of its own. The mandrel conducts far better, or is thin.
+// the laminate. The mandrel conducts far better, or is thin.
 const (
 	mostCells     = 24
 	cellThickness = 1e-3
@@ -49,15 +46,12 @@ type wall struct {
 	first  int            // the first cell that holds resin
 }
 
-// newWall cuts a laid laminate. The start is one temperature for all of it.
-func newWall(h *History, m *schedule.Mandrel, f *resins.Fibre, r *kinetics.Resin, g grid, start quantity.Temperature) wall {
+// newWall cuts a laid laminate on its mandrel.
+func newWall(h *History, m *schedule.Mandrel, f *resins.Fibre, r *kinetics.Resin, g grid) wall {
 	w := wall{body: still.Wall{Inner: m.Diameter / 2, Length: m.Length}}
-	if !g.bare {
-		w.addMandrel(m, mandrelCells*g.fine, start)
-	}
-	for _, c := range h.cells(g.fine) {
+	w.addMandrel(m, mandrelCells*max(g.fine, 1), h.Mandrel)
+	for _, c := range h.cells(g) {
 		w.body.Layers = append(w.body.Layers, laminateCell(c, f, r))
-		c.State.Temperature = start
 		w.states = append(w.states, c.State)
 	}
 	return w
@@ -93,49 +87,18 @@ func laminateCell(l Layer, f *resins.Fibre, r *kinetics.Resin) conduction.Layer 
 }
 
 // cells cuts the layers.
-func (h *History) cells(fine int) []Layer {
-	layers := h.Layers
-	if n := len(layers); n > mostCells {
-		layers = append(mixed(layers[:n-1], mostCells*fine-1), layers[n-1])
-		fine = 1
-	}
+func (h *History) cells(g grid) []Layer {
 	thickest := max(cellThickness, h.thickness()/mostCells)
 	var list []Layer
-	for _, l := range layers {
-		n := fine * int(math.Ceil(float64(l.Thickness)/thickest*(1-1e-9)))
+	for _, l := range h.Layers {
+		n := 1
+		if g.fine > 0 {
+			n = g.fine * int(math.Ceil(float64(l.Thickness)/thickest*(1-1e-9)))
+		}
 		l.Thickness /= quantity.Length(n)
 		for range n {
 			list = append(list, l)
 		}
-	}
-	return list
-}
-
-// mixed cuts layers into n cells of equal thickness, each the mean of what it holds: fibre
-// by thickness, states by resin.
-func mixed(layers []Layer, n int) []Layer {
-	h := History{Layers: layers}
-	size := h.thickness() / float64(n)
-	list := make([]Layer, n)
-	resin, filled := make([]float64, n), make([]float64, n)
-	from := 0.0
-	for _, l := range layers {
-		until := from + float64(l.Thickness)
-		for c := int(from / size); c < n && float64(c)*size < until; c++ {
-			overlap := math.Min(until, float64(c+1)*size) - math.Max(from, float64(c)*size)
-			if !(overlap > 0) {
-				continue
-			}
-			filled[c] += overlap
-			list[c].FibreVolume += (l.FibreVolume - list[c].FibreVolume) * quantity.Fraction(overlap/filled[c])
-			holds := overlap * (1 - float64(l.FibreVolume))
-			resin[c] += holds
-			list[c].State = blend(list[c].State, l.State, holds/resin[c])
-		}
-		from = until
-	}
-	for c := range list {
-		list[c].Thickness = quantity.Length(size)
 	}
 	return list
 }
