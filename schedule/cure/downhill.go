@@ -152,10 +152,10 @@ func (s *search) oneHold() (best trial, known []trial, err error) {
 }
 
 // firstHolds that are tried at first, in steps of [holdStep].
-var firstHolds = []int{0, 12, 36, 96}
+var firstHolds = []int{0, 6, 12, 36, 96}
 
 // mostStarts are gone downhill from.
-const mostStarts = 4
+const mostStarts = 8
 
 // twoHolds looks at programs of two, and returns the best few.
 func (s *search) twoHolds(best trial, known []trial) ([]trial, error) {
@@ -163,7 +163,12 @@ func (s *search) twoHolds(best trial, known []trial) ([]trial, error) {
 	for t2 := s.top; t2 > s.lowest; t2 -= twoStep {
 		for t1 := t2 - twoStep; t1 >= s.lowest; t1 -= twoStep {
 			for _, hold := range firstHolds {
-				shapes = append(shapes, shape{two: true, t1: t1, hold1: hold, t2: t2, r1: s.rateTo(known, t1)})
+				x := shape{two: true, t1: t1, hold1: hold, t2: t2, r1: s.rateTo(known, t1)}
+				shapes = append(shapes, x)
+				if full := len(s.rates) - 1; x.r1 != full {
+					x.r1 = full
+					shapes = append(shapes, x)
+				}
 			}
 		}
 	}
@@ -213,7 +218,7 @@ func (s *search) downhill(from trial) (trial, error) {
 			if !s.sound(x) {
 				continue
 			}
-			t, err := s.tuned(x, best.time())
+			t, err := s.fastest(x, best.time(), setSecond)
 			if err != nil {
 				return best, err
 			}
@@ -242,9 +247,4 @@ func moves(step int) []func(*shape) {
 		func(x *shape) { x.t1 -= step; x.hold1 += 3 * step },
 		func(x *shape) { x.t1 += step; x.r1-- }, func(x *shape) { x.t1 -= step; x.r1++ },
 	}
-}
-
-// tuned finds the second rate of a shape, and then the first.
-func (s *search) tuned(x shape, best quantity.Time) (trial, error) {
-	return s.fastest(x, best, setSecond)
 }

@@ -70,7 +70,7 @@ func rates(highest quantity.HeatingRate) []quantity.HeatingRate {
 			return append(list, highest)
 		}
 		list = append(list, rate)
-		for _, coarser := range []struct{ from, step float64 }{{20, 2}, {50, 5}, {120, 10}, {300, 30}, {900, 100}} {
+		for _, coarser := range []struct{ from, step float64 }{{20, 2}, {50, 5}, {120, 10}, {300, 30}, {1000, 100}} {
 			if r >= coarser.from {
 				step = coarser.step
 			}
