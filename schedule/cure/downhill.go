@@ -1,6 +1,7 @@
 package cure
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -70,29 +71,70 @@ func (s *search) each(n int, try func(i int) (trial, error)) ([]trial, error) {
 }
 
 // run returns the fastest program of one or two holds; its verdict is breaks or late where
-// there is none.
-func (s *search) run() (trial, error) {
+// there is none. It looks with this search, and ends with the fine one, which may be the same.
+func (s *search) run(fine *search) (trial, error) {
 	best, known, err := s.oneHold()
 	if err != nil {
 		return best, err
 	}
-	if s.direct(best, known) {
-		return best, nil
+	one, err := s.refined(fine, best)
+	if err != nil || s.direct(best, known) && one.verdict == keeps {
+		return one, err
 	}
 	starts, err := s.twoHolds(best, known)
 	if err != nil {
 		return best, err
 	}
 	ends, err := s.each(len(starts), func(i int) (trial, error) { return s.downhill(starts[i]) })
+	if err != nil {
+		return best, err
+	}
+	slices.SortStableFunc(ends, fastestFirst)
+	ends = ends[:min(len(ends), mostEnds)]
+	ends, err = s.each(len(ends), func(i int) (trial, error) { return s.refined(fine, ends[i]) })
 	two := trial{verdict: breaks}
 	for _, t := range ends {
 		two = better(two, t)
 	}
-	if best.verdict != keeps || two.time() < best.total*(1-worthTwo) {
-		best = better(best, two)
+	if one.verdict != keeps || two.time() < one.total*(1-worthTwo) {
+		one = better(one, two)
 	}
-	return best, err
+	return one, err
 }
+
+// mostEnds are gone on with by a finer search.
+const mostEnds = 3
+
+// refined goes on from a trial with a finer search: its rates found anew, and downhill.
+func (s *search) refined(fine *search, t trial) (trial, error) {
+	if fine == s || t.verdict != keeps {
+		return t, nil
+	}
+	if t.two {
+		again, err := fine.fastest(t.shape, forever, setSecond)
+		if err != nil || again.verdict != keeps {
+			if again, err = fine.fastest(t.shape, forever, setFirst); err != nil || again.verdict != keeps {
+				return again, err
+			}
+		}
+		return fine.downhill(again)
+	}
+	best := trial{shape: t.shape, verdict: breaks}
+	for _, c := range []int{t.t2, t.t2 - 1, t.t2 + 1, t.t2 - 3} {
+		x := shape{t2: c}
+		if c < fine.lowest || c > fine.top {
+			continue
+		}
+		again, err := fine.fastest(x, best.time(), setFirst)
+		if err != nil {
+			return best, err
+		}
+		best = better(best, again)
+	}
+	return best, nil
+}
+
+func fastestFirst(a, b trial) int { return cmp.Compare(a.time(), b.time()) }
 
 // worthTwo is what a second ramp must save of the time to be worth its keys.
 const worthTwo = 0.01
@@ -113,10 +155,12 @@ func (s *search) direct(best trial, known []trial) bool {
 	return true
 }
 
-// Distances of the first look, in °C: between holds of one, and of two.
+// Distances of the first look, in °C: between holds of one, and of two, the latter wider in
+// ovens so hot that there would be more than a few.
 const (
-	oneStep = 3
-	twoStep = 6
+	oneStep  = 3
+	twoStep  = 6
+	twoSteps = 9
 )
 
 // oneHold looks at programs of one ramp and one hold, and keeps the best rate to each
@@ -160,8 +204,9 @@ const mostStarts = 8
 // twoHolds looks at programs of two, and returns the best few.
 func (s *search) twoHolds(best trial, known []trial) ([]trial, error) {
 	var shapes []shape
-	for t2 := s.top; t2 > s.lowest; t2 -= twoStep {
-		for t1 := t2 - twoStep; t1 >= s.lowest; t1 -= twoStep {
+	step := max(twoStep, (s.top-s.lowest)/twoSteps)
+	for t2 := s.top; t2 > s.lowest; t2 -= step {
+		for t1 := t2 - step; t1 >= s.lowest; t1 -= step {
 			for _, hold := range firstHolds {
 				x := shape{two: true, t1: t1, hold1: hold, t2: t2, r1: s.rateTo(known, t1)}
 				shapes = append(shapes, x)
@@ -181,15 +226,7 @@ func (s *search) twoHolds(best trial, known []trial) ([]trial, error) {
 		return nil, err
 	}
 	trials = slices.DeleteFunc(trials, func(t trial) bool { return t.verdict != keeps })
-	slices.SortStableFunc(trials, func(a, b trial) int {
-		switch {
-		case a.total < b.total:
-			return -1
-		case a.total > b.total:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(trials, fastestFirst)
 	if len(trials) > mostStarts {
 		trials = trials[:mostStarts]
 	}

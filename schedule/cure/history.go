@@ -77,35 +77,49 @@ func blend(s, to vessel.State, share float64) vessel.State {
 // mostLifts is into how many stretches a winding of many layers is put together.
 const mostLifts = 24
 
-// lifts puts layers together where there are more than mostLifts, each the mean of those in
-// it: fibre by thickness, states by resin. The last layer stays alone: it is the youngest,
-// and gels last.
-func lifts(laid []laying) []laying {
+// lifts puts layers together where there are more than n, each the mean of those in it: fibre
+// by thickness, states by resin. The last layer stays alone: it is the youngest, and gels
+// last.
+func lifts(laid []laying, n int) []laying {
 	last := len(laid) - 1
-	if last < mostLifts {
+	if last < n {
 		return laid
 	}
-	list := make([]laying, mostLifts)
-	var resin [mostLifts]float64
+	list := make([]laying, n)
+	resin := make([]float64, n)
 	for i, l := range laid {
-		n := i * (mostLifts - 1) / last
-		into := &list[n]
+		k := i * (n - 1) / last
+		into := &list[k]
 		holds := float64(l.Thickness) * (1 - float64(l.FibreVolume))
-		resin[n] += holds
-		share := holds / resin[n]
+		resin[k] += holds
+		share := holds / resin[k]
 		into.at += (l.at - into.at) * quantity.Time(share)
 		into.State = blend(into.State, l.State, share)
+		into.State.Temperature += (l.State.Temperature - into.State.Temperature) * quantity.Temperature(share)
 		into.Thickness += l.Thickness
 		into.FibreVolume += (l.FibreVolume - into.FibreVolume) * quantity.Fraction(l.Thickness/into.Thickness)
 	}
 	return list
 }
 
+// lumped is the laminate in n layers at most.
+func (h *History) lumped(n int) *History {
+	laid := make([]laying, len(h.Layers))
+	for i, l := range h.Layers {
+		laid[i].Layer = l
+	}
+	few := &History{Wound: h.Wound, Mandrel: h.Mandrel}
+	for _, l := range lifts(laid, n) {
+		few.Layers = append(few.Layers, l.Layer)
+	}
+	return few
+}
+
 // grown lets the wall grow layer by layer, each on those below it, which warm and age
 // meanwhile, until the last is down. Each is laid at the room's temperature; the bore has
 // the mandrel's.
 func grown(w *schedule.Winding, r kinetics.Resin, laid []laying, room vessel.Series, wound quantity.Time) (*History, error) {
-	laid = lifts(laid)
+	laid = lifts(laid, mostLifts)
 	h := &History{Wound: wound, Mandrel: w.Task.Limits.Mandrel.At(laid[0].at)}
 	var profile still.Profile
 	m := &w.Job.Mandrel

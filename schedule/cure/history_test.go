@@ -104,7 +104,7 @@ func TestLifts(t *testing.T) {
 		holds := float64(l.Thickness) * (1 - float64(l.FibreVolume))
 		thickness, resin, cured = thickness+float64(l.Thickness), resin+holds, cured+holds*l.State.Alpha
 	}
-	list := lifts(laid)
+	list := lifts(laid, mostLifts)
 	if len(list) != mostLifts || list[mostLifts-1] != laid[999] {
 		t.Fatalf("%d lifts, the last %+v", len(list), list[len(list)-1])
 	}

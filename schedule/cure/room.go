@@ -142,19 +142,23 @@ func (t *Task) InRoom() (usual, sure *RoomCourse, err error) {
 	return list[0], list[1], err
 }
 
-// prepare cuts the walls of the three baths once.
-func (t *Task) prepare() error {
-	for b := range baths {
-		if t.parts[b] != nil {
-			continue
-		}
-		p, err := t.newPart(b, working, still.Working)
-		if err != nil {
-			return err
-		}
-		t.parts[b] = p
+// cut gives the walls of the three baths on a grid, which are cut once.
+func (t *Task) cut(g grid) (*[baths]*part, error) {
+	if t.parts[g] != nil {
+		return t.parts[g], nil
 	}
-	return nil
+	list := &[baths]*part{}
+	for b := range baths {
+		var err error
+		if list[b], err = t.newPart(b, g, still.Working); err != nil {
+			return nil, err
+		}
+	}
+	if t.parts == nil {
+		t.parts = map[grid]*[baths]*part{}
+	}
+	t.parts[g] = list
+	return list, nil
 }
 
 // air is the room's at an elapsed time of the job.

@@ -67,7 +67,7 @@ func TestThinWallIsAFilm(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	stages, err := task.stages(0)
+	stages, err := task.stages(0, working)
 	if err != nil {
 		t.Fatal(err)
 	}

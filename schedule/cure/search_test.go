@@ -36,7 +36,7 @@ func TestGridFindsNothingFaster(t *testing.T) {
 	for name, task := range searched(t) {
 		t.Run(name, func(t *testing.T) {
 			a := solved(t, task)
-			stages, err := task.stages(a.Start)
+			stages, err := task.stages(a.Start, working)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -54,10 +54,28 @@ func (t *Task) begin() (*Answer, error) {
 		a.Start = a.Sure.Through
 	}
 	a.Start = rounded(a.Start)
-	if a.Why == "" {
-		a.From = t.air(t.Wound() + a.Start)
+	if a.Why != "" {
+		return a, nil
 	}
-	return a, nil
+	a.From = t.air(t.Wound() + a.Start)
+	return a, t.warmsItself(a)
+}
+
+// warmsItself tells a part that passes the exotherm's limit before any oven.
+func (t *Task) warmsItself(a *Answer) error {
+	if a.Start <= 0 {
+		return nil
+	}
+	p, err := t.newPart(fast, finer, still.Working)
+	if err != nil {
+		return err
+	}
+	passed, err := p.pot.Passages(p.start, t.Wound(), a.Start)
+	if err == nil && passed.Peak > t.Cure.Exotherm {
+		a.Why = fmt.Sprintf("in the room alone, before any oven, the wall of a fast hardener reaches %s, and %s are allowed: wind it in two goes, or with a slower hardener",
+			warm(passed.Peak), celsius(t.Cure.Exotherm))
+	}
+	return err
 }
 
 // rounded is a time up to a whole minute: nobody closes an oven's door to the second.
@@ -75,14 +93,18 @@ func (t *Task) Solve() (*Answer, error) {
 		a.Why = hopeless
 		return a, nil
 	}
-	stages, err := t.stages(a.Start)
+	stages, err := t.stages(a.Start, working)
+	if err != nil {
+		return nil, err
+	}
+	few, err := t.few(a.Start, stages)
 	if err != nil {
 		return nil, err
 	}
 	g := firstGuard
 	for range guardTries {
 		s := t.newSearch(stages, a.From, g)
-		best, err := s.run()
+		best, err := t.newSearch(few, a.From, g).run(s)
 		if err != nil {
 			return nil, err
 		}
@@ -105,6 +127,14 @@ func (t *Task) Solve() (*Answer, error) {
 	return a, err
 }
 
+// few are the stages for the first look: in a thick wall on fewer cells.
+func (t *Task) few(start quantity.Time, stages [baths]stage) ([baths]stage, error) {
+	if w := &stages[likely].wall; len(stages[likely].start)-w.first <= thickFrom {
+		return stages, nil
+	}
+	return t.stages(start, lumps)
+}
+
 // guardTries is how often the search is repeated further off the limits when the referee
 // objects.
 const guardTries = 3
@@ -125,17 +155,16 @@ func (t *Task) Judge(p *Program) (*Answer, error) {
 	return a, err
 }
 
-// stages are the parts of the three baths as a program starts.
-func (t *Task) stages(start quantity.Time) ([baths]stage, error) {
+// stages are the parts of the three baths on a grid as a program starts.
+func (t *Task) stages(start quantity.Time, g grid) ([baths]stage, error) {
 	var list [baths]stage
-	if err := t.prepare(); err != nil {
+	parts, err := t.cut(g)
+	if err != nil {
 		return list, err
 	}
-	for b := range baths {
-		p := t.parts[b]
+	for b, p := range parts {
 		profile := p.start
 		if start > 0 {
-			var err error
 			if profile, err = p.pot.Advance(profile, t.Wound(), t.Wound()+start); err != nil {
 				return list, err
 			}

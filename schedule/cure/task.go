@@ -37,7 +37,7 @@ type Task struct {
 	History [baths]*History // likely, slow, fast
 	Rate    [baths]float64  // factors on the rate of Resin
 
-	parts [baths]*part // on working cells
+	parts map[grid]*[baths]*part
 }
 
 // quantileZ is the 90 % quantile of the standard normal distribution.
@@ -117,6 +117,9 @@ type part struct {
 // newPart cuts the wall of a bath and puts it into the room.
 func (t *Task) newPart(b which, g grid, p still.Precision) (*part, error) {
 	h, r := t.History[b], t.resin(b)
+	if g == lumps {
+		h = h.lumped(fewLumps)
+	}
 	made := &part{wall: newWall(h, &t.Mandrel, &t.Fibre, &r, g)}
 	var err error
 	if made.pot, err = made.wall.pot(r, t.Room, roomLoss, p); err != nil {

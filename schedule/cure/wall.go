@@ -12,15 +12,24 @@ import (
 	"potlife/schedule"
 )
 
-// A grid is how finely a wall is cut: the usual cells of a layer times fine, one for 0.
+// A grid is how finely a wall is cut: the usual cells of a layer times fine, one for 0 or
+// less.
 type grid struct{ fine int }
 
-// The wall grows with one cell a layer; the search computes on working cells, the referee and
-// the course in the room on finer ones.
+// The wall grows with one cell a layer. The search computes on working cells, in a thick wall
+// on fewLumps at first; the referee and the course in the room on finer ones.
 var (
-	growing = grid{}
+	lumps   = grid{fine: -1}
+	growing = grid{fine: 0}
 	working = grid{fine: 1}
 	finer   = grid{fine: 2}
+)
+
+// fewLumps are enough to compare programs with, and thickFrom the cells from which on they are
+// worth it.
+const (
+	fewLumps  = 8
+	thickFrom = 12
 )
 
 // A layer is a cell, or several where it is thicker than a millimetre or a twenty-fourth of

@@ -36,8 +36,5 @@ func (c *Cure) doubts() []string {
 				temperature(hottest), temperature(t.Valid.From), temperature(t.Valid.To), c.Resin, *c.SpreadOven, c.Spread))
 		}
 	}
-	if a.Likely.Peak > t.Cure.Exotherm {
-		list = append(list, fmt.Sprintf("in the room alone the wall passes the exotherm's limit, %s: no oven mends that; wind it in two goes, or colder", temperature(t.Cure.Exotherm)))
-	}
 	return list
 }
