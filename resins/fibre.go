@@ -13,6 +13,7 @@ type Fibre struct {
 	Density           quantity.Density
 	Tex               quantity.LinearDensity // of one tow
 	HeatCapacity      quantity.HeatCapacity
+	Conductivity      quantity.Conductivity // across the fibre; 0: see [Fibre.Across]
 	Evidence          map[string]Evidence
 }
 
@@ -31,12 +32,31 @@ func (f *Fibre) Complete() {
 	}
 }
 
+// Conductivities across fibres where none was stated, from memory: glass is the same in
+// all directions, carbon has 2 to 7 across and ten times that or more along.
+const (
+	glassAcross  quantity.Conductivity = 1.0
+	carbonAcross quantity.Conductivity = 4.0
+)
+
+// Across returns the conductivity across the fibre, the usual one where none is known.
+func (f *Fibre) Across() quantity.Conductivity {
+	switch {
+	case f.Conductivity > 0:
+		return f.Conductivity
+	case f.Density < lightFibre:
+		return carbonAcross
+	}
+	return glassAcross
+}
+
 // Fields describes a fibre as a mapping; call [Fibre.Complete] after reading.
 func (f *Fibre) Fields() []document.Field {
 	return []document.Field{
 		document.Quantity("density", &f.Density, document.Required(), document.Between[quantity.Density](500, 10000), document.Example("1.80 g/cm³")),
 		document.Custom("tex", "a linear density", func(n document.Node) { readTex(n, &f.Tex) }, document.Required(), document.Doc("of one tow, in tex = g/km"), document.Example("800 tex")),
 		document.Quantity("heat_capacity", &f.HeatCapacity, document.Between[quantity.HeatCapacity](100, 5000), document.Example("0.75 J/(g·K)")),
+		document.Quantity("conductivity", &f.Conductivity, document.Between[quantity.Conductivity](0.02, 100), document.Doc("across the fibre"), document.Example("4 W/(m·K)")),
 	}
 }
 

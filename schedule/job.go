@@ -38,15 +38,10 @@ type Job struct {
 	Bath     Bath
 	Pots     Pots
 	Limits   Limits
+	Cure     Cure
 	Layers   []winding.Layer
 
 	doc *document.Document // where each key stands in the file
-}
-
-// Mandrel is what is wound on; a Temperature of 0 means the room's.
-type Mandrel struct {
-	Diameter, Length quantity.Length
-	Temperature      quantity.Temperature
 }
 
 // Ends is fibre beside the cylinder: lead-in, domes, tying off.

@@ -37,6 +37,11 @@ func (f *jobFile) check(doc *document.Document) {
 		doc.FaultAt("fibre_fraction", "so little resin fills no laminate", "wet winding reaches 60 to 75 % by mass")
 	}
 	f.checkMasses(doc)
+	j.Mandrel.check(doc)
+	j.Cure.check(doc)
+	if j.Cure.Free && j.Mandrel.Stays {
+		doc.FaultAt("cure.free", "a liner that stays is never drawn", "leave free or mandrel.stays out")
+	}
 	f.checkLayers(doc)
 }
 

@@ -78,11 +78,7 @@ func (f *jobFile) fields() []document.Field {
 		document.Text("zone", &f.zone, document.Doc("local, or an IANA name"), document.Example("local")),
 		document.Text("start", &f.start, document.Required(), document.Doc("when the first pot is begun"), document.Example("2026-11-28 09:00")),
 		j.Room.Field("room", document.Required(), document.Example("22 °C")),
-		document.Mapping("mandrel", []document.Field{
-			document.Quantity("diameter", &j.Mandrel.Diameter, document.Required(), document.Between[quantity.Length](1e-3, 10), document.Example("90 mm")),
-			document.Quantity("length", &j.Mandrel.Length, document.Required(), document.Between[quantity.Length](5e-3, 100), document.Example("1600 mm")),
-			document.Quantity("temperature", &j.Mandrel.Temperature, document.Between(coldest, hottest), document.Example("22 °C")),
-		}, document.Required()),
+		document.Mapping("mandrel", j.Mandrel.fields(), document.Required()),
 		document.Mapping("ends", []document.Field{
 			document.Quantity("fibre", &j.Ends.Fibre, document.Required(), document.Between[quantity.Length](0, 1000), document.Example("4 m")),
 			document.Choice("per", &j.Ends.Per, []string{string(winding.PerLayer), string(winding.PerCircuit)}),
@@ -98,6 +94,7 @@ func (f *jobFile) fields() []document.Field {
 		document.Mapping("bath", f.bathFields(), document.Required()),
 		document.Mapping("pots", f.potFields(), document.Required()),
 		document.Mapping("limits", j.Limits.Fields()),
+		document.Mapping("cure", j.Cure.fields(), document.Seen(&j.Cure.Stated), document.Doc("what becomes of the part when it is wound")),
 		document.List("layers", &f.layers, (*layerText).field, document.Required(), document.Example("[{helical: 25 deg}, hoop]")),
 	}
 }

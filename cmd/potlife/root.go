@@ -104,7 +104,7 @@ or sets before its layer is done.`,
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
 		return wrong(fmt.Errorf("%w\n   see %s --help", err, cmd.CommandPath()))
 	})
-	root.AddCommand(newPlan(), newStart(), newLog(), newCheck(), newReplan(), newWeigh(), newReport(), newLearn(), newWorktime(), newResins())
+	root.AddCommand(newPlan(), newStart(), newLog(), newCheck(), newReplan(), newCure(), newWeigh(), newReport(), newLearn(), newWorktime(), newResins())
 	return root
 }
 

@@ -32,4 +32,6 @@
 // Sources:
 //
 //	[1] G. H. Golub, C. F. Van Loan, Matrix Computations (from memory).
+//	[2] Lord Rayleigh, Phil. Mag. 34 (1892) 481-502 (from memory; its constants agree
+//	    with the tables of 1979 beside the test).
 package conduction

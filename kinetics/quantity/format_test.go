@@ -52,6 +52,8 @@ func TestString(t *testing.T) {
 		{quantity.LinearDensity(8e-4), "800 tex"},
 		{quantity.Speed(0.25), "15 m/min"},
 		{quantity.RotationalSpeed(2 * math.Pi), "60 rpm"},
+		{quantity.HeatingRate(10.0 / 3600), "10 K/h"},
+		{quantity.HeatingRate(2.0 / 60), "2 K/min"},
 		{quantity.Angle(math.Pi / 4), "45 deg"},
 		{quantity.Fraction(0.62), "62 %"},
 	}
@@ -126,7 +128,8 @@ func TestRoundTrip(t *testing.T) {
 		"molar energy": roundTrip[quantity.MolarEnergy](math.Inf(-1)), "specific energy": roundTrip[quantity.SpecificEnergy](math.Inf(-1)),
 		"rate": roundTrip[quantity.Rate](math.Inf(-1)), "linear density": roundTrip[quantity.LinearDensity](math.Inf(-1)),
 		"speed": roundTrip[quantity.Speed](math.Inf(-1)), "rotation": roundTrip[quantity.RotationalSpeed](math.Inf(-1)),
-		"angle": roundTrip[quantity.Angle](math.Inf(-1)), "fraction": roundTrip[quantity.Fraction](math.Inf(-1)),
+		"heating rate": roundTrip[quantity.HeatingRate](math.Inf(-1)),
+		"angle":        roundTrip[quantity.Angle](math.Inf(-1)), "fraction": roundTrip[quantity.Fraction](math.Inf(-1)),
 	} {
 		t.Run(name, func(t *testing.T) { rapid.Check(t, check) })
 	}

@@ -29,6 +29,7 @@ func FuzzParse(f *testing.F) {
 		again[quantity.HeatTransfer](t, text)
 		again[quantity.Rate](t, text)
 		again[quantity.RotationalSpeed](t, text)
+		again[quantity.HeatingRate](t, text)
 		again[quantity.Fraction](t, text)
 		if _, err := quantity.ParseNumber(text); err != nil {
 			refusal(t, text, err)

@@ -150,6 +150,14 @@ func (r RotationalSpeed) String() string { return rotationalSpeed.text(float64(r
 // In returns r in the unit; it panics on an unknown unit, a programmer's mistake.
 func (r RotationalSpeed) In(unit string) float64 { return rotationalSpeed.in(float64(r), unit) }
 
+func (HeatingRate) dimension() *dimension { return heatingRate }
+
+// String returns r with its unit; Parse reads it back to within 1e-12.
+func (r HeatingRate) String() string { return heatingRate.text(float64(r)) }
+
+// In returns r in the unit; it panics on an unknown unit, a programmer's mistake.
+func (r HeatingRate) In(unit string) float64 { return heatingRate.in(float64(r), unit) }
+
 func (Angle) dimension() *dimension { return angle }
 
 // String returns a with its unit; Parse reads it back to within 1e-12.

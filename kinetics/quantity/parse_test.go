@@ -122,6 +122,8 @@ func TestParse(t *testing.T) {
 		{si[quantity.RotationalSpeed]("60 1/min"), 2 * math.Pi},
 		{si[quantity.RotationalSpeed]("60 rev/min"), 2 * math.Pi},
 		{si[quantity.RotationalSpeed]("2 rad/s"), 2},
+		{si[quantity.HeatingRate]("30 K/h"), 30.0 / 3600},
+		{si[quantity.HeatingRate]("2 °C/min"), 2.0 / 60},
 		{si[quantity.Angle]("180 deg"), math.Pi},
 		{si[quantity.Angle]("180°"), math.Pi},
 		{si[quantity.Fraction]("62 %"), 0.62},

@@ -60,6 +60,9 @@ type Speed float64
 // RotationalSpeed is an angular speed in rad/s.
 type RotationalSpeed float64
 
+// HeatingRate is a change of temperature in time in K/s.
+type HeatingRate float64
+
 // Angle is a plane angle in rad.
 type Angle float64
 

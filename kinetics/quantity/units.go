@@ -195,6 +195,16 @@ var rotationalSpeed = define(dimension{
 	},
 })
 
+var heatingRate = define(dimension{
+	name: "a heating rate", usual: "K/min", sample: "2",
+	units: []unit{
+		{name: "K/min", scale: 1 / minute, also: []string{"°C/min", "C/min"}},
+		{name: "K/h", scale: 1 / hour, also: []string{"°C/h", "C/h"}},
+		{name: "K/s", scale: 1},
+	},
+	ladder: []rung{{unit: "K/h"}, {unit: "K/min", from: 0.25 / minute}},
+})
+
 var angle = define(dimension{
 	name: "an angle", usual: "deg", sample: "25",
 	units: []unit{
@@ -211,6 +221,6 @@ var fraction = define(dimension{
 // dimensions is searched in this order for what a unit of the wrong kind measures.
 var dimensions = []*dimension{
 	temperature, time, length, mass, density, volume, arealWeight, viscosity, heatCapacity, conductivity, heatTransfer,
-	molarEnergy, specificEnergy, rate, linearDensity, speed, rotationalSpeed, angle, fraction,
+	molarEnergy, specificEnergy, rate, linearDensity, speed, rotationalSpeed, heatingRate, angle, fraction,
 	temperatureDifference,
 }

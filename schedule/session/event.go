@@ -72,6 +72,7 @@ type Fibre struct {
 	DensityKgM3         float64 `json:"density_kg_m3"`
 	Tex                 float64 `json:"tex"`
 	HeatCapacityJPerKgK float64 `json:"heat_capacity_J_per_kgK"`
+	AcrossWPerMK        float64 `json:"conductivity_across_W_per_mK,omitempty"` // 0: not stated
 }
 
 // place is where and when the session was started. Journals of before this was
@@ -87,7 +88,7 @@ func (e Event) place() schedule.Place {
 	if f := e.Fibre; f != nil {
 		p.Fibre = &resins.Fibre{
 			Name: f.Name, Density: quantity.Density(f.DensityKgM3), Tex: quantity.LinearDensity(f.Tex * 1e-6),
-			HeatCapacity: quantity.HeatCapacity(f.HeatCapacityJPerKgK),
+			HeatCapacity: quantity.HeatCapacity(f.HeatCapacityJPerKgK), Conductivity: quantity.Conductivity(f.AcrossWPerMK),
 		}
 	}
 	return p

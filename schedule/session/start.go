@@ -75,6 +75,7 @@ func startOf(job *schedule.Job, copies Copies, at, now time.Time) Event {
 	if f := job.Fibre; f.Density > 0 {
 		e.Fibre = &Fibre{
 			Name: f.Name, DensityKgM3: float64(f.Density), Tex: f.Tex.In("tex"), HeatCapacityJPerKgK: float64(f.HeatCapacity),
+			AcrossWPerMK: float64(f.Conductivity),
 		}
 	}
 	return e

@@ -28,6 +28,7 @@ import (
 	"time"
 
 	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
 )
 
 // Course is what a chart shows, in the unit of its measure.
@@ -114,8 +115,17 @@ func Write(w io.Writer, format string, c Course) error {
 	return nil
 }
 
+// A drawing is what can be put on a page.
+type drawing interface {
+	check() error
+	size() (width, height vg.Length)
+	draw(paper draw.Canvas)
+}
+
+func (c Course) draw(paper draw.Canvas) { drawPage(paper, c) }
+
 // render returns the bytes of the picture.
-func render(format string, c Course) ([]byte, error) {
+func render(format string, c drawing) ([]byte, error) {
 	sheet, ok := sheets[strings.ToLower(format)]
 	if !ok {
 		return nil, fmt.Errorf("chart: unknown format %q; take one of %s", format, strings.Join(formats(), ", "))

@@ -35,9 +35,13 @@ func (e entry) width() vg.Length {
 
 // newLegend lays the entries out in rows no wider than room.
 func newLegend(c Course, leftOut int, room vg.Length) legend {
+	return rowsOf(entries(c, leftOut), room)
+}
+
+func rowsOf(list []entry, room vg.Length) legend {
 	var l legend
 	var used vg.Length
-	for _, e := range entries(c, leftOut) {
+	for _, e := range list {
 		if len(l.rows) == 0 || used+e.width()-entryGap > room {
 			l.rows = append(l.rows, nil)
 			used = 0

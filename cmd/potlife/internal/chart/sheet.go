@@ -19,8 +19,8 @@ import (
 // dotsPerInch of a PNG: sharp on a screen, about 1400 dots wide.
 const dotsPerInch = 150
 
-// sheets draw a course in each format that is known.
-var sheets = map[string]func(io.Writer, Course) error{
+// sheets make a drawing in each format that is known.
+var sheets = map[string]func(io.Writer, drawing) error{
 	"svg": writeSVG,
 	"png": writePNG,
 	"pdf": writePDF,
@@ -29,19 +29,19 @@ var sheets = map[string]func(io.Writer, Course) error{
 // formats are the keys of sheets, in the order in which an error names them.
 func formats() []string { return slices.Sorted(maps.Keys(sheets)) }
 
-func writePNG(w io.Writer, c Course) error {
+func writePNG(w io.Writer, c drawing) error {
 	width, height := c.size()
 	sheet := vgimg.PngCanvas{Canvas: vgimg.NewWith(vgimg.UseWH(width, height), vgimg.UseDPI(dotsPerInch))}
-	drawPage(draw.New(sheet), c)
+	c.draw(draw.New(sheet))
 	_, err := sheet.WriteTo(w)
 	return err
 }
 
 // writeSVG names fonts that stand in for Liberation Sans, which few shop-floor machines
 // have. Arial and Helvetica have the same widths, so labels stay where they were laid out.
-func writeSVG(w io.Writer, c Course) error {
+func writeSVG(w io.Writer, c drawing) error {
 	sheet := vgsvg.New(c.size())
-	drawPage(draw.New(sheet), c)
+	c.draw(draw.New(sheet))
 	var out bytes.Buffer
 	if _, err := sheet.WriteTo(&out); err != nil {
 		return err
@@ -52,10 +52,10 @@ func writeSVG(w io.Writer, c Course) error {
 	return err
 }
 
-func writePDF(w io.Writer, c Course) error {
+func writePDF(w io.Writer, c drawing) error {
 	width, height := c.size()
 	sheet := vgpdf.New(width, height)
-	drawPage(draw.NewCanvas(pdfSheet{sheet}, width, height), c)
+	c.draw(draw.NewCanvas(pdfSheet{sheet}, width, height))
 	_, err := sheet.WriteTo(w)
 	return err
 }
