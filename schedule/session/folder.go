@@ -73,12 +73,22 @@ func (s *Session) Events() ([]Event, error) { return events(s.Journal.Entries())
 // Log checks an event against the day, fills in what it leaves open and returns
 // it when it is on the disk. The error is a [*Refusal] for one that cannot have
 // happened, and the journal's own otherwise.
-func (s *Session) Log(e Event) (Event, error) {
+func (s *Session) Log(e Event) (Event, error) { return s.log(e, s.Journal.Append) }
+
+// LogOnce is Log for an event that may arrive twice, such as a tap on a screen: the
+// first with a key is logged, and every later one returns what that was. The key must
+// not be empty.
+func (s *Session) LogOnce(key string, e Event) (Event, error) {
+	return s.log(e, func(decide func([]Entry) (any, error)) (Entry, error) { return s.Journal.AppendOnce(key, decide) })
+}
+
+// log writes an event the way that append does.
+func (s *Session) log(e Event, write func(decide func([]Entry) (any, error)) (Entry, error)) (Event, error) {
 	if err := s.reopens(e); err != nil {
 		return e, err
 	}
 	logged := e
-	entry, err := s.Journal.Append(func(entries []Entry) (any, error) {
+	entry, err := write(func(entries []Entry) (any, error) {
 		all, err := events(entries)
 		if err != nil {
 			return nil, err
@@ -86,6 +96,12 @@ func (s *Session) Log(e Event) (Event, error) {
 		logged, err = complete(all, e)
 		return logged, err
 	})
-	logged.Seq = entry.Seq
-	return logged, err
+	if err != nil {
+		return logged, err
+	}
+	all, err := events([]Entry{entry})
+	if err != nil {
+		return logged, err
+	}
+	return all[0], nil
 }
