@@ -78,7 +78,7 @@ func checked(s *session.Session, o *checkOptions, now time.Time) (*report.Check,
 	if err != nil {
 		return nil, err
 	}
-	return report.NewCheck(s.Folder, played, answer, pause, warnings), nil
+	return report.NewCheck(s.Folder, played, answer, pause, now, warnings), nil
 }
 
 // playedAt replays a session to a moment, told as a flag, and a pause after it.

@@ -35,9 +35,9 @@ cannot swing the lesson. With -o it writes a small file that a job may name:
 
 plan, start and check then use it and say so.` +
 			"\n\nExit: 0 done, 1 failed, 2 wrong input, 4 a journal is damaged.",
-		Example: `  potlife learn strut.yaml
-  potlife learn strut.session strut.session-2 -o strut.learned.yaml
-  potlife learn strut.yaml --json`,
+		Example: `  potlife learn testdata/sessions/strut.session
+  potlife learn testdata/sessions/strut.session -o strut.learned.yaml
+  potlife learn testdata/sessions/strut.yaml --json`,
 		RunE: func(cmd *cobra.Command, args []string) error { return runLearn(cmd, &o, args) },
 	}
 	cmd.Flags().StringVarP(&o.out, "out", "o", "", "write the lessons to this `file`")

@@ -31,7 +31,7 @@ the event is on the disk. Mistakes are taken back by undo, never by editing.
   poured [NUMBER]    the pot of that event; the oldest that stands mixed if none
   begin [LAYER]      the next layer if none is named
   done [LAYER]
-  pause REASON, resume
+  pause REASON, resume [WORDS]
   bath-temp TEMPERATURE, room TEMPERATURE
   flow-cup CUP SECONDS, viscosity VALUE
   changed            the bath is dumped and wiped
@@ -103,6 +103,9 @@ func openSession(named string) (*session.Session, error) {
 	names := make([]string, len(found))
 	for i, f := range found {
 		names[i] = f.Folder
+		if f.Err != nil {
+			names[i] += " (cannot be read)"
+		}
 		if f.Session != nil {
 			_ = f.Session.Close() // only looked at
 		}

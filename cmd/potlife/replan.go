@@ -57,8 +57,12 @@ func runReplan(cmd *cobra.Command, o *replanOptions) error {
 	if err != nil {
 		return err
 	}
-	rest := played.Begun()
-	rest.Warnings = warnings
+	usable, err := played.Usable()
+	if err != nil {
+		return err
+	}
+	rest := played.Begun(usable)
+	rest.Warnings = append(warnings[:len(warnings):len(warnings)], report.SessionDoubts(played)...)
 	answer, solution, err := plannedWinding(rest)
 	if err != nil {
 		return err

@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"github.com/spf13/cobra"
+	"golang.org/x/term"
 
 	"potlife/cmd/potlife/internal/report"
 	"potlife/schedule/session"
@@ -48,11 +49,31 @@ type watcher struct {
 	json   bool
 	screen bool // a terminal, that can be cleared
 	alarm  report.Alarm
+	clock  func() time.Time // nil: the machine's
+}
+
+func (w *watcher) now() time.Time {
+	if w.clock == nil {
+		return time.Now()
+	}
+	return w.clock()
+}
+
+// size is that of the terminal; a pipe has none.
+func (w *watcher) size() report.Screen {
+	f, ok := w.out.(*os.File)
+	if !w.screen || !ok {
+		return report.Screen{}
+	}
+	width, height, err := term.GetSize(int(f.Fd()))
+	if err != nil {
+		return report.Screen{}
+	}
+	return report.Screen{Width: width, Height: height}
 }
 
 // keep shows what look finds, at once and at every tick. It ends without an error when ctx
-// does, with the error of a look, and with errLimit where the session was finished with its
-// bath past a limit.
+// does or when the session is finished, and with the error of a look.
 func (w *watcher) keep(ctx context.Context, ticks <-chan time.Time, look func() (*report.Check, error)) error {
 	for {
 		answer, err := look()
@@ -87,9 +108,10 @@ func (w *watcher) show(answer *report.Check) error {
 		if w.screen {
 			page.WriteString(clearScreen)
 		}
-		answer.Large(&page)
-		page.WriteString(w.bell(answer.Alarm()))
-		if !w.screen {
+		answer.Large(&page, w.size(), w.now())
+		if ring := w.bell(answer.Alarm()); w.screen {
+			page.WriteString(ring)
+		} else {
 			fmt.Fprintln(&page)
 		}
 	}

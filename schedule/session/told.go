@@ -135,7 +135,7 @@ func kindList() string {
 // readers read the values of the events that have any.
 var readers = map[Kind]func(e Event, s Setting, told Told, values []string) (Event, error){
 	Mixed: readMixed, Poured: readNumber, Begin: readNumber, Done: readNumber, Undo: readNumber,
-	Pause: readText, Note: readText,
+	Pause: readText, Resume: readReason, Note: readText,
 	BathTemp: readTemperature, Room: readTemperature,
 	FlowCup: readFlowCup, Viscosity: readViscosity, LeftOver: readLeftOver,
 }
@@ -203,6 +203,14 @@ func readText(e Event, _ Setting, _ Told, values []string) (Event, error) {
 		return e, refuse("say it shorter", "%d characters are more than a line of the journal holds", len(e.Text))
 	}
 	return e, nil
+}
+
+// readReason reads words that may be left out.
+func readReason(e Event, s Setting, told Told, values []string) (Event, error) {
+	if len(values) == 0 {
+		return e, nil
+	}
+	return readText(e, s, told, values)
 }
 
 const longestText = 4000

@@ -23,13 +23,14 @@ type Answer struct {
 	Stopped, StoppedSure quantity.Time
 	Reserve              quantity.Time // asked of this bath, the median
 	EndsBy               vessel.Limit
-	ThinsIn              quantity.Time // of a bath that is still too thick, the median
+	ThinsIn              quantity.Time // of a bath that is still too thick, in all but a few worlds
 
 	Advice    Advice
 	Rule      Rule
 	Situation Situation
 	Pour      Remedy        // what goes into the bath with a top-up, a change or a fill
 	ActBefore quantity.Time // elapsed; NaN: no moment is better than another
+	Next      *Next         // nil: none, or not looked for
 
 	Goals []Goal // layers still to be wound, in order
 	Cups  []Cup
@@ -38,7 +39,6 @@ type Answer struct {
 	// true, by number; and those that no member explains.
 	PastByReading int
 	Doubts        []replay.Doubt
-	Dry           quantity.Time // when the bath fell below its lowest by reckoning; NaN: never
 	Pace          float64
 	Effective     float64 // members that count after the readings, of Members
 	Members       int
@@ -62,6 +62,26 @@ type Goal struct {
 	Needs quantity.Time
 	Done  quantity.Time // from now until it is done if the machine goes on now
 	Fits  bool          // with what is in the bath now
+	Lacks Lack          // what it fails for, where it does not fit
+}
+
+// Lack is why a layer does not fit.
+type Lack string
+
+// The lacks.
+const (
+	LacksNothing Lack = ""
+	LacksResin   Lack = "resin" // it would fit after a pour, for all that is known
+	LacksLife    Lack = "life"
+)
+
+// A Next is the pour that comes next, by the best plan of the rest.
+type Next struct {
+	Into  batches.Into
+	Layer int // from 0, before which it is poured; that in hand, if it is poured now
+	MixAt quantity.Time
+	At    quantity.Time
+	Pour  Remedy
 }
 
 // A Remedy is what is poured. Fresh pots are mixed one after another.
@@ -89,7 +109,7 @@ func Now(p *replay.Played) (*Answer, error) {
 	n.few = p.Few(trials)
 	n.answer = Answer{
 		Now: p.Script.Now, Filled: p.Script.Filled(), Running: p.Script.Running(), Doubts: p.Doubts, Pace: p.Script.Pace,
-		ActBefore: quantity.Time(math.NaN()), Dry: quantity.Time(math.NaN()),
+		ActBefore: quantity.Time(math.NaN()),
 		Effective: p.Cloud.Effective, Members: len(p.Cloud.Members),
 	}
 	for _, step := range []func() error{n.bath, n.left, n.standing, n.films, n.decide} {
@@ -120,9 +140,6 @@ func (n *now) bath() error {
 	b.Viscosity = quantity.Viscosity(p.Likely(viscosity))
 	b.Thickest = quantity.Viscosity(p.Quantile(1-ensemble.SureQuantile, viscosity))
 	b.Alpha = p.Likely(func(w *replay.World) float64 { return w.Bath.Alpha })
-	if dry := p.Likely(func(w *replay.World) float64 { return float64(w.Dry) }); !math.IsInf(dry, 1) {
-		n.answer.Dry = quantity.Time(dry)
-	}
 	return nil
 }
 
@@ -133,6 +150,10 @@ func (n *now) mass() quantity.Mass { return n.played.Worlds[0].Bath.Mass }
 func (n *now) spread(of func(*replay.World) float64) float64 {
 	return math.Sqrt(n.played.Quantile(0.95, of) / n.played.Quantile(0.05, of))
 }
+
+// thinQuantile is how many of the worlds must have thinned before one winds: of the ten in a
+// hundred that may fail, most are kept for what may fail later.
+const thinQuantile = 0.98
 
 // horizon is as far as what is left is followed.
 const horizon quantity.Time = 48 * 3600
@@ -179,7 +200,7 @@ func (n *now) left() error {
 	a.Stopped = quantile(ensemble.LikelyQuantile, func(e *ends) quantity.Time { return e.stopped })
 	a.StoppedSure = quantile(ensemble.SureQuantile, func(e *ends) quantity.Time { return e.stopped })
 	a.Reserve = quantile(ensemble.LikelyQuantile, func(e *ends) quantity.Time { return e.reserve })
-	a.ThinsIn = quantile(ensemble.LikelyQuantile, func(e *ends) quantity.Time { return e.thins })
+	a.ThinsIn = quantile(thinQuantile, func(e *ends) quantity.Time { return e.thins })
 	a.EndsBy = n.mostOften(func(w *replay.World) vessel.Limit { return found[w].by })
 	return nil
 }
@@ -236,33 +257,27 @@ func (n *now) state() BathState {
 			thick += weight
 		}
 	}
-	n.answer.PastByReading = n.pastByReading()
+	past := n.script.PastReading()
+	if past != nil {
+		n.answer.PastByReading = past.Seq
+	}
 	doubtful := (1 - batches.EnoughMembers) * total
 	switch {
 	case over >= doubtful, n.answer.EndsBy == vessel.TooThick:
 		return Past
 	case thick >= doubtful:
 		return Thick
-	case n.answer.PastByReading > 0, over+thick >= doubtful:
+	case past != nil:
+		n.nothingLeft(past.PastLimit())
+		return Past
+	case over+thick >= doubtful:
 		return Past
 	}
 	return Sound
 }
 
-// pastByReading is the number of a reading of this bath that lies past a limit by more than
-// its own error and that no later one contradicts, 0: none.
-func (n *now) pastByReading() int {
-	limits := n.script.Task.Limits
-	past := map[bool]int{}
-	for _, r := range n.script.Readings {
-		if r.At < n.script.PouredLast() {
-			continue
-		}
-		if r.Past(limits) {
-			past[r.Viscous] = r.Seq
-		} else {
-			past[r.Viscous] = 0
-		}
-	}
-	return max(past[true], past[false])
+// nothingLeft is what a reading past a limit leaves, whatever is reckoned.
+func (n *now) nothingLeft(by vessel.Limit) {
+	a := &n.answer
+	a.Left, a.LeftSure, a.Stopped, a.StoppedSure, a.EndsBy = 0, 0, 0, 0, by
 }

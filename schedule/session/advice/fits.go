@@ -116,12 +116,13 @@ func (n *now) enough(count int, reached func(i int) int) int {
 	return 0
 }
 
-// fit tells how the first count goals fit after begin.
-func (v verdict) fit(count int) Fit {
+// fit tells how what comes next fits. On the reserve it is all of the layer in hand that
+// must: the reserve is there to finish it, not to stop again a few circuits later.
+func (n *now) fit(v verdict) Fit {
 	switch {
-	case v.reserve >= count:
+	case v.reserve >= n.target:
 		return FitsWell
-	case v.limits >= count:
+	case v.limits >= n.inHandEnds():
 		return FitsOnReserve
 	}
 	return FitsNot

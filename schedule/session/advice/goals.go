@@ -24,14 +24,28 @@ func target(s *replay.Script, list []batches.Unit) int {
 		return 1
 	}
 	lead := s.Task.Pots.Mixing + s.Task.Bath.Pour
-	wound := quantity.Time(0)
+	wound, drawn := quantity.Time(0), quantity.Mass(0)
 	for i := range list {
+		drawn += list[i].Resin
+		if i > 0 && drawn > s.Task.Bath.Highest-s.Task.Bath.Lowest {
+			return i // no bath holds more
+		}
 		wound += list[i].Time
 		if wound >= lead || list[i].EndsLayer {
 			return i + 1
 		}
 	}
 	return len(list)
+}
+
+// inHandEnds is how many goals there are to the end of the layer that comes first.
+func (n *now) inHandEnds() int {
+	for i := range n.goals {
+		if n.goals[i].EndsLayer {
+			return i + 1
+		}
+	}
+	return len(n.goals)
 }
 
 // resin is what the first n goals take.

@@ -26,12 +26,13 @@ func (n *now) actBefore(fits verdict) error {
 		a.ActBefore = a.Now
 	case Fits, OnReserve:
 		if a.Running {
-			a.ActBefore = a.Now + n.spare(a.Rule)
+			a.ActBefore = a.Now + min(n.spare(a.Rule), max(0, n.runsOut()-n.script.Task.Pots.Mixing))
 			break
 		}
+		fit, count := n.fit(fits), max(n.target, n.inHandEnds())
 		a.ActBefore, err = n.latest(func(delay quantity.Time) (bool, error) {
-			v, err := n.all(n.waits(delay), n.target)
-			return v.fit(n.target) >= fits.fit(n.target), err
+			v, err := n.all(n.waits(delay), min(count, n.lasts(n.mass())))
+			return n.fit(v) >= fit, err
 		})
 	case TopUpFits:
 		if a.Running {
@@ -65,18 +66,29 @@ func (n *now) spare(rule Rule) quantity.Time {
 // beforeItRunsOut is when a pot must be begun while the tow runs: in time to be poured
 // before the bath is down to its lowest, and before the reserve is broken.
 func (n *now) beforeItRunsOut() {
-	a, first := &n.answer, n.goals[0]
-	have := n.mass() - n.script.Task.Bath.Lowest
-	out := quantity.Time(math.Inf(1))
-	if first.Resin > 0 {
-		out = max(0, quantity.Time(have/first.Resin)*first.Time)
-	}
-	a.ActBefore = a.Now + max(0, min(out, n.spare(Fits))-n.mixing(a.Pour))
+	a := &n.answer
+	a.ActBefore = a.Now + max(0, min(n.runsOut(), n.spare(Fits))-n.mixing(a.Pour))
 }
 
-// halvings of the time that is left find the latest moment to within a few seconds of an
-// hour.
-const halvings = 9
+// runsOut is when the tow, which runs, has drawn the bath down to its lowest; +Inf if the
+// resin lasts to the end of the layer in hand, where there is a pause to pour in.
+func (n *now) runsOut() quantity.Time {
+	ends := n.inHandEnds()
+	if n.lasts(n.mass()) >= ends {
+		return quantity.Time(math.Inf(1))
+	}
+	have, out := max(0, n.mass()-n.script.Task.Bath.Lowest), quantity.Time(0)
+	for _, g := range n.goals[:ends] {
+		if g.Resin > have {
+			return out + quantity.Time(have/g.Resin)*g.Time
+		}
+		have, out = have-g.Resin, out+g.Time
+	}
+	return out
+}
+
+// closeEnough is how well the latest moment is known: a crew reads minutes.
+const closeEnough quantity.Time = 15
 
 // latest finds how long one can wait and it still holds; it holds without waiting.
 func (n *now) latest(holds func(delay quantity.Time) (bool, error)) (quantity.Time, error) {
@@ -84,7 +96,7 @@ func (n *now) latest(holds func(delay quantity.Time) (bool, error)) (quantity.Ti
 	if math.IsInf(float64(high), 1) {
 		high = horizon
 	}
-	for range halvings {
+	for high-low > closeEnough {
 		middle := (low + high) / 2
 		still, err := holds(middle)
 		if err != nil {

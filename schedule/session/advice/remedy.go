@@ -2,7 +2,6 @@ package advice
 
 import (
 	"potlife/kinetics/quantity"
-
 	"potlife/schedule/batches"
 	"potlife/schedule/session/replay"
 )
@@ -19,12 +18,22 @@ func (n *now) decide() error {
 		if fits, err = n.all(n.waits(0), count); err != nil {
 			return err
 		}
-		s.Fit = fits.fit(n.target)
+		s.Fit = n.fit(fits)
+		if s.Fit == FitsNot && a.ThinsIn > 0 {
+			later, err := n.all(n.waits(a.ThinsIn), count)
+			if err != nil {
+				return err
+			}
+			if n.fit(later) > FitsNot {
+				s.Bath = Thick // all that it needs is to be waited for
+			}
+		}
 		n.mark(fits.reserve)
 		if s.Fit == FitsOnReserve && s.InHand {
-			n.mark(max(fits.reserve, n.target))
+			n.mark(max(fits.reserve, n.inHandEnds()))
 		}
 	}
+	n.lacks(s.Bath)
 	advice, _ := s.Advise()
 	var topUp, change Remedy
 	if advice != CarryOn && !s.Wound && s.Bath != Thick {
@@ -43,7 +52,23 @@ func (n *now) decide() error {
 	}
 	a.Situation = s
 	a.Advice, a.Rule = s.Advise()
+	if err := n.next(); err != nil {
+		return err
+	}
+	searched, ready := false, len(topUp.Cups)+len(change.Cups) > 0 && len(topUp.Fresh)+len(change.Fresh) == 0
+	if a.Next != nil && !ready && a.Next.At <= a.Now+n.soon(a.Next) && a.Next.takes(a.Advice) {
+		pour := n.change
+		if a.Advice == TopUp {
+			pour = n.topUp
+		}
+		var err error
+		if searched, err = n.confirmed(pour, a.Next); err != nil {
+			return err
+		}
+	}
 	switch {
+	case searched:
+		a.Pour = a.Next.Pour
 	case a.Advice == TopUp:
 		a.Pour = topUp
 	case a.Advice == Change, a.Rule == StopFirst, a.Rule == PastLimit:
@@ -95,12 +120,13 @@ type way func(r Remedy, delay quantity.Time) beginning
 // fresh resin can help an old heel, but not for long.
 const patience = 3
 
-// best is the remedy that goes farthest, with no goals if none reaches the target.
+// best is the remedy that goes farthest, with no goals if none reaches the target. One that
+// is ready goes before one that has to be mixed: the machine can go on at once.
 func (n *now) best(pour way, heel quantity.Mass) (Remedy, error) {
 	found, failures := Remedy{}, 0
 	for count := n.target; count <= len(n.goals) && failures < patience; count++ {
 		r, possible := n.amount(heel, count)
-		if !possible {
+		if !possible || found.Goals > 0 && len(found.Fresh) == 0 && len(r.Fresh) > 0 {
 			break
 		}
 		v, err := n.all(pour(r, 0), count)
@@ -118,27 +144,31 @@ func (n *now) best(pour way, heel quantity.Mass) (Remedy, error) {
 }
 
 // amount is just enough for the first count goals onto a heel: cups that stand first, fresh
-// pots for the rest. It is not possible if the bath cannot hold it.
+// pots for the rest, and one of either at least. It is not possible if the bath cannot hold
+// it.
 func (n *now) amount(heel quantity.Mass, count int) (Remedy, bool) {
 	t := n.script.Task
 	kept := 1 - t.Pots.LeftInCup
 	need := float64(t.Bath.Lowest+resin(n.goals, count)-heel) / kept
 	r, poured := Remedy{}, 0.0
 	for _, cup := range n.cups {
-		if need <= 0 || float64(heel)+(poured+float64(cup.Mass()))*kept > float64(t.Bath.Highest) {
+		if len(r.Cups) > 0 && need <= 0 {
 			break
+		}
+		if float64(heel)+(poured+float64(cup.Mass()))*kept > float64(t.Bath.Highest) {
+			continue
 		}
 		r.Cups = append(r.Cups, cup)
 		need -= float64(cup.Mass())
 		poured += float64(cup.Mass())
 	}
-	if need > 0 {
+	if len(r.Cups) == 0 || need*kept > shortage*float64(t.Bath.Lowest) {
 		r.Fresh = t.Split(quantity.Mass(need))
 		for _, pot := range r.Fresh {
 			poured += float64(pot.Mass())
 		}
 	}
-	return r, len(r.Cups)+len(r.Fresh) > 0 && float64(heel)+poured*kept <= float64(t.Bath.Highest)*(1+1e-9)
+	return r, float64(heel)+poured*kept <= float64(t.Bath.Highest)*(1+1e-9)
 }
 
 // mixing is how long it takes until all pots can be poured: the cups that stand are mixed,
@@ -153,7 +183,6 @@ func (n *now) mixing(r Remedy) quantity.Time {
 }
 
 // pouringTime is how long pouring all of them takes.
-
 func (n *now) pouringTime(r Remedy) quantity.Time {
 	return quantity.Time(len(r.Fresh)+len(r.Cups)) * n.script.Task.Bath.Pour
 }

@@ -6,6 +6,7 @@ import (
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
+	"potlife/schedule/batches"
 	"potlife/schedule/session/replay"
 )
 
@@ -18,7 +19,7 @@ type Cup struct {
 	Alpha          float64
 	Left, LeftSure quantity.Time // in the cup, until its first limit
 	EndsBy         vessel.Limit
-	Usable         bool // surely, for as long as pouring takes
+	Usable         bool // surely, for as long as pouring takes, and no older than a heel may be
 }
 
 // A Film is the resin of a layer that lies on the mandrel.
@@ -61,7 +62,8 @@ func (n *now) standing() error {
 			LeftSure:    unbounded(quantity.Time(n.played.Quantile(ensemble.SureQuantile, left))),
 			EndsBy:      n.mostOften(func(w *replay.World) vessel.Limit { return of[w].by }),
 		}
-		cup.Usable = cup.LeftSure > n.script.Task.Bath.Pour
+		tooOld := func(w *replay.World) float64 { return of[w].state.Alpha / w.Gel() }
+		cup.Usable = cup.LeftSure > n.script.Task.Bath.Pour && n.played.Quantile(1-ensemble.SureQuantile, tooOld) <= batches.HeelLimit
 		if cup.Usable {
 			n.cups = append(n.cups, pot)
 		}

@@ -90,6 +90,9 @@ func (a *Ahead) LeftWinding(p batches.Unit, horizon quantity.Time) (quantity.Tim
 		return 0, vessel.NoLimit, err
 	}
 	if a.w.Over != vessel.NoLimit {
+		if a.w.Over == vessel.TooThick { // its life never began
+			return 0, a.w.Over, nil
+		}
 		return max(0, a.w.OverAt-from), a.w.Over, nil
 	}
 	left, by, err := a.Left(max(0, horizon-p.Time))
@@ -117,14 +120,20 @@ func (a *Ahead) Pour(cups []Pot, fresh []resins.Pot, mixedAt []quantity.Time) er
 	}
 	w.floor = min(w.Bath.Mass, floorShare*w.script.Task.Bath.Lowest)
 	life, _, err := a.Left(lifeHorizon)
+	if err != nil {
+		return err
+	}
 	a.reserve = w.script.Task.ReserveOf(life)
-	return err
+	return w.look()
 }
 
 // TooOld tells that the bath is beyond the degree of cure at which it may be topped up.
 func (a *Ahead) TooOld(limit float64) bool {
 	return a.w.Bath.Alpha > limit*a.w.bath.Resin().Gel
 }
+
+// Gel is the degree of cure at which the resin gels.
+func (w *World) Gel() float64 { return w.bath.Resin().Gel }
 
 // Viscosity of the bath now; +Inf when it has gelled.
 func (w *World) Viscosity() quantity.Viscosity { return w.Bath.Viscosity(w.bath.Resin()) }

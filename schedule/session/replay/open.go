@@ -63,11 +63,11 @@ func (j *Journal) Script(now time.Time, pause time.Duration) (*Script, error) {
 }
 
 // withPause adds a pause at a moment to what was logged by then, unless the machine stands
-// already.
+// already or the session is finished.
 func withPause(events []session.Event, now time.Time) []session.Event {
 	until := before(events, now)
 	day, err := session.Through(until)
-	if err != nil || day.Paused {
+	if err != nil || day.Paused || day.Finished {
 		return until
 	}
 	pause := session.Event{Seq: len(events) + 1, At: now, Logged: now, Kind: session.Pause, Text: "what if"}

@@ -159,6 +159,27 @@ func (p *Played) Unique() []*World {
 	return list
 }
 
+// Usable are the pots in their cups that surely last as long as pouring takes.
+func (p *Played) Usable() ([]Pot, error) {
+	var list []Pot
+	unique := p.Unique()
+	for _, pot := range p.Script.Standing() {
+		left := make(map[*World]float64, len(unique))
+		for _, w := range unique {
+			_, t, _, err := w.CupLeft(&pot, lifeHorizon)
+			if err != nil {
+				return nil, err
+			}
+			left[w] = float64(t)
+		}
+		sure := p.Quantile(ensemble.SureQuantile, func(w *World) float64 { return left[w] })
+		if quantity.Time(sure) > p.Script.Task.Bath.Pour {
+			list = append(list, pot)
+		}
+	}
+	return list, nil
+}
+
 // Best is the day as the member in the middle of the cloud lives it.
 func (p *Played) Best() (*World, error) { return p.Script.World(p.Cloud.Worse(0)) }
 

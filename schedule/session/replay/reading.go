@@ -77,6 +77,14 @@ func (r *Reading) Past(l vessel.Limits) bool {
 	return r.deviation(float64(l.BathTemperature)) > 1
 }
 
+// PastLimit is the limit that a reading past one lies past.
+func (r *Reading) PastLimit() vessel.Limit {
+	if r.Viscous {
+		return vessel.BathViscosity
+	}
+	return vessel.BathTemperature
+}
+
 // likelihood is ln L of (4), and the share of L that says that the reading is wrong.
 func likelihood(deviation float64) (logL, wrong float64) {
 	right := (1 - wrongShare) * math.Exp(-deviation*deviation/2) / math.Sqrt(2*math.Pi)

@@ -68,14 +68,14 @@ func (s *Script) restOf(l *Layer) []batches.Unit {
 }
 
 // Begun is the winding from now on, to be planned again: what is left of it, with what is in
-// the bath and in cups, in the ensemble that the readings left.
-func (p *Played) Begun() *schedule.Winding {
+// the bath and in those cups that can still be used, in the ensemble that the readings left.
+func (p *Played) Begun(usable []Pot) *schedule.Winding {
 	s := p.Script
 	w := *s.Winding
 	task := *s.Task
 	task.Units = s.Rest()
 	task.Begin = batches.Beginning{At: s.Now, Pause: s.pauseLeft(), Filled: s.Filled()}
-	for _, pot := range s.Standing() {
+	for _, pot := range usable {
 		task.Begin.Cups = append(task.Begin.Cups, batches.MixedPot{MixAt: pot.MixedAt, Pot: pot.Pot, Seq: pot.Seq})
 	}
 	heels := &heels{script: s, known: map[ensemble.Member]batches.Heel{}}
@@ -148,6 +148,9 @@ func (h *heels) of(m ensemble.Member) (batches.Heel, error) {
 		return heel, err
 	}
 	heel = batches.Heel{State: w.Bath, Life: w.Life, Over: w.Over}
+	if past := h.script.PastReading(); past != nil && !(past.Viscous && w.TooThick()) {
+		heel.Over = past.PastLimit() // whatever is reckoned
+	}
 	if heel.LaidGels, heel.BaseGels, err = w.gels(); err != nil {
 		return heel, err
 	}

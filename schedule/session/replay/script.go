@@ -2,7 +2,6 @@ package replay
 
 import (
 	"cmp"
-	"math"
 	"slices"
 	"time"
 
@@ -246,10 +245,41 @@ func (s *Script) FilledFrom() quantity.Time {
 	return oldest
 }
 
-// PouredLast is when the bath was last poured into, -Inf if it never was.
-func (s *Script) PouredLast() quantity.Time {
-	if s.lastPour < 0 {
-		return quantity.Time(math.Inf(-1))
+// PastReading is a reading of this bath that lies past a limit by more than its own error
+// and that no later one of its kind contradicts; nil: none.
+func (s *Script) PastReading() *Reading {
+	var past [2]*Reading
+	for i := range s.Readings {
+		r := &s.Readings[i]
+		kind := 0
+		if r.Viscous {
+			kind = 1
+		}
+		if s.BeforePour(r) {
+			continue
+		}
+		if past[kind] = nil; r.Past(s.Task.Limits) {
+			past[kind] = r
+		}
 	}
-	return quantity.Time(s.steps[s.lastPour].at)
+	if past[0] != nil {
+		return past[0]
+	}
+	return past[1]
+}
+
+// BeforePour tells whether a reading is of what was in the bath before it was last poured
+// into, or before it was changed.
+func (s *Script) BeforePour(r *Reading) bool {
+	for i := len(s.steps) - 1; i >= 0; i-- {
+		switch st := &s.steps[i]; st.do {
+		case read:
+			if s.Readings[st.index].Seq == r.Seq {
+				return false
+			}
+		case pour, empty:
+			return true
+		}
+	}
+	return true
 }

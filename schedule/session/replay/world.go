@@ -37,6 +37,10 @@ type Laid struct{ First, Last float64 }
 // resin in the bath, whatever the reckoning says.
 const floorShare = 0.5
 
+// scrapedOut is what is left in a bath that was weighed as empty and not logged as changed:
+// a film on its walls, by which it still has a temperature.
+const scrapedOut quantity.Mass = 1e-4
+
 // lifeHorizon is as far as a life is followed: two days, as plans do.
 const lifeHorizon quantity.Time = 48 * 3600
 
@@ -60,6 +64,11 @@ func (s *Script) world(m ensemble.Member, from int) (*World, error) {
 	for i := range w.Laid {
 		w.Laid[i] = Laid{math.NaN(), math.NaN()}
 	}
+	for i := range s.steps[:from] {
+		if s.steps[i].do == runTow {
+			w.tow = s.steps[i].tow // it may have been started before the bath was filled
+		}
+	}
 	for i := from; i < len(s.steps); i++ {
 		if err := w.take(i); err != nil {
 			return nil, err
@@ -67,6 +76,11 @@ func (s *Script) world(m ensemble.Member, from int) (*World, error) {
 	}
 	if err := w.pass(float64(s.Now), s.watchFrom >= 0); err != nil {
 		return nil, err
+	}
+	if s.watchFrom >= 0 {
+		if err := w.look(); err != nil {
+			return nil, err
+		}
 	}
 	if l := s.InHand(); l != nil {
 		w.Laid[l.Index].Last = w.Bath.Alpha
@@ -88,10 +102,13 @@ func (w *World) take(i int) error {
 		w.Bath = vessel.State{}
 	case weighed:
 		if w.Bath.Mass > 0 { // else it is what was dumped before
-			w.Bath.Mass = st.mass
+			w.Bath.Mass = max(st.mass, scrapedOut)
+			w.floor = min(w.Bath.Mass, floorShare*w.script.Task.Bath.Lowest)
 		}
 	case taken:
-		w.Bath.Mass = max(w.floor, w.Bath.Mass-st.mass)
+		if w.Bath.Mass -= st.mass; w.Bath.Mass < w.floor {
+			w.Bath.Mass, w.Dry = w.floor, min(w.Dry, quantity.Time(w.now))
+		}
 	case runTow:
 		w.tow = st.tow
 	case read:
@@ -182,6 +199,19 @@ func (w *World) follow(end float64, tow vessel.Tow, watched bool) error {
 		w.Bath, err = w.bath.Advance(w.Bath, reached, quantity.Time(end), tow)
 	}
 	w.now = end
+	return err
+}
+
+// look lets the watch see the bath as it is, where no time has gone by since a pour.
+func (w *World) look() error {
+	if w.Bath.Mass <= 0 || w.watch.Ended() {
+		return nil
+	}
+	now := quantity.Time(w.now)
+	_, _, err := w.watch.Advance(w.Bath, now, now, vessel.Tow{})
+	if w.watch.Ended() {
+		w.Over, w.OverAt = w.watch.End()
+	}
 	return err
 }
 

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"potlife/kinetics/quantity"
+	"potlife/schedule"
 	"potlife/schedule/session/advice"
 	"potlife/schedule/session/replay"
 )
@@ -15,8 +16,10 @@ type Check struct {
 	Session string     `json:"session"`
 	Now     time.Time  `json:"now"`
 	PauseS  float64    `json:"pause_s"` // that was asked about: now is its end
+	Ahead   bool       `json:"ahead"`   // now has not come yet: nothing else is taken to happen until then
 	Layer   string     `json:"layer"`   // in hand, or the next; empty: all are wound
 	Running bool       `json:"running"`
+	Done    bool       `json:"finished"`
 	Bath    *CheckBath `json:"bath"` // null: empty
 
 	LeftS        *float64 `json:"left_s"` // with the tow as it is; null: no bath, or more than two days
@@ -32,6 +35,7 @@ type Check struct {
 	Mix       []Parts    `json:"mix"`    // by pot
 	PourCups  []int      `json:"pour_cups"`
 	ActBefore *time.Time `json:"act_before"`
+	Next      *NextPour  `json:"next_pour"` // by the best plan of the rest; null: none, or not looked for
 
 	Cups   []CheckCup   `json:"ready_in_cup"`
 	Layers []CheckLayer `json:"layers"`
@@ -46,13 +50,22 @@ type Check struct {
 	answer *advice.Answer
 	number int // of the layer, from 1
 	layers int
-	finish bool
 }
 
 // Parts are what is weighed into a pot.
 type Parts struct {
 	ResinG    float64 `json:"resin_g"`
 	HardenerG float64 `json:"hardener_g"`
+}
+
+// NextPour is the pour that comes next.
+type NextPour struct {
+	Into     string    `json:"into"`
+	Layer    string    `json:"before_layer"` // that in hand, if it is poured now
+	MixAt    time.Time `json:"mix_at"`
+	PourAt   time.Time `json:"pour_at"`
+	Mix      []Parts   `json:"mix"`
+	PourCups []int     `json:"pour_cups"`
 }
 
 // CheckBath is the bath now: medians, and what nine in ten worlds stay below.
@@ -86,6 +99,7 @@ type CheckLayer struct {
 	NeedsS float64   `json:"needs_s"`
 	DoneBy time.Time `json:"done_by"` // if the machine goes on now
 	Fits   bool      `json:"fits"`
+	Lacks  string    `json:"lacks"` // resin or life, where it does not fit
 }
 
 // CheckFilm is a layer on the mandrel.
@@ -109,10 +123,10 @@ type Learnt struct {
 }
 
 // NewCheck builds the report of a played day and its answer.
-func NewCheck(folder string, p *replay.Played, a *advice.Answer, pause time.Duration, warnings []string) *Check {
+func NewCheck(folder string, p *replay.Played, a *advice.Answer, pause time.Duration, asked time.Time, warnings []string) *Check {
 	w := p.Script.Winding
 	c := &Check{
-		Session: folder, Now: w.Job.Clock(a.Now), PauseS: pause.Seconds(), Running: a.Running,
+		Session: folder, Now: w.Job.Clock(a.Now), PauseS: pause.Seconds(), Running: a.Running, Done: p.Script.Day.Finished,
 		LeftS: seconds(a.Left), LeftSureS: seconds(a.LeftSure), StoppedS: seconds(a.Stopped), StoppedSureS: seconds(a.StoppedSure),
 		ReserveS: float64(a.Reserve), EndsBy: string(a.EndsBy),
 		Advice: string(a.Advice), Rule: string(a.Rule), Mix: []Parts{}, PourCups: []int{}, ActBefore: moment(w.Job.Clock, a.ActBefore),
@@ -122,8 +136,9 @@ func NewCheck(folder string, p *replay.Played, a *advice.Answer, pause time.Dura
 			Viscosity: a.Bath.ViscosityFactor, ViscosityRange: a.Bath.ViscousSpread, Loss: a.Bath.Loss,
 			Effective: a.Effective, Members: a.Members,
 		},
-		Cautions: Cautions(w.Record.Caution), answer: a, layers: len(w.Laid), finish: p.Script.Day.Finished,
+		Cautions: Cautions(w.Record.Caution), answer: a, layers: len(w.Laid),
 	}
+	c.Ahead = pause == 0 && c.Now.After(asked.Add(time.Minute))
 	if !a.Filled {
 		c.LeftS, c.LeftSureS, c.StoppedS, c.StoppedSureS = nil, nil, nil, nil
 	} else {
@@ -134,6 +149,7 @@ func NewCheck(folder string, p *replay.Played, a *advice.Answer, pause time.Dura
 		}
 	}
 	c.pour(&a.Pour)
+	c.nextPour(w, a.Next)
 	c.lists(p, a)
 	c.Warnings = notNull(append(append([]string(nil), warnings...), c.doubts(p, a)...))
 	return c
@@ -151,11 +167,28 @@ func moment(clock func(quantity.Time) time.Time, at quantity.Time) *time.Time {
 func (c *Check) pour(r *advice.Remedy) {
 	resin, hardener := r.Grams()
 	c.TopUp = Parts{grams(resin), grams(hardener)}
+	c.Mix, c.PourCups = potsOf(r)
+}
+
+// potsOf are what is mixed, and the events of the cups that are poured.
+func potsOf(r *advice.Remedy) (mix []Parts, cups []int) {
+	mix, cups = []Parts{}, []int{}
 	for _, pot := range r.Fresh {
-		c.Mix = append(c.Mix, Parts{grams(pot.Resin), grams(pot.Hardener)})
+		mix = append(mix, Parts{grams(pot.Resin), grams(pot.Hardener)})
 	}
 	for _, cup := range r.Cups {
-		c.PourCups = append(c.PourCups, cup.Seq)
+		cups = append(cups, cup.Seq)
+	}
+	return mix, cups
+}
+
+func (c *Check) nextPour(w *schedule.Winding, n *advice.Next) {
+	if n == nil {
+		return
+	}
+	mix, cups := potsOf(&n.Pour)
+	c.Next = &NextPour{
+		Into: string(n.Into), Layer: w.Laid[n.Layer].Name, MixAt: w.Job.Clock(n.MixAt), PourAt: w.Job.Clock(n.At), Mix: mix, PourCups: cups,
 	}
 }
 
@@ -173,7 +206,7 @@ func (c *Check) lists(p *replay.Played, a *advice.Answer) {
 			c.Layer, c.number = w.Laid[g.Layer].Name, g.Layer+1
 		}
 		c.Layers = append(c.Layers, CheckLayer{
-			Name: w.Laid[g.Layer].Name, NeedsS: float64(g.Needs), DoneBy: w.Job.Clock(a.Now + g.Done), Fits: g.Fits,
+			Name: w.Laid[g.Layer].Name, NeedsS: float64(g.Needs), DoneBy: w.Job.Clock(a.Now + g.Done), Fits: g.Fits, Lacks: string(g.Lacks),
 		})
 	}
 	for _, f := range a.Films {
@@ -188,13 +221,13 @@ const fewEffective = 20
 // mostDoubts are the readings told one by one.
 const mostDoubts = 3
 
-// doubts are what a crew must know of the answer.
-func (c *Check) doubts(p *replay.Played, a *advice.Answer) []string {
+// SessionDoubts are what a crew must know of a session, whatever is asked of it.
+func SessionDoubts(p *replay.Played) []string {
 	var list []string
 	job := p.Script.Winding.Job
-	for i, d := range a.Doubts {
+	for i, d := range p.Doubts {
 		if i == mostDoubts {
-			list = append(list, fmt.Sprintf("%d more readings are like that: the thermometer, the room or what was logged may be off", len(a.Doubts)-i))
+			list = append(list, fmt.Sprintf("%d more readings are like that: the thermometer, the room or what was logged may be off", len(p.Doubts)-i))
 			break
 		}
 		r := d.Reading
@@ -205,18 +238,24 @@ func (c *Check) doubts(p *replay.Played, a *advice.Answer) []string {
 		}
 		list = append(list, fmt.Sprintf("reading %d at %s says %s: no bath that the record allows explains it, and it is left out; read again, or undo %d", r.Seq, clock(job.Clock(r.At), job.Start), what, r.Seq))
 	}
-	if a.PastByReading > 0 {
-		list = append(list, fmt.Sprintf("reading %d lies past a limit: the bath is not to be wound from, whatever is reckoned; if it was misread, undo %d", a.PastByReading, a.PastByReading))
+	if past := p.Script.PastReading(); past != nil {
+		list = append(list, fmt.Sprintf("reading %d lies past a limit: the bath is not to be wound from, whatever is reckoned; if it was misread, undo %d", past.Seq, past.Seq))
 	}
-	if !math.IsNaN(float64(a.Dry)) {
-		list = append(list, fmt.Sprintf("by the resin that the layers take, the bath was all but empty at %s: log the pot that was left out, or weigh the bath and log left-over", clock(job.Clock(a.Dry), job.Start)))
+	if dry := p.Likely(func(w *replay.World) float64 { return float64(w.Dry) }); !math.IsInf(dry, 1) {
+		list = append(list, fmt.Sprintf("by the resin that the layers take, the bath was all but empty at %s: log the pot that was left out, or weigh the bath and log left-over", clock(job.Clock(quantity.Time(dry)), job.Start)))
 	}
-	if n := float64(a.Members); a.Effective < fewEffective {
-		list = append(list, fmt.Sprintf("the readings fit few of the %.0f baths tried: the figures are rough; read again", n))
+	if p.Cloud.Effective < fewEffective {
+		list = append(list, fmt.Sprintf("the readings fit few of the %d baths tried: the figures are rough; read again", len(p.Cloud.Members)))
 	}
-	if math.Abs(a.Pace-1) > 0.1 {
-		list = append(list, fmt.Sprintf("layers take %.2f times what was planned today: what comes is reckoned so", a.Pace))
+	if pace := p.Script.Pace; math.Abs(pace-1) > 0.1 {
+		list = append(list, fmt.Sprintf("layers take %.2f times what was planned today: what comes is reckoned so", pace))
 	}
+	return list
+}
+
+// doubts are what a crew must know of the answer.
+func (c *Check) doubts(p *replay.Played, a *advice.Answer) []string {
+	list := SessionDoubts(p)
 	if thin := quantity.Time(a.ThinsIn); a.Rule == advice.StillTooThick && thin > 0 {
 		list = append(list, fmt.Sprintf("the bath is still too thick; by warming it thins to its limit in about %s", minutes(thin)))
 	}
@@ -229,4 +268,4 @@ func (c *Check) doubts(p *replay.Played, a *advice.Answer) []string {
 }
 
 // Over tells whether a limit is broken: the bath's life is over.
-func (c *Check) Over() bool { return c.answer.Situation.Bath == advice.Past && c.Layer != "" }
+func (c *Check) Over() bool { return c.answer.Situation.Bath == advice.Past && !c.Done }

@@ -9,6 +9,7 @@ import (
 
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
+	"potlife/schedule/batches"
 	"potlife/schedule/session/advice"
 )
 
@@ -20,6 +21,9 @@ func (c *Check) Text(w io.Writer) error {
 	}
 	fmt.Fprintln(w)
 	fmt.Fprint(w, fold(c.order(), "", "  "))
+	if next := c.nextLine(); next != "" {
+		fmt.Fprint(w, fold(next, "", "  "))
+	}
 	section(w, "Bath", c.bathLines())
 	if len(c.Layers) > 0 {
 		fmt.Fprintln(w, "\nLayers to wind")
@@ -36,21 +40,38 @@ func (c *Check) Text(w io.Writer) error {
 
 // headline says when, and where the winding stands.
 func (c *Check) headline() string {
-	when := clock(c.Now, c.Now)
-	if c.PauseS > 0 {
-		when = fmt.Sprintf("If the machine stands for %s, at %s", minutes(quantity.Time(c.PauseS)), when)
+	when := c.Now.Format("15:04")
+	switch {
+	case c.PauseS > 0:
+		when = fmt.Sprintf("After a pause of %s, at %s", minutes(quantity.Time(c.PauseS)), when)
+	case c.Ahead:
+		when = "If nothing else happens until " + when
 	}
 	switch {
-	case c.finish:
+	case c.Done:
 		return when + ": the session is finished."
 	case c.Layer == "":
 		return fmt.Sprintf("%s: all %d layers are wound.", when, c.layers)
 	case c.Running:
-		return fmt.Sprintf("%s: layer %s of %d is being wound.", when, c.Layer, c.layers)
+		return fmt.Sprintf("%s: %s is being wound.", when, c.place())
 	case c.answer.Situation.InHand:
-		return fmt.Sprintf("%s: the machine stands in layer %s of %d.", when, c.Layer, c.layers)
+		return fmt.Sprintf("%s: the machine stands in %s.", when, c.place())
 	}
-	return fmt.Sprintf("%s: layer %s of %d is next.", when, c.Layer, c.layers)
+	return fmt.Sprintf("%s: %s is next.", when, c.place())
+}
+
+// place names the layer in hand, or the next, among all.
+func (c *Check) place() string {
+	return fmt.Sprintf("layer %d of %d (%s)", c.number, c.layers, withoutNumber(c.Layer))
+}
+
+// withoutNumber is a layer's name without the number that one without a name has.
+func withoutNumber(name string) string {
+	number, rest, found := strings.Cut(name, " ")
+	if _, err := strconv.Atoi(number); found && err == nil {
+		return rest
+	}
+	return name
 }
 
 // span is a time left as people say it, rounded down.
@@ -69,7 +90,7 @@ func (c *Check) leftLines() []string {
 		return []string{"There is no resin in the bath."}
 	}
 	end := c.Limits.words(vessel.Limit(c.EndsBy))
-	if c.LeftSureS != nil && *c.LeftSureS <= 0 && c.LeftS != nil && *c.LeftS <= 0 {
+	if c.gone() {
 		return []string{"Nothing is left: " + end + "."}
 	}
 	lines := []string{fmt.Sprintf("Left: %s likely, %s surely; then %s.", span(c.LeftS), span(c.LeftSureS), end)}
@@ -82,8 +103,16 @@ func (c *Check) leftLines() []string {
 	return lines
 }
 
-// order is the advice with its reason and its latest time.
+// gone tells that nothing is left even likely.
+func (c *Check) gone() bool {
+	return c.LeftSureS != nil && *c.LeftSureS <= 0 && c.LeftS != nil && *c.LeftS <= 0
+}
+
+// order is the advice with its reason and its latest time; none where the day is over.
 func (c *Check) order() string {
+	if c.Done {
+		return "Nothing is to be done."
+	}
 	by := ""
 	if c.ActBefore != nil {
 		by = c.by(c.ActBefore.Truncate(time.Minute))
@@ -96,7 +125,14 @@ func (c *Check) order() string {
 }
 
 func (c *Check) orderWords() string {
-	what := "layer " + c.Layer
+	what := fmt.Sprintf("layer %d", c.number)
+	past := "the bath may be past its limit"
+	if c.gone() {
+		past = "the bath is past its limit"
+	}
+	if seq := c.answer.PastByReading; seq > 0 {
+		past = fmt.Sprintf("reading %d says that it is past its limit", seq)
+	}
 	switch advice.Rule(c.Rule) {
 	case advice.AllWound:
 		return "STOP: all is wound. Empty the bath, log left-over and finish."
@@ -104,9 +140,9 @@ func (c *Check) orderWords() string {
 		return "FILL: the bath is empty."
 	case advice.PastLimit:
 		if c.Running {
-			return "STOP at the end of this circuit: the bath may be past its limit. Then change it."
+			return "STOP at the end of this circuit: " + past + ". Then change the bath."
 		}
-		return "CHANGE the bath: it may be past its limit."
+		return "CHANGE the bath now: " + past + "."
 	case advice.StillTooThick:
 		return "STOP: wait, the bath is still too thick to wind from."
 	case advice.Fits:
@@ -127,7 +163,7 @@ func (c *Check) by(t time.Time) string {
 	at := clock(t, c.Now)
 	switch advice.Rule(c.Rule) {
 	case advice.PastLimit:
-		return " Now."
+		return ""
 	case advice.Fits, advice.OnReserve:
 		if c.Running {
 			return " Be done with it by " + at + "."
@@ -143,29 +179,48 @@ func (c *Check) by(t time.Time) string {
 	return " Begin by " + at + "."
 }
 
-// pourWords say what goes in: cups that stand ready, then what is to be mixed.
+// pourWords say what goes in now.
 func (c *Check) pourWords() string {
+	text := potWords(c.PourCups, c.Mix)
+	if text == "" {
+		return ""
+	}
+	return strings.ToUpper(text[:1]) + text[1:] + "."
+}
+
+// nextLine says what is poured next, where that is not now.
+func (c *Check) nextLine() string {
+	n := c.Next
+	if n == nil || c.Rule != string(advice.Fits) {
+		return ""
+	}
+	what := map[string]string{string(batches.Fill): "fill", string(batches.TopUp): "top up", string(batches.Change): "change the bath"}[n.Into]
+	line := fmt.Sprintf("Next: before layer %s, at about %s, %s: %s", n.Layer, n.PourAt.Format("15:04"), what, potWords(n.PourCups, n.Mix))
+	if len(n.Mix) > 0 {
+		line += ", begun at " + n.MixAt.Format("15:04")
+	}
+	return line + "."
+}
+
+// potWords name cups that stand ready, then what is to be mixed.
+func potWords(cups []int, mix []Parts) string {
 	var parts []string
-	if len(c.PourCups) > 0 {
-		names := make([]string, len(c.PourCups))
-		for i, seq := range c.PourCups {
+	if len(cups) > 0 {
+		names := make([]string, len(cups))
+		for i, seq := range cups {
 			names[i] = number(seq)
 		}
 		parts = append(parts, "pour the pot of event "+strings.Join(names, ", "))
 	}
-	if n := len(c.Mix); n > 0 {
-		first := c.Mix[0]
+	if n := len(mix); n > 0 {
+		first := mix[0]
 		each := ""
 		if n > 1 {
 			each = fmt.Sprintf("%d times ", n)
 		}
 		parts = append(parts, fmt.Sprintf("mix %s%s g resin with %s g hardener", each, weight(first.ResinG), weight(first.HardenerG)))
 	}
-	if len(parts) == 0 {
-		return ""
-	}
-	text := strings.Join(parts, " and ")
-	return strings.ToUpper(text[:1]) + text[1:] + "."
+	return strings.Join(parts, " and ")
 }
 
 // weight prints grams with the decimals that a scale shows.
@@ -200,8 +255,11 @@ func (c *Check) layerTable() *table {
 	t := &table{head: []string{"layer", "needs", "done by", "fits"}, left: []bool{true, false, false, true}}
 	for _, l := range c.Layers {
 		fits := "no"
-		if l.Fits {
+		switch {
+		case l.Fits:
 			fits = "yes"
+		case l.Lacks == string(advice.LacksResin):
+			fits = "after a pour"
 		}
 		t.add(shorten(l.Name, 30), minutes(quantity.Time(l.NeedsS)), hand(l.DoneBy), fits)
 	}
@@ -213,7 +271,7 @@ func (c *Check) cupLines() []string {
 	for _, cup := range c.Cups {
 		lines = append(lines, fmt.Sprintf("pot of event %d: %.0f g, mixed %s ago, %s; %s likely, %s surely until %s",
 			cup.Pot, cup.MassG, minutes(quantity.Time(cup.AgeS)), temperature(quantity.Celsius(cup.TemperatureC)),
-			span(cup.LeftS), span(cup.LeftSureS), c.Limits.words(vessel.Limit(cup.EndsBy))))
+			span(cup.LeftS), span(cup.LeftSureS), strings.Replace(c.Limits.words(vessel.Limit(cup.EndsBy)), "the bath", "it", 1)))
 	}
 	return lines
 }

@@ -5,6 +5,7 @@ import (
 	"io"
 	"math"
 	"strings"
+	"time"
 
 	"potlife/kinetics/vessel"
 )
@@ -22,7 +23,7 @@ const (
 // Alarm of the answer: what counts is what is surely left if the tow stops.
 func (c *Check) Alarm() Alarm {
 	switch {
-	case c.Bath == nil || c.Layer == "":
+	case c.Bath == nil || c.Done:
 		return Calm
 	case c.Over() || c.StoppedSureS != nil && *c.StoppedSureS <= 0:
 		return LifeOver
@@ -33,63 +34,79 @@ func (c *Check) Alarm() Alarm {
 }
 
 // Finished tells whether there is nothing more to watch.
-func (c *Check) Finished() bool { return c.finish }
+func (c *Check) Finished() bool { return c.Done }
+
+// A Screen is the size that a display has to fit in; the zero value is none.
+type Screen struct{ Width, Height int }
 
 // Large writes the answer to be read from a few steps away: the time that is surely left in
-// large figures, the advice, and little else.
-func (c *Check) Large(w io.Writer) {
-	fmt.Fprint(w, fold(c.headline(), "", ""))
-	fmt.Fprintln(w)
-	switch {
-	case c.Bath == nil:
-		fmt.Fprintln(w, "There is no resin in the bath.")
-	default:
-		fmt.Fprintln(w, "surely left")
-		fmt.Fprintln(w)
-		fmt.Fprint(w, figures(c.LeftSureS))
-		fmt.Fprintln(w)
-		fmt.Fprintln(w, c.bar())
-		fmt.Fprint(w, fold(c.likelyLine(), "", ""))
+// large figures, the advice, and little else. What has no room on the screen is left out
+// from its end: doubts first.
+func (c *Check) Large(w io.Writer, screen Screen, at time.Time) {
+	width := Width
+	if screen.Width > 0 {
+		width = min(width, screen.Width)
+	}
+	text := func(words string) string { return foldTo(width, words, "", "  ") }
+	var b strings.Builder
+	b.WriteString(text(c.headline()) + "\n")
+	if c.Bath == nil {
+		b.WriteString("There is no resin in the bath.\n")
+	} else {
+		what := "surely left"
+		if c.Running {
+			what = "surely left, should the tow stop"
+		}
+		b.WriteString(what + "\n\n" + figures(c.StoppedSureS) + "\n" + c.bar(width) + "\n" + text(c.likelyLine()))
 	}
 	switch c.Alarm() {
 	case ReserveReached:
-		fmt.Fprintln(w, "\n*** THE RESERVE IS REACHED ***")
+		b.WriteString("\n*** THE RESERVE IS REACHED ***\n")
 	case LifeOver:
-		fmt.Fprintln(w, "\n*** NOTHING IS SURELY LEFT ***")
+		b.WriteString("\n*** NOTHING IS SURELY LEFT ***\n")
 	}
-	fmt.Fprintln(w)
-	fmt.Fprint(w, fold(c.order(), "", "  "))
-	if len(c.Warnings) > 0 {
-		fmt.Fprintln(w)
-		for _, warning := range c.Warnings {
-			fmt.Fprint(w, fold("doubt: "+warning, "", "  "))
-		}
+	b.WriteString("\n" + text(c.order()))
+	if next := c.nextLine(); next != "" {
+		b.WriteString(text(next))
 	}
+	b.WriteString("\nas of " + at.Format("15:04:05") + "\n")
+	for _, warning := range c.Warnings {
+		b.WriteString(text("doubt: " + warning))
+	}
+	lines := strings.SplitAfter(strings.TrimSuffix(b.String(), "\n"), "\n")
+	if screen.Height > 0 && len(lines) >= screen.Height {
+		lines = lines[:screen.Height-1]
+	}
+	fmt.Fprintln(w, strings.TrimSuffix(strings.Join(lines, ""), "\n"))
 }
 
 func (c *Check) likelyLine() string {
 	end := c.Limits.words(vessel.Limit(c.EndsBy))
-	if c.LeftS != nil && *c.LeftS <= 0 {
+	if c.StoppedS != nil && *c.StoppedS <= 0 {
 		return "likely nothing: " + end
 	}
-	return fmt.Sprintf("likely %s; then %s", span(c.LeftS), end)
+	return fmt.Sprintf("likely %s; then %s", span(c.StoppedS), end)
 }
 
-// barWidth is how many characters the bar of what is left has.
-const barWidth = 60
+// The bar of what is left has so many characters, less on a narrow screen, and a legend.
+const (
+	barWidth  = 60
+	barLegend = "]  # reserve"
+)
 
 // bar shows what is surely left, the reserve within it, on a scale of the life that it is a
 // part of.
-func (c *Check) bar() string {
+func (c *Check) bar(width int) string {
+	cells := max(1, min(barWidth, width-1-len(barLegend)))
 	left, whole := 0.0, c.answer.Bath.Age
-	if c.LeftSureS == nil {
-		return "[" + strings.Repeat("=", barWidth) + "]"
+	if c.StoppedSureS == nil {
+		return "[" + strings.Repeat("=", cells) + "]"
 	}
-	left = math.Max(0, *c.LeftSureS)
-	scale := barWidth / math.Max(1, float64(whole)+left)
+	left = math.Max(0, *c.StoppedSureS)
+	scale := float64(cells) / math.Max(1, float64(whole)+left)
 	n := int(math.Round(left * scale))
 	reserve := min(n, int(math.Round(c.ReserveS*scale)))
-	return "[" + strings.Repeat("#", reserve) + strings.Repeat("=", n-reserve) + strings.Repeat(" ", barWidth-n) + "]  # reserve"
+	return "[" + strings.Repeat("#", reserve) + strings.Repeat("=", n-reserve) + strings.Repeat(" ", cells-n) + barLegend
 }
 
 // figures draws a time left in large digits, rounded down.

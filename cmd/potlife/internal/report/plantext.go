@@ -55,7 +55,7 @@ func (p *Plan) verdict() string {
 	if p.Feasible {
 		return fmt.Sprintf("%s: %s and %s will do, from %s to %s. %s no unplanned change.",
 			p.Name, plural(p.Totals.Pots, "pot"), plural(p.Totals.Changes, "change")+p.gelledWords(),
-			clock(p.Start, p.Start), clock(later(p.End), p.Start), shareOfBaths(p.ChanceNoChange))
+			clock(p.Start, p.Start), clock(p.End, p.Start), shareOfBaths(p.ChanceNoChange))
 	}
 	return fmt.Sprintf("%s: there is no plan that keeps every limit and the reserve. %s", p.Name, p.breakWords())
 }
@@ -146,6 +146,9 @@ func (p *Plan) potTable() *table {
 	// A scale's step shows in the grams: as many decimals as the parts need.
 	digits := 0
 	for _, pot := range p.Pots {
+		if pot.Seq > 0 {
+			continue // it was weighed by the crew, perhaps as one
+		}
 		digits = max(digits, decimals(pot.ResinG), decimals(pot.HardenerG))
 	}
 	g := func(x float64) string { return strconv.FormatFloat(x, 'f', digits, 64) }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strconv"
 	"strings"
 	"time"
 
@@ -86,9 +87,6 @@ func daysAfter(t, first time.Time) int {
 	return int(day(t).Sub(day(first)) / (24 * time.Hour))
 }
 
-// later rounds a clock time up to the minute: it is never before it happens.
-func later(t time.Time) time.Time { return t.Add(time.Minute - 1).Truncate(time.Minute) }
-
 // viscosity prints mPa·s to three digits.
 func viscosity(v quantity.Viscosity) string {
 	x := v.In("mPa·s")
@@ -161,14 +159,16 @@ func section(w io.Writer, heading string, lines []string) {
 }
 
 // fold breaks a text at spaces to Width.
-func fold(text, first, rest string) string {
+func fold(text, first, rest string) string { return foldTo(Width, text, first, rest) }
+
+// foldTo breaks a text at spaces to a width, but not between a number and its unit.
+func foldTo(width int, text, first, rest string) string {
 	var b strings.Builder
-	line, indent := first, rest
-	used := 0
-	for word := range strings.FieldsSeq(text) {
-		if used > 0 && len([]rune(line))+1+len([]rune(word)) > Width {
+	line, used := first, 0
+	for _, word := range together(strings.Fields(text)) {
+		if used > 0 && len([]rune(line))+1+len([]rune(word)) > width {
 			b.WriteString(line + "\n")
-			line, used = indent, 0
+			line, used = rest, 0
 		}
 		if used > 0 {
 			line += " "
@@ -178,6 +178,33 @@ func fold(text, first, rest string) string {
 	}
 	b.WriteString(line + "\n")
 	return b.String()
+}
+
+// units are words that stay with the number before them.
+var units = map[string]bool{"°C": true, "mPa·s": true, "g": true, "kg": true, "K": true, "mm": true, "m": true, "%": true, "min": true, "h": true, "s": true, "d": true}
+
+// together joins numbers with their units, and hours with their minutes.
+func together(words []string) []string {
+	var list []string
+	for _, word := range words {
+		bare := strings.TrimRight(word, ".,;:)")
+		n := len(list) - 1
+		switch {
+		case n >= 0 && units[bare] && isNumber(list[n]):
+			list[n] += " " + word
+			if n > 0 && bare == "min" && strings.HasSuffix(list[n-1], " h") {
+				list = append(list[:n-1], list[n-1]+" "+list[n])
+			}
+		default:
+			list = append(list, word)
+		}
+	}
+	return list
+}
+
+func isNumber(word string) bool {
+	_, err := strconv.ParseFloat(strings.TrimLeft(word, "(−"), 64)
+	return err == nil
 }
 
 // Cautions are printed at the foot of whatever may be followed with resin on

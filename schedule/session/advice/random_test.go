@@ -1,0 +1,241 @@
+package advice
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"reflect"
+	"testing"
+	"time"
+
+	"potlife/schedule"
+	"potlife/schedule/session"
+	"potlife/schedule/session/replay"
+)
+
+// mayBeInfinite are the values of an answer that need not come: a report leaves them out.
+var mayBeInfinite = map[string]bool{
+	"Left": true, "LeftSure": true, "Stopped": true, "StoppedSure": true, "Viscosity": true, "Thickest": true, "Gels": true,
+	"Low": true, "High": true,
+}
+
+// mayBeUnset are moments that there may not be.
+var mayBeUnset = map[string]bool{"ActBefore": true, "Dry": true}
+
+// tellable finds what of an answer cannot be told: NaN, and infinities where there should be
+// none. JSON knows neither.
+func tellable(v reflect.Value, name string, fault func(name string, value float64)) {
+	switch v.Kind() {
+	case reflect.Float64:
+		x := v.Float()
+		if math.IsNaN(x) && !mayBeUnset[name] || math.IsInf(x, 0) && !(math.IsInf(x, 1) && mayBeInfinite[name]) {
+			fault(name, x)
+		}
+	case reflect.Struct:
+		for i := range v.NumField() {
+			tellable(v.Field(i), v.Type().Field(i).Name, fault)
+		}
+	case reflect.Slice:
+		for i := range v.Len() {
+			tellable(v.Index(i), name, fault)
+		}
+	}
+}
+
+// sound holds of every answer whatever was logged.
+func sound(a *Answer) error {
+	var err error
+	tellable(reflect.ValueOf(*a), "", func(name string, value float64) { err = fmt.Errorf("%s is %g", name, value) })
+	resin, hardener := a.Pour.Grams()
+	switch {
+	case err != nil:
+	case a.Advice == CarryOn && !(a.LeftSure > 0 && a.StoppedSure >= 0 && a.Filled):
+		err = fmt.Errorf("carries on with nothing surely left")
+	case (a.Advice == TopUp || a.Advice == Change) && !a.Pour.Needed():
+		err = fmt.Errorf("%s with nothing to pour", a.Advice)
+	case a.Advice == CarryOn && a.Pour.Needed():
+		err = fmt.Errorf("carries on with something to pour")
+	case !(resin >= 0 && hardener >= 0):
+		err = fmt.Errorf("%v of resin, %v of hardener", resin, hardener)
+	case a.ActBefore < a.Now:
+		err = fmt.Errorf("it is too late already to act before %v", a.ActBefore)
+	case a.Left < 0 || a.Stopped < 0 || a.LeftSure > a.Left || a.StoppedSure > a.Stopped:
+		err = fmt.Errorf("left %v, surely %v", a.Left, a.LeftSure)
+	}
+	if err != nil {
+		err = fmt.Errorf("%w: %s", err, a.say())
+	}
+	return err
+}
+
+// A source of choices: random, or what a fuzzer makes up.
+type source func(n int) int
+
+// random adds an event that may follow, at most far minutes after the last; false: what was
+// chosen cannot have happened.
+func (d *day) random(next source, far float64) bool {
+	last := d.events[len(d.events)-1].At.Sub(d.clock(0)).Minutes()
+	at := last + far*float64(next(256))/256
+	celsius := float64(next(256))/2 - 20
+	grams := math.Exp(float64(next(256))/256*10) - 1 // to 22 kg
+	e := session.Event{}
+	now, _ := session.Through(d.events)
+	switch next(16) {
+	case 0:
+		e = session.Event{Kind: session.Mixed, MassG: grams + 1}
+	case 1:
+		e = session.Event{Kind: session.Mixed, ResinG: grams + 1, HardenerG: grams/4 + 1}
+	case 2, 3:
+		if len(now.Pots) == 0 {
+			return false
+		}
+		e = session.Event{Kind: session.Poured, Pot: now.Pots[next(len(now.Pots))].Seq}
+	case 4, 5:
+		e = session.Event{Kind: session.Begin, Layer: now.LastDone + 1}
+	case 6:
+		e = session.Event{Kind: session.Done, Layer: now.InHand}
+	case 7:
+		e = session.Event{Kind: session.Pause, Text: "x"}
+	case 8:
+		e = session.Event{Kind: session.Resume}
+	case 9:
+		e = session.Event{Kind: session.BathTemp, IsC: &celsius}
+	case 10:
+		e = session.Event{Kind: session.Room, IsC: &celsius}
+	case 11:
+		e = session.Event{Kind: session.Viscosity, IsPaS: grams / 100}
+	case 12:
+		e = session.Event{Kind: session.Changed}
+	case 13:
+		e = session.Event{Kind: session.LeftOver, Grams: &grams}
+	case 14:
+		if len(d.events) < 2 {
+			return false
+		}
+		e = session.Event{Kind: session.Undo, Of: 2 + next(len(d.events)-1)}
+	case 15:
+		at -= far * float64(next(256)) / 256 // told late
+		celsius = 20 + celsius/10
+		e = session.Event{Kind: session.BathTemp, IsC: &celsius}
+	}
+	d.add(at, e)
+	if _, err := session.Through(d.events); err != nil {
+		d.events = d.events[:len(d.events)-1]
+		return false
+	}
+	return true
+}
+
+// answered asks for an answer with few worlds, and at most once what would follow a pause.
+func (d *day) answered(minutes, pause float64) (*Answer, error) {
+	j := replay.Journal{Winding: d.w, Events: d.events, Started: d.clock(0)}
+	s, err := j.Script(d.clock(minutes), time.Duration(pause*float64(time.Minute)))
+	if err != nil {
+		return nil, err
+	}
+	p, err := s.PlayWith(12, 1)
+	if err != nil {
+		return nil, err
+	}
+	a, err := Now(p)
+	if err != nil {
+		return nil, err
+	}
+	return a, sound(a)
+}
+
+// windings are jobs of different kinds for days that go wrong.
+func windings(t testing.TB) []*schedule.Winding {
+	return []*schedule.Winding{
+		prepared(t), small(t),
+		prepared(t, "between_layers: 3 min", "between_layers: 0 min", "helper: true", "helper: false", "stirred: true", "stirred: false"),
+		prepared(t, "lowest: 120 g", "jacket: 30 °C, lowest: 120 g", "room: 23 °C", "room: [{at: 09:00, is: 15 °C}, {at: 12:00, is: 28 °C}]"),
+		prepared(t, "resin: epoxy-ipda", "resin: epoxy-polyetheramine-ipda", "mixing: 5 min", "mixing: 0 min", "pour: 1 min", "pour: 0 min", "change: 15 min", "change: 0 min", "reserve: 10 min", "reserve: 0 min"),
+	}
+}
+
+// TestDaysThatGoWrong: whatever a crew logs, there is an answer that can be told, and none
+// that says carry on with nothing surely left.
+func TestDaysThatGoWrong(t *testing.T) {
+	days := 150
+	if testing.Short() {
+		days = 15
+	}
+	r := rand.New(rand.NewPCG(7, 11))
+	seen := map[Rule]int{}
+	for _, w := range windings(t) {
+		for n := range days {
+			start := []float64{0, -90, 400, 1500}[r.IntN(4)]
+			d := newDayAt(w, start)
+			far := []float64{3, 20, 300}[r.IntN(3)]
+			d.fill(start+r.Float64()*far, math.Exp(3+4*r.Float64()))
+			for range 8 + r.IntN(20) {
+				if !d.random(r.IntN, far) {
+					continue
+				}
+			}
+			last := d.events[len(d.events)-1].At.Sub(d.clock(0)).Minutes()
+			for _, q := range [][2]float64{{last, 0}, {last + far*r.Float64(), 0}, {start + (last-start)*r.Float64(), 0}, {last, far * r.Float64()}} {
+				a, err := d.answered(q[0], q[1])
+				if err != nil {
+					t.Fatalf("day %d of %q, after %.1f min and a pause of %.1f: %v\n%s", n, w.Job.Resin, q[0], q[1], err, told(d.events))
+				}
+				seen[a.Rule]++
+			}
+		}
+	}
+	t.Log(seen)
+	for _, line := range table {
+		if seen[line.rule] == 0 && !testing.Short() {
+			t.Errorf("no day came to %s", line.rule)
+		}
+	}
+}
+
+// told is a journal to read.
+func told(events []session.Event) string {
+	text := ""
+	for _, e := range events {
+		text += fmt.Sprintf("%3d %s %s", e.Seq, e.At.Format("01-02 15:04:05"), e.Kind)
+		switch {
+		case e.IsC != nil:
+			text += fmt.Sprintf(" %.1f °C", *e.IsC)
+		case e.Grams != nil:
+			text += fmt.Sprintf(" %.1f g", *e.Grams)
+		default:
+			text += fmt.Sprintf(" mass %g+%g+%g layer %d pot %d of %d %g Pa·s", e.MassG, e.ResinG, e.HardenerG, e.Layer, e.Pot, e.Of, e.IsPaS)
+		}
+		text += "\n"
+	}
+	return text
+}
+
+// FuzzDay: random choices of events that the rules of the session accept never fail.
+func FuzzDay(f *testing.F) {
+	f.Add([]byte{0, 0, 50, 180, 2, 0, 0, 0, 0, 4, 0, 0, 9, 90, 80, 40})
+	f.Add([]byte{200, 0, 50, 250, 0, 3, 0, 0, 0, 0, 6, 13, 1, 1, 1, 1, 0, 12})
+	all := windings(f)
+	f.Fuzz(func(t *testing.T, choices []byte) {
+		if len(choices) > 120 { // some thirty events: the rest finds nothing new
+			return
+		}
+		next := func(n int) int {
+			if len(choices) == 0 {
+				return 0
+			}
+			c := int(choices[0])
+			choices = choices[1:]
+			return c % n
+		}
+		d := newDay(all[next(len(all))])
+		far := []float64{2, 20, 300, 4000}[next(4)]
+		d.fill(0, 40+20*float64(next(50)))
+		for len(choices) > 0 {
+			d.random(next, far)
+		}
+		last := d.events[len(d.events)-1].At.Sub(d.clock(0)).Minutes()
+		if _, err := d.answered(math.Max(5, last), far*float64(next(256))/256); err != nil {
+			t.Errorf("%v\n%s", err, told(d.events))
+		}
+	})
+}
