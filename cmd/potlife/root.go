@@ -100,7 +100,7 @@ or sets before its layer is done.`,
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
 		return wrong(fmt.Errorf("%w\n   see %s --help", err, cmd.CommandPath()))
 	})
-	root.AddCommand(newPlan(), newStart(), newLog(), newCheck(), newReplan(), newLearn(), newWorktime(), newResins())
+	root.AddCommand(newPlan(), newStart(), newLog(), newCheck(), newReplan(), newBoard(), newLearn(), newWorktime(), newResins())
 	return root
 }
 

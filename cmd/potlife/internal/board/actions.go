@@ -61,7 +61,7 @@ func (s *state) due() string {
 }
 
 func (s *state) mixed() button {
-	return button{Name: "mixed", Value: "mixed", Label: "Pot mixed", Note: "of the grams above", On: true}
+	return button{Name: "mixed", Value: "mixed", Label: "Pot mixed", On: true}
 }
 
 func (s *state) poured() button {
@@ -148,7 +148,7 @@ func (s *state) reading(name string) button {
 func (s *state) undo(now time.Time) button {
 	b := button{Name: "undo", Value: "undo", Label: "Undo", Note: "nothing fresh"}
 	if e, found := s.last(); found {
-		if left := undoable - now.Sub(e.Logged); left > 0 {
+		if left := min(undoable, undoable-now.Sub(e.Logged)); left > 0 {
 			b.On, b.Value = true, fmt.Sprintf("undo %d", e.Seq)
 			b.Note = fmt.Sprintf("%s, %d s", phrase(e), int(left/time.Second))
 		}

@@ -22,23 +22,12 @@ type Config struct {
 
 	Now  func() time.Time
 	Look func(now time.Time) (*report.Check, error)
-	// Next is the pot that is to be mixed next by a plan of the rest, nil for none. It may
-	// take seconds. Nil: nothing is shown.
-	Next func(now time.Time) (*NextPot, error)
 	// Curve draws the bath of the day as SVG. Nil: nothing is shown.
 	Curve func(now time.Time) ([]byte, error)
 
 	// HeaderTimeout is how long a client may take for its header, and half of what it may
 	// take for all of its request; none: [headerTimeout].
 	HeaderTimeout time.Duration
-}
-
-// A NextPot is planned.
-type NextPot struct {
-	Grams float64
-	MixAt time.Time
-	Into  string // fill, top-up, change
-	Where string // before layer 1, after layer 3
 }
 
 // A Board serves one session.
@@ -56,7 +45,7 @@ type Board struct {
 	state  atomic.Pointer[state]
 	kick   chan struct{}
 	hub    *hub
-	slow   slowly // plan and curve
+	slow   slowly
 	closed chan struct{}
 	once   sync.Once
 }

@@ -8,7 +8,7 @@ const mostOutcomes = 256
 // outcomes keep what was refused, so that a tap that comes again is not taken after all.
 type outcomes struct {
 	mutex sync.Mutex
-	kept   map[string]outcome
+	kept  map[string]outcome
 	order []string
 }
 

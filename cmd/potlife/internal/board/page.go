@@ -42,7 +42,8 @@ func serveAsset(name string) http.HandlerFunc {
 type pages struct{ *template.Template }
 
 func newPages() *pages {
-	return &pages{template.Must(template.New("").ParseFS(assets, "assets/*.html"))}
+	words := template.FuncMap{"stepSign": stepSign, "stepWords": stepWords}
+	return &pages{template.Must(template.New("").Funcs(words).ParseFS(assets, "assets/*.html"))}
 }
 
 // draw makes HTML of a template. The templates are built in and their data are ours.
@@ -50,6 +51,27 @@ func (p *pages) draw(name string, data any) (string, error) {
 	var out bytes.Buffer
 	err := p.ExecuteTemplate(&out, name, data)
 	return out.String(), err
+}
+
+// stepSign is what stands on the button of a step such as grams:-10.
+func stepSign(step string) string {
+	_, by, _ := strings.Cut(step, ":")
+	if rest, minus := strings.CutPrefix(by, "-"); minus {
+		return "−" + rest
+	}
+	return "+" + by
+}
+
+// stepUnits are what steps are of.
+var stepUnits = map[string]string{"grams": "grams", "temp": "degrees", "seconds": "seconds"}
+
+// stepWords are its name for those who do not see it.
+func stepWords(step string) string {
+	field, by, _ := strings.Cut(step, ":")
+	if rest, minus := strings.CutPrefix(by, "-"); minus {
+		return rest + " " + stepUnits[field] + " less"
+	}
+	return by + " " + stepUnits[field] + " more"
 }
 
 // fields are what the steppers hold.
@@ -64,6 +86,7 @@ type page struct {
 	Content content
 	Fields  fields
 	Show    template.HTML
+	Facts   template.HTML
 	Log     template.HTML
 	Key     string
 	Said    *outcome // of the tap before
@@ -83,7 +106,7 @@ var places = []string{"begin", "done", "mixed", "poured", "resume", "changed"}
 func (b *Board) page(w http.ResponseWriter, r *http.Request) {
 	query := r.URL.Query()
 	if nudge := query.Get("nudge"); nudge != "" {
-		w.Header().Set("Location", "./?"+nudged(query, nudge).Encode()+"#"+strings.SplitN(url.PathEscape(nudge), ":", 2)[0])
+		w.Header().Set("Location", "./?"+nudged(query, nudge).Encode()+anchor(nudge))
 		w.WriteHeader(http.StatusSeeOther)
 		return
 	}
@@ -95,12 +118,16 @@ func (b *Board) page(w http.ResponseWriter, r *http.Request) {
 	now := b.cfg.Now()
 	c := b.content(s, now)
 	p := page{
-		Job: job(s.events), Content: c, Fields: b.fields(s, c, query), Show: template.HTML(c.Show), Log: template.HTML(c.Log),
+		Job: job(s.events), Content: c, Fields: b.fields(s, c, query), Show: template.HTML(c.Show), Facts: template.HTML(c.Facts), Log: template.HTML(c.Log),
 		Key: newKey(), Reasons: reasons, Curve: b.cfg.Curve != nil,
 		Undo: c.Buttons["undo"], Temp: c.Buttons["bath-temp"], Flow: c.Buttons["flow-cup"], Pause: c.Buttons["pause"],
 	}
 	for _, name := range places {
-		p.Places = append(p.Places, c.Buttons[name])
+		button := c.Buttons[name]
+		if name == "mixed" && button.On {
+			button.Note = p.Fields.Grams + " g"
+		}
+		p.Places = append(p.Places, button)
 	}
 	if key := query.Get("tap"); key != "" {
 		o := b.outcomeOf(key)
@@ -135,14 +162,20 @@ func (b *Board) content(s *state, now time.Time) content {
 	c := content{Seq: s.seq, Clock: b.clock(now), Alarm: v.Alarm, Buttons: s.buttons(now)}
 	var err error
 	if c.Show, err = b.pages.draw("show.html", v); err == nil {
+		c.Facts, err = b.pages.draw("facts.html", v)
+	}
+	if err == nil {
 		c.Log, err = b.pages.draw("log.html", b.recent(s))
 	}
 	if err != nil {
 		c.Show = template.HTMLEscapeString("this cannot be drawn: " + err.Error())
 	}
 	c.Title = v.title()
+	if e, found := s.last(); found {
+		c.Last = fmt.Sprintf("Logged: %s · %s", phrase(e), b.clock(e.At))
+	}
 	c.Grams, c.Temp = b.grams(s), b.temperature(s)
-	_, _, c.Curve = b.slow.latest(s.seq)
+	_, c.Curve = b.slow.latest()
 	return c
 }
 
@@ -186,17 +219,12 @@ func (b *Board) recent(s *state) []entry {
 	return list
 }
 
-// grams are those of the pot that is to be mixed next: of the advice, of the plan, or the
-// largest of the job.
+// grams are those of the pot that is to be mixed next: by the advice, or the largest of the
+// job.
 func (b *Board) grams(s *state) string {
 	grams := b.setting.Largest.In("g")
-	if next, _, _ := b.slow.latest(s.seq); next != nil {
-		grams = next.Grams
-	}
-	if s.answer != nil {
-		if pots := s.answer.Pots(); len(pots) > 0 {
-			grams = pots[0]
-		}
+	if s.answer != nil && s.answer.NextPotG() > 0 {
+		grams = s.answer.NextPotG()
 	}
 	return strconv.FormatFloat(grams, 'f', 1, 64)
 }
@@ -266,11 +294,20 @@ func nudged(query url.Values, nudge string) url.Values {
 	return out
 }
 
+// anchor brings the page back to the stepper that was used.
+func anchor(nudge string) string {
+	name, _, _ := strings.Cut(nudge, ":")
+	if _, known := decimals[name]; known {
+		return "#" + name
+	}
+	return ""
+}
+
 // curve is the picture of the day's bath.
 func (b *Board) curve(w http.ResponseWriter, _ *http.Request) {
-	_, picture, version := b.slow.latest(b.state.Load().seq)
+	picture, _ := b.slow.latest()
 	if picture == nil {
-		http.Error(w, fmt.Sprintf("there is no curve yet (%d)", version), http.StatusNotFound)
+		http.Error(w, "there is no curve yet", http.StatusNotFound)
 		return
 	}
 	// A drawing styles itself; it loads and runs nothing.

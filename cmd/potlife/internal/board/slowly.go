@@ -6,10 +6,10 @@ import (
 	"time"
 )
 
-// often is how often plan and curve are made anew where nothing was logged.
+// often is how often the curve is drawn anew where nothing was logged.
 const often = time.Minute
 
-// slowly keeps what takes too long for every second: the plan of the rest, and the curve.
+// slowly keeps what takes too long for every second: the curve of the bath.
 type slowly struct {
 	wait sync.WaitGroup
 
@@ -17,52 +17,37 @@ type slowly struct {
 	running bool
 	at      time.Time
 	seq     int
-	next    *NextPot
 	curve   []byte
-	version int // of the curve
+	version int
 }
 
-// begin starts the work in the background if it is due and not being done.
+// begin starts to draw in the background if that is due and not being done.
 func (s *slowly) begin(ctx context.Context, b *Board) {
+	if b.cfg.Curve == nil || ctx.Err() != nil {
+		return
+	}
 	now, st := b.cfg.Now(), b.state.Load()
 	s.mutex.Lock()
 	defer s.mutex.Unlock()
-	due := s.at.IsZero() || s.seq != st.seq || now.Sub(s.at).Abs() >= often
-	if s.running || !due || ctx.Err() != nil || b.cfg.Next == nil && b.cfg.Curve == nil {
+	if due := s.at.IsZero() || s.seq != st.seq || now.Sub(s.at).Abs() >= often; s.running || !due {
 		return
 	}
 	s.running = true
 	s.wait.Go(func() {
-		next, curve := b.work(now)
+		curve, err := b.cfg.Curve(now)
+		if err != nil {
+			curve = nil // the answer tells what is wrong
+		}
 		s.mutex.Lock()
 		defer s.mutex.Unlock()
-		s.running, s.at, s.seq, s.next, s.curve = false, now, st.seq, next, curve
+		s.running, s.at, s.seq, s.curve = false, now, st.seq, curve
 		s.version++
 	})
 }
 
-// work makes both; what cannot be made is not shown, since check tells why.
-func (b *Board) work(now time.Time) (next *NextPot, curve []byte) {
-	var err error
-	if b.cfg.Next != nil {
-		if next, err = b.cfg.Next(now); err != nil {
-			next = nil
-		}
-	}
-	if b.cfg.Curve != nil {
-		if curve, err = b.cfg.Curve(now); err != nil {
-			curve = nil
-		}
-	}
-	return next, curve
-}
-
-// latest returns what was made last; a pot only if nothing was logged since.
-func (s *slowly) latest(seq int) (next *NextPot, curve []byte, version int) {
+// latest is what was drawn last, and which drawing it is.
+func (s *slowly) latest() (curve []byte, version int) {
 	s.mutex.Lock()
 	defer s.mutex.Unlock()
-	if s.seq == seq {
-		next = s.next
-	}
-	return next, s.curve, s.version
+	return s.curve, s.version
 }

@@ -18,7 +18,9 @@ type content struct {
 	Title   string            `json:"title"`
 	Alarm   string            `json:"alarm"` // calm, reserve, over
 	Show    string            `json:"show"`  // HTML
+	Facts   string            `json:"facts"` // HTML
 	Log     string            `json:"log"`   // HTML
+	Last    string            `json:"last"`  // what was logged last
 	Buttons map[string]button `json:"buttons"`
 	Grams   string            `json:"grams"` // what the steppers begin with
 	Temp    string            `json:"temp"`

@@ -3,6 +3,7 @@ package board
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 	"time"
 
@@ -20,16 +21,22 @@ type strip struct {
 	Words   string  // all of it, for those who do not see it
 }
 
+// A percent prints to a tenth: finer than a screen shows.
+type percent float64
+
+func (p percent) String() string { return strconv.FormatFloat(float64(p), 'f', 1, 64) + "%" }
+
 // A stretch of the strip.
 type stretch struct {
-	From, Width float64
+	From, Width percent
 	Label       string
 	Fits        bool
+	Shown       bool // its label has room
 }
 
 // A mark on it.
 type mark struct {
-	At    float64
+	At    percent
 	Label string
 	End   bool // its label stands to the left of it
 }
@@ -40,17 +47,20 @@ const (
 	longest  = 8 * 3600.0
 )
 
+// labelled is the least width with a label, in percent: of the narrowest screens 25 dots.
+const labelled = 8
+
 // newStrip draws the time ahead of an answer.
 func newStrip(c *report.Check, clock func(time.Time) string) *strip {
-	sure, likely := ahead(c.LeftSureS), ahead(c.LeftS)
+	sure, likely := ahead(c.StoppedSureS), ahead(c.StoppedS)
 	span := math.Min(longest, math.Max(shortest, 1.12*math.Min(likely, 2*sure)))
-	place := func(s float64) float64 { return math.Round(1e4*math.Min(1, math.Max(0, s/span))) / 100 }
+	place := func(s float64) percent { return percent(1e2 * math.Min(1, math.Max(0, s/span))) }
 	at := func(s float64) time.Time { return c.Now.Add(time.Duration(s * float64(time.Second))) }
 	s := &strip{Wall: mark{At: place(sure), Label: clock(at(sure))}}
 	s.Wall.End = s.Wall.At > 60
-	reserve := math.Max(0, ahead(c.StoppedSureS)-c.ReserveS)
-	s.Reserve = stretch{From: place(reserve), Width: math.Max(0, place(sure)-place(reserve))}
-	words := []string{fmt.Sprintf("The time ahead. The bath is surely good until %s, the reserve begins at %s.", clock(at(sure)), clock(at(math.Min(sure, reserve))))}
+	reserve := math.Max(0, sure-c.ReserveS)
+	s.Reserve = stretch{From: place(reserve), Width: place(sure) - place(reserve)}
+	words := []string{fmt.Sprintf("The time ahead. The bath is surely good until %s, the reserve begins at %s.", clock(at(sure)), clock(at(reserve)))}
 	if likely < span {
 		s.Likely = &mark{At: place(likely), Label: clock(at(likely))}
 		words = append(words, "Likely it is good until "+clock(at(likely))+".")
@@ -63,7 +73,7 @@ func newStrip(c *report.Check, clock func(time.Time) string) *strip {
 			break
 		}
 		name, _, _ := strings.Cut(l.Name, " ")
-		s.Layers = append(s.Layers, stretch{From: from, Width: place(done) - from, Label: name, Fits: l.Fits})
+		s.Layers = append(s.Layers, stretch{From: from, Width: place(done) - from, Label: name, Fits: l.Fits, Shown: place(done)-from >= labelled})
 		fits := "does not fit"
 		if l.Fits {
 			fits = "fits"
@@ -86,9 +96,12 @@ func ahead(s *float64) float64 {
 // steps between ticks that a clock has.
 var steps = []time.Duration{5 * time.Minute, 10 * time.Minute, 15 * time.Minute, 30 * time.Minute, time.Hour, 2 * time.Hour}
 
-const mostTicks = 4
+const (
+	mostTicks = 4
+	edge      = 5 // percent in which a label would be cut off
+)
 
-func (s *strip) ticks(now time.Time, span float64, place func(float64) float64) {
+func (s *strip) ticks(now time.Time, span float64, place func(float64) percent) {
 	step := steps[len(steps)-1]
 	for _, try := range steps {
 		if span/try.Seconds() <= mostTicks {
@@ -99,7 +112,9 @@ func (s *strip) ticks(now time.Time, span float64, place func(float64) float64) 
 	_, offset := now.Zone()
 	shift := time.Duration(offset) * time.Second // ticks are round on the clock on the wall
 	first := now.Add(shift).Truncate(step).Add(step - shift)
-	for t := first; t.Sub(now).Seconds() < 0.97*span; t = t.Add(step) {
-		s.Ticks = append(s.Ticks, mark{At: place(t.Sub(now).Seconds()), Label: t.Format("15:04")})
+	for t := first; place(t.Sub(now).Seconds()) < 100-edge; t = t.Add(step) {
+		if at := place(t.Sub(now).Seconds()); at > edge {
+			s.Ticks = append(s.Ticks, mark{At: at, Label: t.Format("15:04")})
+		}
 	}
 }

@@ -12,20 +12,20 @@ import (
 type view struct {
 	Alarm    string // calm, reserve, over
 	Fault    string // there is no answer; nothing else is shown then
-	Behind   bool   // something was logged that the figures do not know of yet
 	Headline string
 
 	Figure    []part // empty: there is no bath
 	AlarmText string
+	Sure      string // what the figure is
 	Likely    string
-	Stopped   string
+	Going     string
 	Ends      string
 	Strip     *strip
 
-	Verb, Reason, Pour, By string
+	Verb, How, Reason, Pour, By string
 
 	Layer    string // what the layer in hand, or the next, needs
-	Next     string // the next pot by a plan of the rest
+	Next     string // the pour after that
 	Cups     []string
 	Doubts   []string
 	Cautions []string
@@ -43,24 +43,25 @@ func (b *Board) view(s *state, now time.Time) *view {
 	c := aged(s.answer, now)
 	said := c.Said()
 	v := &view{
-		Headline: said.Headline, Verb: said.Verb, Reason: said.Reason, Pour: said.Pour, By: said.By,
+		Headline: said.Headline, Verb: said.Verb, How: said.How, Reason: said.Reason, Pour: said.Pour, By: said.By, Next: said.Next,
 		Doubts: c.Warnings, Cautions: c.Cautions, Alarm: alarms[c.Alarm()],
 		AlarmText: map[report.Alarm]string{report.ReserveReached: "Reserve reached", report.LifeOver: "Nothing is surely left"}[c.Alarm()],
 	}
-	if c.Bath != nil && c.Layer != "" {
-		v.Figure = figure(c.LeftSureS)
-		v.Likely = "likely " + spoken(c.LeftS)
+	if c.Bath != nil && !c.Done {
+		v.Figure = figure(c.StoppedSureS)
+		v.Likely = spoken(c.StoppedS)
 		v.Ends = said.Ends
 		v.Strip = newStrip(c, b.clockOf)
+		v.Sure = "surely left"
+		if c.Running {
+			v.Sure = "surely left, should the tow stop"
+		}
 		if c.Running && differ(c.StoppedSureS, c.LeftSureS) {
-			v.Stopped = "if the tow stopped now: surely " + spoken(c.StoppedSureS)
+			v.Going = "with the tow running surely " + spoken(c.LeftSureS)
 		}
 	}
 	v.Layer = b.layerWords(c)
 	v.Cups = b.cupWords(c, now)
-	if next, _, _ := b.slow.latest(s.seq); next != nil {
-		v.Next = fmt.Sprintf("%s g, mix at %s, %s %s", report.Weight(next.Grams), b.clockOf(next.MixAt), next.Into, next.Where)
-	}
 	if s.told != "" {
 		v.Doubts = append(v.Doubts[:len(v.Doubts):len(v.Doubts)], s.told)
 	}
@@ -88,8 +89,16 @@ func aged(c *report.Check, now time.Time) *report.Check {
 	return &later
 }
 
-// differ tells whether two times left read differently.
-func differ(a, b *float64) bool { return spoken(a) != spoken(b) }
+// worthTelling is by how much the time left with the tow running differs from that without
+// before it is told.
+const worthTelling = 5 * 60.0
+
+func differ(a, b *float64) bool {
+	if a == nil || b == nil {
+		return a != b
+	}
+	return math.Abs(*a-*b) >= worthTelling
+}
 
 // figure is a time left, rounded down: it must not be promised longer than it is.
 func figure(s *float64) []part {
@@ -126,8 +135,11 @@ func (b *Board) layerWords(c *report.Check) string {
 	}
 	l := c.Layers[0]
 	fits := "does not fit into what is left"
-	if l.Fits {
+	switch {
+	case l.Fits:
 		fits = "fits"
+	case l.Lacks == "resin":
+		fits = "the bath has not enough resin for it"
 	}
 	return fmt.Sprintf("%s: needs %s, done by %s if it goes on now; %s", l.Name, spoken(&l.NeedsS), b.clockOf(l.DoneBy), fits)
 }
