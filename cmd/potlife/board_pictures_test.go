@@ -104,3 +104,22 @@ func TestBoardReadsFromAfar(t *testing.T) {
 		s.stop()
 	}
 }
+
+// zonedSession starts a session of the strut in a zone.
+func zonedSession(t *testing.T, zone string, start time.Time) string {
+	t.Helper()
+	job, err := os.ReadFile(filepath.Join("..", "..", "testdata", "jobs", "telescope-strut.yaml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(t.TempDir(), "strut.yaml")
+	text := bytes.ReplaceAll(job, []byte("zone: local"), []byte("zone: "+zone))
+	if !bytes.Contains(text, []byte("zone: "+zone)) {
+		text = append([]byte("zone: "+zone+"\n"), text...)
+	}
+	if err := os.WriteFile(path, text, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	ran(t, "start", path, "--at", start.Format(time.RFC3339))
+	return filepath.Join(filepath.Dir(path), "strut.session")
+}

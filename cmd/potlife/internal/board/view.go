@@ -147,7 +147,11 @@ func (b *Board) layerWords(c *report.Check) string {
 func (b *Board) cupWords(c *report.Check, now time.Time) []string {
 	var list []string
 	for _, cup := range c.Cups {
-		text := fmt.Sprintf("%s g, mixed %s ago", report.Weight(cup.MassG), spoken(&cup.AgeS))
+		age := "just now"
+		if cup.AgeS >= 60 {
+			age = spoken(&cup.AgeS) + " ago"
+		}
+		text := fmt.Sprintf("%s g, mixed %s", report.Weight(cup.MassG), age)
 		switch {
 		case !cup.Usable:
 			text += ": past use, do not pour it; spread it thin, outdoors"

@@ -10,7 +10,7 @@
 
   let live = false, heard = 0, clock = byId("clock").textContent;
   let frame = null, sent = "", lastShow = "", lastFacts = "", lastLog = "";
-  let told = null;         // the event that the foot of the page has told of
+  let told = 0;            // the event that the foot of the page has told of
   let pending = null;      // the tap that has no answer
   const held = new Map();  // button places until when they are held
   const touched = new Set();
@@ -120,8 +120,8 @@
     }
     if (frame.show !== lastShow) show.innerHTML = lastShow = frame.show;
     if (frame.facts !== lastFacts) byId("facts").innerHTML = lastFacts = frame.facts;
-    if (frame.seq !== told && pending === null) {
-      if (told !== null) say(frame.last, false); // another screen, or the laptop
+    if (frame.seq > told && pending === null) {
+      if (told > 0) say(frame.last, false); // another screen, or the laptop
       told = frame.seq;
     }
     if (frame.log !== lastLog) byId("log").innerHTML = lastLog = frame.log;
