@@ -114,9 +114,6 @@ func zonedSession(t *testing.T, zone string, start time.Time) string {
 	}
 	path := filepath.Join(t.TempDir(), "strut.yaml")
 	text := bytes.ReplaceAll(job, []byte("zone: local"), []byte("zone: "+zone))
-	if !bytes.Contains(text, []byte("zone: "+zone)) {
-		text = append([]byte("zone: "+zone+"\n"), text...)
-	}
 	if err := os.WriteFile(path, text, 0o644); err != nil {
 		t.Fatal(err)
 	}

@@ -5,6 +5,8 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
+	"sync"
 )
 
 // The copies that a session keeps beside its journal, so that it replays the same
@@ -21,6 +23,9 @@ type Session struct {
 	Folder  string
 	Journal *Journal
 	Report  Report
+
+	reading sync.Mutex // guards what follows
+	read    []Event    // of the first entries: they never change
 }
 
 // Finished tells whether the session is.
@@ -68,7 +73,25 @@ func OpenFolder(folder string) (*Session, error) {
 func (s *Session) Close() error { return s.Journal.Close() }
 
 // Events returns all events of the journal, those taken back included.
-func (s *Session) Events() ([]Event, error) { return events(s.Journal.Entries()) }
+func (s *Session) Events() ([]Event, error) {
+	all, err := s.events(s.Journal.Entries())
+	return slices.Clone(all), err
+}
+
+// events decodes entries of the journal, each once.
+func (s *Session) events(entries []Entry) ([]Event, error) {
+	s.reading.Lock()
+	defer s.reading.Unlock()
+	known := min(len(s.read), len(entries))
+	more, err := events(entries[known:])
+	if err != nil {
+		return nil, err
+	}
+	if len(more) > 0 {
+		s.read = append(s.read, more...)
+	}
+	return s.read[:len(entries):len(entries)], nil
+}
 
 // Log checks an event against the day, fills in what it leaves open and returns
 // it when it is on the disk. The error is a [*Refusal] for one that cannot have
@@ -89,7 +112,7 @@ func (s *Session) log(e Event, write func(decide func([]Entry) (any, error)) (En
 	}
 	logged := e
 	entry, err := write(func(entries []Entry) (any, error) {
-		all, err := events(entries)
+		all, err := s.events(entries)
 		if err != nil {
 			return nil, err
 		}

@@ -43,7 +43,7 @@ type Board struct {
 
 	looks  sync.Mutex // one look after another
 	state  atomic.Pointer[state]
-	kick   chan struct{}
+	kick   chan time.Time
 	hub    *hub
 	slow   slowly
 	closed chan struct{}
@@ -64,7 +64,7 @@ func New(cfg Config) (*Board, error) {
 	b := &Board{
 		cfg: cfg, setting: setting, pages: newPages(), session: s,
 		settled: map[session.Kind]time.Time{}, refused: newOutcomes(),
-		kick: make(chan struct{}, 1), hub: newHub(), closed: make(chan struct{}),
+		kick: make(chan time.Time, 1), hub: newHub(), closed: make(chan struct{}),
 	}
 	if _, err := b.look(); err != nil {
 		_ = s.Close()

@@ -21,6 +21,7 @@ type state struct {
 	answer *report.Check // nil: fault
 	asked  time.Time
 	fault  string
+	broken error // of a journal that cannot be read: nothing is logged into it
 }
 
 // How often is looked: the figures run down by themselves in between, and a crew reads
@@ -28,6 +29,7 @@ type state struct {
 const (
 	refresh = 5 * time.Second
 	tick    = time.Second
+	breath  = 50 * time.Millisecond // between two looks, where taps come one upon the other
 )
 
 // look reads the journal if it has grown and works out the answer if that, or time, has
@@ -84,12 +86,14 @@ func (b *Board) keepLooking(ctx context.Context) {
 		}
 		b.slow.begin(ctx, b)
 		b.hub.wake()
-		select {
-		case <-ctx.Done():
-			b.slow.wait.Wait()
-			return
-		case <-ticker.C:
-		case <-b.kick:
+		for _, due := range [][2]<-chan time.Time{{time.After(breath)}, {ticker.C, b.kick}} {
+			select {
+			case <-ctx.Done():
+				b.slow.wait.Wait()
+				return
+			case <-due[0]:
+			case <-due[1]:
+			}
 		}
 	}
 }
@@ -99,14 +103,14 @@ func (b *Board) broken(err error) {
 	b.looks.Lock()
 	defer b.looks.Unlock()
 	next := *b.state.Load()
-	next.size, next.answer, next.fault = -1, nil, err.Error()
+	next.size, next.answer, next.fault, next.broken = -1, nil, err.Error(), err
 	b.state.Store(&next)
 }
 
 // soon asks for a look without waiting for it.
 func (b *Board) soon() {
 	select {
-	case b.kick <- struct{}{}:
+	case b.kick <- time.Time{}:
 	default: // one is due already
 	}
 }

@@ -128,6 +128,9 @@ func (b *Board) log(key, name string, form url.Values, now time.Time) (session.E
 	if entry, found := b.entry(key); found {
 		return entry, nil
 	}
+	if err := b.state.Load().broken; err != nil {
+		return session.Event{}, err
+	}
 	told, err := told(name, form)
 	if err != nil {
 		return session.Event{}, err
