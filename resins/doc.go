@@ -4,6 +4,6 @@
 // A [Record] is one resin with its hardener: the laws of package kinetics, the
 // mix ratio, how uncertain the record is and, for each block, the evidence it
 // rests on. [Load] reads the built-in ones by name and a crew's own by file;
-// reading is strict and reports all faults at once. [Record.Calibrate] rescales
-// a record to what a data sheet's own test says.
+// reading is strict and reports all faults at once. Package fit
+// makes a record of what labels, data sheets and cup tests say.
 package resins

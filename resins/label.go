@@ -3,7 +3,6 @@ package resins
 import (
 	"fmt"
 
-	"potlife/kinetics"
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
 	"potlife/resins/document"
@@ -112,20 +111,4 @@ func (c Container) String() string {
 		return fmt.Sprintf("in a cup of %v", c.Cup)
 	}
 	return fmt.Sprintf("in a tray of %v by %v", c.Length, c.Width)
-}
-
-// vessel is the container of the test, the usual cup if none is named.
-func (l *Label) vessel(density quantity.Density) vessel.Vessel {
-	if l.HasIn {
-		return l.In.Vessel(false)
-	}
-	return vessel.UsualCup(l.Mass, density)
-}
-
-// predict simulates the label's own test, stirred, with the rate of resin times
-// factor; +Inf when the end is not reached within horizon.
-func (l *Label) predict(resin kinetics.Resin, factor float64, horizon quantity.Time) (quantity.Time, error) {
-	room := vessel.Constant(l.At)
-	bath := vessel.New(resin.Adjusted(factor, 1), l.vessel(resin.Density), room, room, vessel.Working)
-	return bath.TimeTo(l.End, vessel.State{Mass: l.Mass, Temperature: l.At}, 0, horizon)
 }

@@ -7,6 +7,7 @@ import (
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
 	"potlife/resins"
+	"potlife/resins/fit"
 	"potlife/schedule/batches"
 	"potlife/schedule/winding"
 )
@@ -15,10 +16,12 @@ import (
 type Winding struct {
 	Job      *Job
 	Record   *resins.Record // calibrated to the job's label, if it has one
+	Resolved *resins.Record // the same before any lessons
 	Learned  *Learned       // what the job learned from sessions; nil: nothing
 	Laid     []winding.Laid
 	Task     *batches.Task
 	Warnings []string
+	Label    []string // those of the warnings that calibrating gave
 }
 
 // Prepare loads the job's resin, calibrates it, lays the layers and sets up the
@@ -42,13 +45,15 @@ func Prepare(j *Job) (*Winding, error) {
 // PrepareWith is [Prepare] with a record and lessons instead of those that the job names.
 // The winding's job and record are then as the lessons have them.
 func PrepareWith(j *Job, record *resins.Record, learned *Learned) (*Winding, error) {
-	w := &Winding{Job: j, Record: record, Learned: learned}
+	w := &Winding{Job: j, Record: record, Resolved: record, Learned: learned}
 	if j.HasLabel {
-		c, err := record.Calibrate(&j.Label)
+		c, err := fit.Calibrate(record, &j.Label)
 		if err != nil {
 			return nil, j.faultOf("datasheet.pot_life", err)
 		}
-		w.Record, w.Warnings = c.Record, append(append(w.Warnings, c.Warnings...), c.LeftOut...)
+		w.Record, w.Resolved = c.Record, c.Record
+		w.Label = append(c.Warnings, c.LeftOut...)
+		w.Warnings = append(w.Warnings, w.Label...)
 	}
 	if learned != nil {
 		learned.apply(w)

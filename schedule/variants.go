@@ -51,7 +51,7 @@ func (w *Winding) variant(change func(*batches.Task)) *batches.Task {
 }
 
 func (w *Winding) resinWarmerBy(rise quantity.TemperatureDifference) *batches.Task {
-	return w.variant(func(t *batches.Task) { t.ResinShift = rise })
+	return w.variant(func(t *batches.Task) { t.ResinShift += rise })
 }
 
 // roomWarmerBy warms whatever follows the room.

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"crypto/rand"
 	"encoding/hex"
 	"errors"
@@ -15,8 +16,10 @@ import (
 	"github.com/spf13/cobra"
 
 	"potlife/cmd/potlife/internal/board"
+	"potlife/cmd/potlife/internal/chart"
 	"potlife/cmd/potlife/internal/report"
 	"potlife/schedule/session"
+	"potlife/schedule/session/replay"
 )
 
 type boardOptions struct {
@@ -40,8 +43,8 @@ it on the workshop's own network only. Ctrl-C ends it.` +
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error { return runBoard(cmd, &o) },
 		Example: `  potlife board
-  potlife board --listen 127.0.0.1:8080
-  potlife board --listen :8080`,
+  potlife board --listen 127.0.0.1:0 --json
+  potlife board --listen :0`,
 	}
 	f := cmd.Flags()
 	f.StringVar(&o.session, "session", "", "`folder` of the session; the only open one here if left out")
@@ -70,9 +73,7 @@ func runBoard(cmd *cobra.Command, o *boardOptions) error {
 		return wrong(fmt.Errorf("--listen %s: %w\n   take an address of this machine and a port that is free; port 0 takes one", o.listen, err))
 	}
 	defer listener.Close()
-	cfg := board.Config{Folder: folder, Host: listener.Addr().String(), Now: time.Now, Look: func(now time.Time) (*report.Check, error) {
-		return lookedAt(folder, now)
-	}}
+	cfg := boardOf(folder, listener.Addr().String(), time.Now)
 	if !board.Loopback(host) {
 		cfg.Token = newToken()
 	}
@@ -86,6 +87,15 @@ func runBoard(cmd *cobra.Command, o *boardOptions) error {
 	return errors.Join(b.Serve(ctx, listener), b.Close())
 }
 
+// boardOf is the board of a session: what it shows is what check and report say.
+func boardOf(folder, host string, now func() time.Time) board.Config {
+	return board.Config{
+		Folder: folder, Host: host, Now: now,
+		Look:  func(now time.Time) (*report.Check, error) { return lookedAt(folder, now) },
+		Curve: func(now time.Time) ([]byte, error) { return drawnSoFar(folder, now) },
+	}
+}
+
 // lookedAt opens the session anew: others log meanwhile.
 func lookedAt(folder string, now time.Time) (*report.Check, error) {
 	s, err := session.OpenFolder(folder)
@@ -94,6 +104,34 @@ func lookedAt(folder string, now time.Time) (*report.Check, error) {
 	}
 	defer s.Close() // only read
 	return checked(s, &checkOptions{}, now)
+}
+
+// drawnSoFar is the bath's viscosity up to now as a picture; nil where there is too little
+// to be drawn.
+func drawnSoFar(folder string, now time.Time) ([]byte, error) {
+	s, err := session.OpenFolder(folder)
+	if err != nil {
+		return nil, sessionError(err)
+	}
+	defer s.Close() // only read
+	journal, err := replay.Read(s)
+	if err != nil {
+		return nil, sessionError(err)
+	}
+	if !journal.Ended.IsZero() {
+		now = journal.Ended
+	}
+	day, course, err := dayUntil(s, journal, now)
+	if err != nil {
+		return nil, err
+	}
+	n := len(day.Course)
+	if n < 2 || day.Course[n-1].At.Sub(day.Course[0].At) < shortestDay {
+		return nil, nil
+	}
+	var picture bytes.Buffer
+	err = chart.Write(&picture, "svg", withDay(dayViscosity(day, course), day))
+	return picture.Bytes(), err
 }
 
 // newToken is 128 random bits.
@@ -114,7 +152,7 @@ func tellAddresses(w io.Writer, asJSON bool, folder string, addresses []string) 
 		}
 		fmt.Fprintf(w, "  %s\n", address)
 	}
-	if len(addresses) > 0 && !board.Local(addresses[0]) {
+	if len(addresses) > 0 && !board.Local(addresses[0]) && terminal(w) {
 		code, err := board.Code(addresses[0])
 		if err != nil {
 			return err

@@ -38,8 +38,8 @@ func chromium(t *testing.T) string {
 	return ""
 }
 
-// step is what is done in a window.
-type step = chromedp.Action[chromedp.Void]
+// deed is what is done in a window.
+type deed = chromedp.Action[chromedp.Void]
 
 // A window is a tab of a browser, on a page of the board.
 type window struct {
@@ -67,7 +67,7 @@ func newBrowser(t *testing.T) context.Context {
 }
 
 // open opens a window of a size on an address.
-func open(t *testing.T, browser context.Context, width, height int64, address string, before ...step) *window {
+func open(t *testing.T, browser context.Context, width, height int64, address string, before ...deed) *window {
 	t.Helper()
 	ctx, closeTab := chromedp.NewContext(browser)
 	t.Cleanup(closeTab)
@@ -81,11 +81,11 @@ func open(t *testing.T, browser context.Context, width, height int64, address st
 	return w
 }
 
-func (w *window) do(steps ...step) {
+func (w *window) do(deeds ...deed) {
 	w.t.Helper()
 	ctx, stop := context.WithTimeout(w.ctx, longWait)
 	defer stop()
-	if err := chromedp.Do(ctx, steps...); err != nil {
+	if err := chromedp.Do(ctx, deeds...); err != nil {
 		w.fail(err)
 	}
 }
@@ -182,10 +182,7 @@ func (s *served) listen(at string) {
 	if err != nil {
 		s.t.Fatal(err)
 	}
-	b, err := board.New(board.Config{
-		Folder: s.Folder, Host: listener.Addr().String(), Now: s.clock,
-		Look: func(now time.Time) (*report.Check, error) { return lookedAt(s.Folder, now) },
-	})
+	b, err := board.New(boardOf(s.Folder, listener.Addr().String(), s.clock))
 	if err != nil {
 		s.t.Fatal(err)
 	}
@@ -202,7 +199,7 @@ func (s *served) listen(at string) {
 }
 
 // noScripts turns JavaScript off.
-func noScripts() step {
+func noScripts() deed {
 	return chromedp.Func(func(ctx context.Context, t *chromedp.Target) error {
 		_, err := cdp.Call(ctx, t, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true})
 		return err
@@ -210,7 +207,7 @@ func noScripts() step {
 }
 
 // night asks for the dark style.
-func night() step {
+func night() deed {
 	return chromedp.Func(func(ctx context.Context, t *chromedp.Target) error {
 		_, err := cdp.Call(ctx, t, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
 			Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: "dark"}},
@@ -243,6 +240,6 @@ func (s *served) passTo(alarm string) {
 }
 
 // scrollTo brings an element to the top of the window.
-func scrollTo(selector string) step {
+func scrollTo(selector string) deed {
 	return chromedp.Evaluate[chromedp.Void](`document.querySelector("` + selector + `").scrollIntoView({block: "start"})`)
 }

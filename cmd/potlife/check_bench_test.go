@@ -54,7 +54,7 @@ func newDiary(tb testing.TB, folder string) *diary {
 	if err != nil {
 		tb.Fatal(err)
 	}
-	s, _, err := session.Start(job, session.Copies{Resin: winding.Record.Source}, job.Start, time.Now())
+	s, _, err := session.Start(job, session.CopiesOf(winding), job.Start, time.Now())
 	if err != nil {
 		tb.Fatal(err)
 	}

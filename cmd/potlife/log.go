@@ -15,8 +15,8 @@ import (
 )
 
 type logOptions struct {
-	session, at, resin, hardener string
-	json                         bool
+	session, at, resin, hardener, temp string
+	json                               bool
 }
 
 func newLog() *cobra.Command {
@@ -27,7 +27,7 @@ func newLog() *cobra.Command {
 		Long: `log writes one event into the journal of the open session; when it says "logged",
 the event is on the disk. Mistakes are taken back by undo, never by editing.
 
-  mixed MASS, or mixed --resin MASS --hardener MASS
+  mixed MASS, or mixed --resin MASS --hardener MASS; --temp TEMPERATURE of the mix
   poured [NUMBER]    the pot of that event; the oldest that stands mixed if none
   begin [LAYER]      the next layer if none is named
   done [LAYER]
@@ -48,6 +48,7 @@ the event is on the disk. Mistakes are taken back by undo, never by editing.
 	f.StringVar(&o.at, "at", "", "`time` at which it happened, such as 14:05; now if left out")
 	f.StringVar(&o.resin, "resin", "", "mixed: `mass` of resin as weighed")
 	f.StringVar(&o.hardener, "hardener", "", "mixed: `mass` of hardener as weighed")
+	f.StringVar(&o.temp, "temp", "", "mixed: `temperature` of the mix in its cup")
 	f.BoolVar(&o.json, "json", false, "answer as JSON")
 	return cmd
 }
@@ -63,7 +64,7 @@ func runLog(cmd *cobra.Command, o *logOptions, args []string) error {
 		return sessionError(err)
 	}
 	event, err := session.Read(setting, session.Told{
-		Words: args, At: o.at, Resin: o.resin, Hardener: o.hardener, Now: time.Now(),
+		Words: args, At: o.at, Resin: o.resin, Hardener: o.hardener, Temperature: o.temp, Now: time.Now(),
 	})
 	if err != nil {
 		return wrong(err)

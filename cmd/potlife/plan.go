@@ -10,8 +10,8 @@ import (
 )
 
 type planOptions struct {
-	json  bool
-	chart string
+	json   bool
+	papers paperOptions
 }
 
 func newPlan() *cobra.Command {
@@ -22,14 +22,20 @@ func newPlan() *cobra.Command {
 		Long: `plan reads a job file and splits its winding into pots: what to weigh, when to
 mix and at which layer end to pour, so that no limit is passed and the reserve
 stands at every moment. The plan is made for a sure bath, judged by an ensemble
-of baths and simulated again before it is printed.` + "\n" + exitHelp,
+of baths and simulated again before it is printed.
+
+--sheet writes one page to print and hang beside the machine: pots and layers to
+tick off, room for what really happened, the latest time for each pot. --ics writes
+a calendar whose alarm comes five minutes before a pot is to be mixed; read again
+after a new plan of the same day, it moves the events of the old one.` + "\n" + exitHelp,
 		Example: `  potlife plan testdata/jobs/telescope-strut.yaml
-  potlife plan testdata/jobs/softener-shell.yaml --json`,
+  potlife plan testdata/jobs/softener-shell.yaml --json
+  potlife plan testdata/jobs/telescope-strut.yaml --sheet strut.html --ics strut.ics`,
 		Args: oneArgument("job file"),
 		RunE: func(cmd *cobra.Command, args []string) error { return runPlan(cmd, &o, args[0]) },
 	}
 	cmd.Flags().BoolVar(&o.json, "json", false, "answer as JSON")
-	cmd.Flags().StringVar(&o.chart, "chart", "", "draw the bath's viscosity to this `file` (.svg, .png or .pdf)")
+	o.papers.flags(cmd)
 	return cmd
 }
 
@@ -46,10 +52,8 @@ func runPlan(cmd *cobra.Command, o *planOptions, path string) error {
 	if err != nil {
 		return err
 	}
-	if o.chart != "" {
-		if err := chartPlan(o.chart, answer, winding, solution); err != nil {
-			return err
-		}
+	if err := o.papers.write(answer, winding, solution); err != nil {
+		return err
 	}
 	tellDoubts(cmd, answer.Warnings, !o.json)
 	if o.json {

@@ -10,8 +10,9 @@ import (
 )
 
 type replanOptions struct {
-	session, at, pause, chart string
-	json                      bool
+	session, at, pause string
+	json               bool
+	papers             paperOptions
 }
 
 func newReplan() *cobra.Command {
@@ -21,9 +22,11 @@ func newReplan() *cobra.Command {
 		Short: "The rest of the winding from here",
 		Long: `replan plans what is left to wind from what is in the bath and in cups now, at the
 pace of the day and with what the readings say of this resin: pots, refills and a
-timeline as plan gives them, and what is different from the plan of the morning.` + "\n" + exitHelp[:len(exitHelp)-1] + ", 4 journal damaged.",
+timeline as plan gives them, and what is different from the plan of the morning.
+--chart, --sheet and --ics write the files that plan writes, for the rest.` + "\n" + exitHelp[:len(exitHelp)-1] + ", 4 journal damaged.",
 		Example: `  potlife replan
   potlife replan --pause 20min
+  potlife replan --sheet rest.html --ics rest.ics
   potlife replan --json`,
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error { return runReplan(cmd, &o) },
@@ -32,7 +35,7 @@ timeline as plan gives them, and what is different from the plan of the morning.
 	f.StringVar(&o.session, "session", "", "`folder` of the session; the only open one here if left out")
 	f.StringVar(&o.at, "at", "", "`time` to plan from, such as 14:05; now if left out")
 	f.StringVar(&o.pause, "pause", "", "plan from the end of a `pause` from then on, such as 15min")
-	f.StringVar(&o.chart, "chart", "", "draw the bath's viscosity to this `file` (.svg, .png or .pdf)")
+	o.papers.flags(cmd)
 	f.BoolVar(&o.json, "json", false, "answer as JSON")
 	return cmd
 }
@@ -68,10 +71,8 @@ func runReplan(cmd *cobra.Command, o *replanOptions) error {
 		return err
 	}
 	replan := report.NewReplan(answer, s.Folder, &morning, planned, script)
-	if o.chart != "" {
-		if err := chartPlan(o.chart, answer, rest, solution); err != nil {
-			return err
-		}
+	if err := o.papers.write(answer, rest, solution); err != nil {
+		return err
 	}
 	tellDoubts(cmd, answer.Warnings, !o.json)
 	if o.json {

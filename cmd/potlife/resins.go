@@ -13,19 +13,21 @@ import (
 func newResins() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "resins",
-		Short: "List, show and check resin records",
-		Long:  "resins works with the built-in systems and with records of your own." + "\n" + exitHelp,
+		Short: "List, show, check and fit resin records",
+		Long: `resins works with the built-in systems and with records of your own: new asks for
+what is known of a resin, fit makes a record of it, cooling tells what heat a bath
+loses.` + "\n" + exitHelp,
 		Example: `  potlife resins list
   potlife resins show epoxy-ipda`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return nil
 			}
-			return wrong(fmt.Errorf("unknown command %q for %q\n   write one of list, show, check", args[0], cmd.CommandPath()))
+			return wrong(fmt.Errorf("unknown command %q for %q\n   write one of list, show, check, new, fit, cooling", args[0], cmd.CommandPath()))
 		},
 		RunE: func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
-	cmd.AddCommand(newResinsList(), newResinsShow(), newResinsCheck())
+	cmd.AddCommand(newResinsList(), newResinsShow(), newResinsCheck(), newResinsNew(), newResinsFit(), newResinsCooling())
 	return cmd
 }
 
@@ -72,11 +74,11 @@ func listed() (*report.Catalogue, error) {
 }
 
 func newResinsShow() *cobra.Command {
-	var asJSON bool
+	var asJSON, why bool
 	cmd := &cobra.Command{
 		Use: "show NAME", Short: "Show a record and what it rests on",
-		Long:    "show prints a built-in system, or the record in a file, with the evidence of each block." + "\n" + exitHelp,
-		Example: "  potlife resins show epoxy-ipda\n  potlife resins show epoxy-teta --json",
+		Long:    "show prints a built-in system, or the record in a file, with the evidence of each block;\nwith --why each value with its range, what it rests on and its source." + "\n" + exitHelp,
+		Example: "  potlife resins show epoxy-ipda\n  potlife resins show epoxy-ipda --why\n  potlife resins show epoxy-teta --json",
 		Args:    oneArgument("system or record"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			record, err := resins.Load(args[0])
@@ -88,10 +90,14 @@ func newResinsShow() *cobra.Command {
 			if asJSON {
 				return report.WriteJSON(cmd.OutOrStdout(), answer)
 			}
+			if why {
+				return answer.Why(cmd.OutOrStdout())
+			}
 			return answer.Text(cmd.OutOrStdout())
 		},
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "answer as JSON")
+	cmd.Flags().BoolVar(&why, "why", false, "each value with its evidence, range and source")
 	return cmd
 }
 

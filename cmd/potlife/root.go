@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -27,6 +28,10 @@ const (
 const exitHelp = `
 Exit: 0 done, 1 failed, 2 wrong input, 3 answered but a limit is broken.`
 
+// exitNoLimit is for commands that hold their answer to no limit.
+const exitNoLimit = `
+Exit: 0 done, 1 failed, 2 wrong input.`
+
 // errLimit is an answer that was given in full and breaks a limit.
 var errLimit = errors.New("a limit is broken")
 
@@ -45,11 +50,16 @@ func wrong(err error) error {
 
 // run executes one command line and returns its exit code.
 func run(args []string, out, errOut io.Writer) int {
+	return runUntil(context.Background(), args, out, errOut)
+}
+
+// runUntil is run for commands that last: they end with the context.
+func runUntil(ctx context.Context, args []string, out, errOut io.Writer) int {
 	root := newRoot()
 	root.SetArgs(args)
 	root.SetOut(out)
 	root.SetErr(errOut)
-	err := root.Execute()
+	err := root.ExecuteContext(ctx)
 	code := exitCode(err)
 	if err != nil && code != exitLimit {
 		fmt.Fprintln(errOut, "potlife: "+err.Error())
@@ -100,7 +110,7 @@ or sets before its layer is done.`,
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
 		return wrong(fmt.Errorf("%w\n   see %s --help", err, cmd.CommandPath()))
 	})
-	root.AddCommand(newPlan(), newStart(), newLog(), newCheck(), newReplan(), newBoard(), newLearn(), newWorktime(), newResins())
+	root.AddCommand(newPlan(), newStart(), newLog(), newCheck(), newReplan(), newBoard(), newWeigh(), newReport(), newLearn(), newWorktime(), newResins())
 	return root
 }
 

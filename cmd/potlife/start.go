@@ -19,9 +19,10 @@ func newStart() *cobra.Command {
 		Use:   "start JOB",
 		Short: "Open a session",
 		Long: `start makes a folder beside the job, JOB.session, with a journal of what happens
-today, copies of the job and of its resin record, the time zone and the fibre's
-data, so that the day can be replayed years later and on another machine. An open
-session of the same job refuses a second one.` +
+today, copies of the job and of its resin record, which is calibrated to the
+job's label, the time zone and the fibre's data, so that the day can be replayed
+years later and on another machine. An open session of the same job refuses a
+second one.` +
 			"\n\nExit: 0 open, 1 failed, 2 wrong input, 4 the journal of an earlier session is damaged.",
 		Example: `  potlife start testdata/jobs/telescope-strut.yaml`,
 		Args:    oneArgument("job file"),
@@ -48,11 +49,7 @@ func runStart(cmd *cobra.Command, path, at string, asJSON bool) error {
 	if err != nil {
 		return wrong(err)
 	}
-	copies := session.Copies{Resin: winding.Record.Source}
-	if winding.Learned != nil {
-		copies.Learned = winding.Learned.Source
-	}
-	s, first, err := session.Start(job, copies, when, now)
+	s, first, err := session.Start(job, session.CopiesOf(winding), when, now)
 	if err != nil {
 		return sessionError(err)
 	}

@@ -8,6 +8,7 @@ import (
 	"potlife/cmd/potlife/internal/report"
 	"potlife/kinetics/quantity"
 	"potlife/resins"
+	"potlife/resins/fit"
 	"potlife/schedule"
 )
 
@@ -102,7 +103,7 @@ func (o *worktimeOptions) parse() (*schedule.Standing, []string, error) {
 		if err != nil {
 			return nil, nil, err
 		}
-		c, err := s.Record.Calibrate(label)
+		c, err := fit.Calibrate(s.Record, label)
 		if err != nil {
 			return nil, nil, err
 		}

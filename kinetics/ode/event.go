@@ -11,28 +11,34 @@ import "math"
 //
 // found is false when g stays negative, or is not negative to begin with.
 func (s *Solver) Crossing(g func(t float64, y []float64) float64, gBefore, gNow float64, scratch []float64) (t float64, found bool) {
-	if !(gBefore < 0) {
-		return 0, false
-	}
 	at := func(t float64) float64 {
 		s.At(t, scratch)
 		return g(t, scratch)
 	}
-	if gNow >= 0 {
-		return Root(at, s.tPrev, s.t, gBefore, gNow), true
+	return Rising(at, s.tPrev, s.t, gBefore, gNow)
+}
+
+// Rising is [Solver.Crossing] for any function g of time between a and b, at
+// which it has the values ga and gb.
+func Rising(g func(float64) float64, a, b, ga, gb float64) (t float64, found bool) {
+	if !(ga < 0) {
+		return 0, false
 	}
-	middle := (s.tPrev + s.t) / 2
-	gMiddle := at(middle)
+	if gb >= 0 {
+		return Root(g, a, b, ga, gb), true
+	}
+	middle := (a + b) / 2
+	gMiddle := g(middle)
 	if gMiddle >= 0 {
-		return Root(at, s.tPrev, middle, gBefore, gMiddle), true
+		return Root(g, a, middle, ga, gMiddle), true
 	}
-	top, inside := vertex(gBefore, gMiddle, gNow)
+	top, inside := vertex(ga, gMiddle, gb)
 	if !inside {
 		return 0, false
 	}
-	tTop := s.tPrev + top*(s.t-s.tPrev)
-	if gTop := at(tTop); gTop >= 0 {
-		return Root(at, s.tPrev, tTop, gBefore, gTop), true
+	tTop := a + top*(b-a)
+	if gTop := g(tTop); gTop >= 0 {
+		return Root(g, a, tTop, ga, gTop), true
 	}
 	return 0, false
 }

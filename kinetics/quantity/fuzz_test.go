@@ -14,6 +14,7 @@ func FuzzParse(f *testing.F) {
 	for _, text := range []string{
 		"22C", "72 °F", "1500 mPa·s", "1 h 05 min", "10 W/(m2 K)", "s⁻¹", "3.5e4 1/s", "1,200 g", "1 200 g", "−5 %",
 		"J/((g", "5 m^-", "0x1", "1e999 kg", "2.5.1 kg", "\xff", "5 \u2070", "1e300 K",
+		"850 ml", "2 ML", "1 cm^3", "200 g/m2", "1e-300 mm³",
 	} {
 		f.Add(text)
 	}
@@ -22,6 +23,8 @@ func FuzzParse(f *testing.F) {
 		again[quantity.TemperatureDifference](t, text)
 		again[quantity.Time](t, text)
 		again[quantity.Mass](t, text)
+		again[quantity.Volume](t, text)
+		again[quantity.ArealWeight](t, text)
 		again[quantity.Viscosity](t, text)
 		again[quantity.HeatTransfer](t, text)
 		again[quantity.Rate](t, text)

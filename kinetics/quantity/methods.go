@@ -54,6 +54,22 @@ func (d Density) String() string { return density.text(float64(d)) }
 // In returns d in the unit; it panics on an unknown unit, a programmer's mistake.
 func (d Density) In(unit string) float64 { return density.in(float64(d), unit) }
 
+func (Volume) dimension() *dimension { return volume }
+
+// String returns v with its unit; Parse reads it back to within 1e-12.
+func (v Volume) String() string { return volume.text(float64(v)) }
+
+// In returns v in the unit; it panics on an unknown unit, a programmer's mistake.
+func (v Volume) In(unit string) float64 { return volume.in(float64(v), unit) }
+
+func (ArealWeight) dimension() *dimension { return arealWeight }
+
+// String returns w with its unit; Parse reads it back to within 1e-12.
+func (w ArealWeight) String() string { return arealWeight.text(float64(w)) }
+
+// In returns w in the unit; it panics on an unknown unit, a programmer's mistake.
+func (w ArealWeight) In(unit string) float64 { return arealWeight.in(float64(w), unit) }
+
 func (Viscosity) dimension() *dimension { return viscosity }
 
 // String returns v with its unit; Parse reads it back to within 1e-12.

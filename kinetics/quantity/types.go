@@ -24,6 +24,12 @@ type Mass float64
 // Density is a mass per volume in kg/m³.
 type Density float64
 
+// Volume is a volume in m³.
+type Volume float64
+
+// ArealWeight is a mass per area in kg/m², such as that of the fibre in one ply.
+type ArealWeight float64
+
 // Viscosity is a dynamic viscosity in Pa·s.
 type Viscosity float64
 

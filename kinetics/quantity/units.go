@@ -86,6 +86,27 @@ var density = define(dimension{
 	},
 })
 
+var volume = define(dimension{
+	name: "a volume", usual: "mL", sample: "250",
+	units: []unit{
+		{name: "mL", scale: 1e-6, also: []string{"ml"}},
+		{name: "cm³", scale: 1e-6, also: []string{"cc"}},
+		{name: "L", scale: 1e-3, also: []string{"l"}},
+		{name: "mm³", scale: 1e-9},
+		{name: "m³", scale: 1},
+	},
+	ladder:  []rung{{unit: "mm³"}, {unit: "mL", from: 1e-7}, {unit: "L", from: 1e-2}},
+	misread: map[string]string{"ML": "megalitres", "Mm³": "cubic megametres"},
+})
+
+var arealWeight = define(dimension{
+	name: "a mass per area", usual: "g/m²", sample: "200",
+	units: []unit{
+		{name: "g/m²", scale: 1e-3, also: []string{"gsm"}},
+		{name: "kg/m²", scale: 1},
+	},
+})
+
 var viscosity = define(dimension{
 	name: "a viscosity", usual: "mPa·s", sample: "600",
 	units: []unit{
@@ -189,7 +210,7 @@ var fraction = define(dimension{
 
 // dimensions is searched in this order for what a unit of the wrong kind measures.
 var dimensions = []*dimension{
-	temperature, time, length, mass, density, viscosity, heatCapacity, conductivity, heatTransfer,
+	temperature, time, length, mass, density, volume, arealWeight, viscosity, heatCapacity, conductivity, heatTransfer,
 	molarEnergy, specificEnergy, rate, linearDensity, speed, rotationalSpeed, angle, fraction,
 	temperatureDifference,
 }

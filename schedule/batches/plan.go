@@ -36,6 +36,8 @@ type MixedPot struct {
 	// Seq tells one that stood mixed when the plan began from the others, see
 	// [Beginning]; 0: still to be mixed.
 	Seq int
+	// Mixed is the temperature at which such a one was mixed; 0: as the task says.
+	Mixed quantity.Temperature
 }
 
 // toBeMixed is how many of the pots do not stand mixed already.

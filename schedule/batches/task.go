@@ -104,7 +104,10 @@ func (t *Task) unshiftedAt(at float64) quantity.Temperature {
 // plan began, a shift came too late.
 func (t *Task) asMixed(p *MixedPot) vessel.State {
 	s := vessel.State{Mass: p.Mass(), Temperature: t.mixedAt(float64(p.MixAt))}
-	if p.Seq > 0 {
+	switch {
+	case p.Mixed > 0:
+		s.Temperature = p.Mixed
+	case p.Seq > 0:
 		s.Temperature = t.unshiftedAt(float64(p.MixAt))
 	}
 	return s

@@ -1,13 +1,17 @@
 package learning
 
 import (
+	"errors"
 	"math"
 	"slices"
 	"time"
 
 	"potlife/kinetics/quantity"
 	"potlife/schedule"
+	"potlife/schedule/session"
 	"potlife/schedule/session/replay"
+	"potlife/schedule/session/scales"
+	"potlife/schedule/weighing"
 )
 
 // A Session is what one finished session says; a nil figure is nothing.
@@ -35,7 +39,10 @@ func Observe(folder string, j *replay.Journal) (*Session, error) {
 	if w.Learned != nil {
 		had = *w.Learned
 	}
-	o.PickUp = pickUpOf(at, script, w.Job.PickUp)
+	if o.PickUp, err = pickUpOf(at, j, script); err != nil {
+		return nil, err
+	}
+	o.LeftInCup = inCupsOf(at, j.Events, script)
 	o.Minutes = minutesOf(at, script, factor(had.Minutes))
 	if o.PickUp != nil {
 		weighed := *j
@@ -73,19 +80,57 @@ func factor(l schedule.Lesson) float64 {
 // Doubt of a balance by the scales, of the resin carried: each weighing to a gram or so, and
 // half of what is taken to stay in the cups.
 const (
-	weighing  = 1.5e-3 // kg
+	aWeighing = 1.5e-3 // kg
 	cupsDoubt = 0.5
 )
 
-// pickUpOf is (1) of the package comment; assumed is the pick-up that the job's resin is
-// reckoned with.
-func pickUpOf(at time.Time, s *replay.Script, assumed float64) *Said {
+// pickUpOf is (1) of the package comment, or what the weights of the part say where they
+// say it better.
+func pickUpOf(at time.Time, j *replay.Journal, s *replay.Script) (*Said, error) {
+	balance := balanceOf(at, s, j.Winding.Job.PickUp)
+	if session.WeightsOf(j.Events).Empty() {
+		return balance, nil
+	}
+	weighed, err := scales.PickUpOf(j.Winding, j.Events)
+	var missing *weighing.Missing
+	if errors.As(err, &missing) {
+		return balance, nil
+	}
+	if err != nil || !weighed.Weighed {
+		return balance, err
+	}
+	part := &Said{At: at, Y: math.Log(weighed.Value), U: weighed.U / weighed.Value}
+	if balance != nil && balance.U <= part.U {
+		return balance, nil
+	}
+	return part, nil
+}
+
+// leastCupsDoubt is the least that what stays in cups is unsure by, of itself.
+const leastCupsDoubt = 0.05
+
+// inCupsOf is (4).
+func inCupsOf(at time.Time, events []session.Event, s *replay.Script) *Said {
+	weights := session.WeightsOf(events)
+	mixed := 0.0
+	for i := range s.Pots {
+		mixed += float64(s.Pots[i].Mass())
+	}
+	if weights.CupsG == nil || !(*weights.CupsG > 0) || !(mixed > 0) {
+		return nil
+	}
+	kept := *weights.CupsG / 1000
+	return &Said{At: at, Y: math.Log(kept / mixed), U: math.Max(leastCupsDoubt, aWeighing/kept)}
+}
+
+// balanceOf is (1); assumed is the pick-up that the job's resin is reckoned with.
+func balanceOf(at time.Time, s *replay.Script, assumed float64) *Said {
 	carried, due, doubt := 0.0, 0.0, 0.0
 	for _, b := range s.Balances() {
 		carried += float64(b.Carried)
 		due += float64(b.Due) / assumed
 		inCups := cupsDoubt * float64(b.Cups)
-		doubt += weighing*weighing*float64(b.Weighings) + inCups*inCups
+		doubt += aWeighing*aWeighing*float64(b.Weighings) + inCups*inCups
 	}
 	if !(carried > 0 && due > 0) {
 		return nil

@@ -31,9 +31,10 @@ const (
 	Note      Kind = "note"
 	Finish    Kind = "finish"
 	Undo      Kind = "undo"
+	Weighed   Kind = "weighed" // what weigh keeps of scales and tapes
 )
 
-// Kinds are the events that can be logged, in the order told.
+// Kinds are the events that a person logs in words, in the order told.
 var Kinds = []Kind{Mixed, Poured, Begin, Done, Pause, Resume, BathTemp, Room, FlowCup, Viscosity, Changed, LeftOver, Note, Finish, Undo}
 
 // An Event is one line of the journal. At is when it happened and Logged when it
@@ -49,7 +50,7 @@ type Event struct {
 	HardenerG float64   `json:"hardener_g,omitempty"` // mixed
 	Pot       int       `json:"pot,omitempty"`        // poured: seq of the pot
 	Layer     int       `json:"layer,omitempty"`      // begin, done: from 1
-	IsC       *float64  `json:"is_C,omitempty"`       // bath-temp, room
+	IsC       *float64  `json:"is_C,omitempty"`       // bath-temp, room; mixed: of the mix in its cup
 	Cup       string    `json:"cup,omitempty"`        // flow-cup
 	Seconds   float64   `json:"seconds,omitempty"`    // flow-cup
 	IsPaS     float64   `json:"is_Pa_s,omitempty"`    // viscosity, flow-cup
@@ -60,6 +61,9 @@ type Event struct {
 	Layers    int       `json:"layers,omitempty"`     // start: how many the job has
 	Zone      string    `json:"zone,omitempty"`       // start: IANA name of the job's; none: the offset of At
 	Fibre     *Fibre    `json:"fibre,omitempty"`      // start: as the job or the catalogue had it
+	Resolved  bool      `json:"resolved,omitempty"`   // start: the copy of the resin is calibrated to the job's label
+	Label     []string  `json:"label,omitempty"`      // start: doubts of calibrating
+	Weights   *Weights  `json:"weights,omitempty"`    // weighed
 }
 
 // A Fibre is the tow of a job as it was when the session started.

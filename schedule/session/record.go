@@ -10,7 +10,8 @@ import (
 	"potlife/schedule"
 )
 
-// Record reads the session's copy of its resin record, as it was before any calibration.
+// Record reads the session's copy of its resin record. It is calibrated to the job's label where
+// the session's start says so, and before any lessons.
 func (s *Session) Record() (*resins.Record, error) {
 	path := filepath.Join(s.Folder, ResinCopy)
 	source, err := resins.ReadFile(path, "record")

@@ -75,7 +75,7 @@ func (d *Day) take(e Event) *Refusal {
 	if d.Started.IsZero() {
 		return refuse("start the session before, or give --at a later time", "%s at %s lies before the start of the session", e.Kind, e.At.Format(clockOnly))
 	}
-	if d.Finished && e.Kind != Note {
+	if d.Finished && e.Kind != Note && e.Kind != Weighed {
 		return refuse("undo the finish first, or log it before it with --at", "%s at %s comes after the session was finished", e.Kind, e.At.Format(clockOnly))
 	}
 	switch e.Kind {

@@ -17,17 +17,35 @@ import (
 // a number.
 const ending = ".session"
 
-// Copies are what a session keeps beside its job, as they were read.
+// Copies are what a session keeps beside its job.
 type Copies struct {
 	Resin   []byte
 	Learned []byte // nil: the job learned nothing
+	// Resolved tells that the resin's copy is calibrated to the job's label already, so
+	// that the day replays the same whatever a later version makes of labels. Label are
+	// the doubts that calibrating gave.
+	Resolved bool
+	Label    []string
+}
+
+// CopiesOf are those of a winding. A record that no label changed is kept as it was
+// written.
+func CopiesOf(w *schedule.Winding) Copies {
+	c := Copies{Resin: w.Resolved.Source}
+	if w.Job.HasLabel {
+		c.Resin, c.Resolved, c.Label = w.Resolved.File(), true, w.Label
+	}
+	if w.Learned != nil {
+		c.Learned = w.Learned.Source
+	}
+	return c
 }
 
 // Start makes the folder of a session beside the job's file, with copies of this and of
 // the resin record, and logs its start. A folder of the same job that is
 // not finished refuses a second one; after finished ones the next number is taken.
 func Start(job *schedule.Job, copies Copies, at, now time.Time) (*Session, Event, error) {
-	first := startOf(job, at, now)
+	first := startOf(job, copies, at, now)
 	if err := future(first); err != nil {
 		return nil, Event{}, err
 	}
@@ -49,10 +67,10 @@ func (c Copies) files(job []byte) map[string][]byte {
 
 // startOf is the first event of a session: it keeps what the copies leave to the
 // place where they are read.
-func startOf(job *schedule.Job, at, now time.Time) Event {
+func startOf(job *schedule.Job, copies Copies, at, now time.Time) Event {
 	e := Event{
 		At: at, Logged: now, Kind: Started, Job: job.Name, Layers: len(job.Layers),
-		Zone: schedule.ZoneName(job.Zone, at),
+		Zone: schedule.ZoneName(job.Zone, at), Resolved: copies.Resolved, Label: copies.Label,
 	}
 	if f := job.Fibre; f.Density > 0 {
 		e.Fibre = &Fibre{

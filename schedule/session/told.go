@@ -93,6 +93,7 @@ type Told struct {
 	Words           []string // the event and its values
 	At              string   // empty: now
 	Resin, Hardener string   // of mixed, as weighed
+	Temperature     string   // of mixed, as read in the cup
 	Now             time.Time
 }
 
@@ -103,6 +104,9 @@ func Read(s Setting, told Told) (Event, error) {
 		return Event{}, refuse("write one of "+kindList(), "no event is named")
 	}
 	kind := Kind(told.Words[0])
+	if kind == Weighed {
+		return Event{}, refuse("write potlife weigh --session FOLDER --log, with what was weighed", "weights are logged by another command")
+	}
 	if !slices.Contains(Kinds, kind) {
 		return Event{}, refuse("write one of "+kindList(), "there is no event %q", told.Words[0])
 	}
@@ -112,6 +116,9 @@ func Read(s Setting, told Told) (Event, error) {
 	}
 	e := Event{Kind: kind, At: at, Logged: told.Now}
 	values := told.Words[1:]
+	if kind != Mixed && told.Temperature != "" {
+		return e, refuse("write potlife log bath-temp "+told.Temperature+" for the bath", "--temp belongs to mixed")
+	}
 	if kind != Mixed && (told.Resin != "" || told.Hardener != "") {
 		return e, refuse("leave them out", "--resin and --hardener belong to mixed")
 	}
@@ -160,6 +167,11 @@ func readMixed(e Event, _ Setting, told Told, values []string) (Event, error) {
 		return e, refuse("write potlife log mixed 239.3g, or both --resin 193g and --hardener 46.3g", "mixed needs a mass, or both parts as weighed")
 	}
 	var err error
+	if told.Temperature != "" {
+		if e, err = readTemperature(e, Setting{}, told, []string{told.Temperature}); err != nil {
+			return e, err
+		}
+	}
 	if parts {
 		if e.ResinG, err = mass(told.Resin); err == nil {
 			e.HardenerG, err = mass(told.Hardener)

@@ -3,6 +3,7 @@ package weighing
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"potlife/kinetics/quantity"
 	"potlife/schedule/weighing/budget"
@@ -74,13 +75,28 @@ func (in *Input) entries() []entry {
 	}
 }
 
+// usesScale tells whether anything was weighed on the scale: pieces are weighed on
+// a balance, if there is one, and some come with a doubt of their own.
+func (in *Input) usesScale() bool {
+	list := []Known[quantity.Mass]{
+		in.Part, in.Mandrel, in.Trimmings, in.Fibre, in.SpoolBefore, in.SpoolAfter,
+		in.Mixed, in.LeftOver, in.Cups, in.Rags, in.Drips,
+	}
+	if in.Balance == 0 {
+		list = append(list, in.Air, in.Water, in.Coupon, in.Residue)
+	}
+	return slices.ContainsFunc(list, func(m Known[quantity.Mass]) bool { return m.Given && m.U == 0 })
+}
+
 // settle puts defaults where nothing was said and returns what was assumed.
 func (in *Input) settle() []string {
 	assumed := []string{}
 	note := func(text string, args ...any) { assumed = append(assumed, fmt.Sprintf(text, args...)) }
 	if in.Scale == 0 {
 		in.Scale = DefaultScale
-		note("the scale is taken to show steps of %v (our choice)", in.Scale)
+		if in.usesScale() {
+			note("the scale is taken to show steps of %v (our choice)", in.Scale)
+		}
 	}
 	if in.Balance == 0 {
 		in.Balance = in.Scale

@@ -20,6 +20,14 @@ const (
 	Thickness Route = "thickness"
 )
 
+// how says by what way the fibre is known.
+func (r Route) how() string {
+	if r == Told {
+		return "as told"
+	}
+	return "by " + string(r)
+}
+
 // A fibreEstimate is one independent way to the mass of fibre.
 type fibreEstimate struct {
 	route  Route

@@ -66,7 +66,7 @@ func (c tube) withWater(in weighing.Input) weighing.Input {
 }
 
 func (c tube) withWall(in weighing.Input) weighing.Input {
-	in.Plies, in.ArealWeight = 8, weighing.Of(weighing.ArealWeight(0.2667))
+	in.Plies, in.ArealWeight = 8, weighing.Of(quantity.ArealWeight(0.2667))
 	byVolume := c.byMass * c.density() / c.fibreDensity
 	in.Thickness = weighing.Of(weighing.Wall(8, 0.2667, quantity.Density(c.fibreDensity), quantity.Fraction(byVolume)))
 	return in

@@ -2,6 +2,7 @@ package weighing
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 )
 
@@ -22,10 +23,20 @@ func impossible(input, mend, problem string, args ...any) error {
 // Missing says what an answer needs and by which inputs it can be had.
 type Missing struct {
 	What         string
-	Alternatives []string // any one of them will do
+	Alternatives []string // any one of them will do; inputs stand in braces
 }
 
 // Error says what is missing and what would mend it.
 func (e *Missing) Error() string {
-	return e.What + " is missing; give " + strings.Join(e.Alternatives, ", or ")
+	return e.What + " is missing; give " + e.Mend(func(input string) string { return input })
+}
+
+// braced is the name of an input in an alternative.
+var braced = regexp.MustCompile(`\{[a-z ]+\}`)
+
+// Mend lists the alternatives with each input called as call has it.
+func (e *Missing) Mend(call func(input string) string) string {
+	return braced.ReplaceAllStringFunc(strings.Join(e.Alternatives, ", or "), func(name string) string {
+		return call(strings.Trim(name, "{}"))
+	})
 }

@@ -29,10 +29,10 @@ type Input struct {
 	Target       resins.FibreFraction    // zero: no verdict
 	Band         quantity.Fraction       // by mass, to either side; 0: DefaultBand
 
-	Volume      Known[Volume] // of the bare part as weighed
+	Volume      Known[quantity.Volume] // of the bare part as weighed
 	Thickness   Known[quantity.Length]
-	ArealWeight Known[ArealWeight] // fibre in one ply
-	Plies       int                // through the wall; a helical layer has two
+	ArealWeight Known[quantity.ArealWeight] // fibre in one ply
+	Plies       int                         // through the wall; a helical layer has two
 
 	// A piece in air and hung in water, with what it hangs on tared.
 	Air, Water       Known[quantity.Mass]

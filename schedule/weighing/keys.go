@@ -1,5 +1,7 @@
 package weighing
 
+import "strings"
+
 // A key is the place of an input among the readings of a model.
 type key int
 
@@ -38,6 +40,10 @@ const (
 
 // disagreement starts the names of those doubts.
 const disagreement = "disagreement about the fibre"
+
+// IsDisagreement tells whether a share of doubt is that of ways to the fibre that
+// disagree, and no input's.
+func IsDisagreement(name string) bool { return strings.HasPrefix(name, disagreement) }
 
 var names = [keys]string{
 	part: "part", mandrel: "mandrel", trimmings: "trimmings",

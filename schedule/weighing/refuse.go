@@ -131,11 +131,18 @@ func (m *model) refuseFibre() error {
 	laid := m.laid(m.values)
 	for _, e := range m.estimates {
 		if mass := e.mass(m.values); !(mass < laid) {
-			return impossible(part.String(), "weigh again, with its mandrel taken off and with everything that was cut from it as trimmings; else the fibre by "+string(e.route)+" is wrong",
-				"with its trimmings it is %s and lighter than its fibre by %s, %s", grams(laid), e.route, grams(mass))
+			return impossible(part.String(), "weigh again, with its mandrel taken off and with everything that was cut from it as trimmings; else the fibre "+e.route.how()+" is wrong",
+				"%sit is %s and lighter than its fibre %s, %s", m.withTrimmings(), grams(laid), e.route.how(), grams(mass))
 		}
 	}
 	return nil
+}
+
+func (m *model) withTrimmings() string {
+	if m.given[trimmings] {
+		return "with its trimmings "
+	}
+	return ""
 }
 
 // refuseShares refuses a wall thinner than its fibre and more trimmings than

@@ -103,7 +103,7 @@ func TestMissing(t *testing.T) {
 		"no coupon":       {weighing.Input{Residue: kg(1)}, "coupon to go with residue"},
 		"no water":        {weighing.Input{Air: kg(1)}, "water to go with air"},
 		"no air":          {weighing.Input{Water: kg(1)}, "air to go with water"},
-		"no plies":        {weighing.Input{Part: kg(1), Fibre: kg(0.6), ArealWeight: weighing.Of(weighing.ArealWeight(0.2))}, "number of plies"},
+		"no plies":        {weighing.Input{Part: kg(1), Fibre: kg(0.6), ArealWeight: weighing.Of(quantity.ArealWeight(0.2))}, "number of plies"},
 		"volumes by what": {weighing.Input{Part: kg(1), Fibre: kg(0.6), Target: resins.FibreFraction{Value: 0.5, Basis: resins.ByVolume}}, "fibre density and resin density"},
 		"wall, no plies":  {weighing.Input{Thickness: c.withWall(c.scales()).Thickness}, "thickness with plies"},
 	} {

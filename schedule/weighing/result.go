@@ -37,7 +37,9 @@ type Result struct {
 	// Suspects would each, alone, explain all disagreements; the smallest change
 	// in units of its own uncertainty first. Empty: none would.
 	Suspects []Suspect
-	Verdict  *Verdict // nil without a target
+	// Explained says it in a sentence; empty where nothing disagrees.
+	Explained string
+	Verdict   *Verdict // nil without a target
 
 	Assumed  []string // defaults that were taken
 	Warnings []string

@@ -17,7 +17,7 @@ func (m *model) hasThickness() bool {
 // byThickness is the fibre fraction by mass of a wall, (17): with the density
 // of the piece if it is known, else as if there were no voids.
 func (m *model) byThickness(x []float64) float64 {
-	v := FibreByThickness(m.plies, ArealWeight(x[arealWeight]), quantity.Density(x[fibreDensity]), quantity.Length(x[thickness]))
+	v := FibreByThickness(m.plies, quantity.ArealWeight(x[arealWeight]), quantity.Density(x[fibreDensity]), quantity.Length(x[thickness]))
 	if m.hasDensity() {
 		return float64(v) * x[fibreDensity] / m.density(x)
 	}
@@ -98,8 +98,8 @@ func (m *model) ways() []way {
 // part, a coupon is a piece of it, and a wall is a place on it. The error is a
 // [*Missing].
 func (m *model) choose() error {
-	const coupons, wall = "coupon and residue", "thickness with plies, areal weight and both densities"
-	ways := []string{"fibre", "tow with tex and tows", "spool before and spool after"}
+	const coupons, wall = "{coupon} and {residue}", "{thickness} with {plies}, {areal weight}, {fibre density} and {resin density}"
+	ways := []string{"{fibre}", "{tow} with {tex} and {tows}", "{spool before} and {spool after}"}
 	switch {
 	case m.given[part] && len(m.estimates) > 0:
 		m.answer = Scales
@@ -110,9 +110,9 @@ func (m *model) choose() error {
 	case m.given[part]:
 		return &Missing{What: "the fibre in the part", Alternatives: append(ways, coupons, wall)}
 	case len(m.estimates) > 0:
-		return &Missing{What: "the weight of the part", Alternatives: []string{"part (with mandrel if it is on it)", coupons, wall}}
+		return &Missing{What: "the weight of the part", Alternatives: []string{"{part} (with {mandrel} if it is on it)", coupons, wall}}
 	default:
-		return &Missing{What: "what the fibre fraction rests on", Alternatives: []string{"part and its fibre (fibre, tow with tex and tows, or spool before and after)", coupons, wall}}
+		return &Missing{What: "what the fibre fraction rests on", Alternatives: []string{"{part} and its fibre ({fibre}, {tow} with {tex} and {tows}, or {spool before} and {spool after})", coupons, wall}}
 	}
 	return nil
 }
@@ -130,17 +130,17 @@ func (m *model) missingPartner() error {
 		{water, air},
 	} {
 		if m.given[pair.has] && !m.given[pair.needs] {
-			return &Missing{What: pair.needs.String(), Alternatives: []string{pair.needs.String() + " to go with " + pair.has.String(), "neither"}}
+			return &Missing{What: pair.needs.String(), Alternatives: []string{"{" + pair.needs.String() + "} to go with {" + pair.has.String() + "}", "neither"}}
 		}
 	}
 	if m.given[tow] && m.tows == 0 {
-		return &Missing{What: "tows", Alternatives: []string{"the number of tows that ran side by side"}}
+		return &Missing{What: "tows", Alternatives: []string{"{tows}, the number of tows that ran side by side"}}
 	}
 	if m.given[arealWeight] && m.plies == 0 {
-		return &Missing{What: "plies", Alternatives: []string{"the number of plies through the wall, two for a helical layer", "no areal weight"}}
+		return &Missing{What: "plies", Alternatives: []string{"{plies}, the number of plies through the wall, two for a helical layer", "no {areal weight}"}}
 	}
 	if m.target.Basis == resins.ByVolume && m.target.Value != 0 && !m.has(fibreDensity, resinDensity) {
-		return &Missing{What: "a density for a target by volume", Alternatives: []string{"fibre density and resin density", "the target by mass"}}
+		return &Missing{What: "a density for a target by volume", Alternatives: []string{"{fibre density} and {resin density}", "the {target} by mass"}}
 	}
 	return nil
 }

@@ -22,7 +22,11 @@ func (s Suspect) String() string {
 	if s.Change > 0 {
 		way = "low"
 	}
-	return fmt.Sprintf("%s, %s too %s (%.3g times its own uncertainty)", s.Input, s.amount, way, s.InU)
+	times := fmt.Sprintf("%.3g", s.InU)
+	if s.InU >= 1000 {
+		times = "over 1000"
+	}
+	return fmt.Sprintf("%s, %s too %s (%s times its own uncertainty)", s.Input, s.amount, way, times)
 }
 
 // suspects lists the inputs that explain everything, the likeliest first: those
@@ -117,9 +121,9 @@ func (k key) amount(si float64) string {
 	case fibreDensity, resinDensity:
 		return density(si)
 	case volume:
-		return Volume(si).String()
+		return fmt.Sprintf("%.4g mL", si*1e6)
 	case arealWeight:
-		return ArealWeight(si).String()
+		return fmt.Sprintf("%.4g g/m²", si*1e3)
 	case thickness:
 		return fmt.Sprintf("%.3g mm", si*1000)
 	case waterTemperature:

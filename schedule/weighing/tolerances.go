@@ -40,6 +40,9 @@ var defaults = Tolerances{
 	WaterTemperature: 0.5,
 }
 
+// UsualTolerances are those that an input takes which comes without any.
+func UsualTolerances() Tolerances { return defaults }
+
 // unknownWater is the tolerance of a water temperature that was not measured: a
 // heated room (our choice).
 const unknownWater quantity.TemperatureDifference = 4

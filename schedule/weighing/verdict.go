@@ -2,6 +2,7 @@ package weighing
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"potlife/kinetics/quantity"
@@ -68,7 +69,7 @@ func (r *Result) judge() {
 var phrases = map[Word]string{Dry: "dry", OnTarget: "on target", Rich: "rich"}
 
 func (v *Verdict) mend() string {
-	if strings.HasPrefix(v.WeighBetter, disagreement) {
+	if IsDisagreement(v.WeighBetter) {
 		return "find out which of the ways to the fibre is wrong"
 	}
 	return "weigh or measure " + v.WeighBetter + " better"
@@ -106,17 +107,27 @@ func (r *Result) divided(aim float64) bool {
 func (r *Result) cost() string {
 	texts := []string{}
 	if s := r.Surplus; s != nil {
-		texts = append(texts, offBy(s.Value.In("g"), s.U.In("g"), "%.1f ± %.1f g of resin too ", "much", "little"))
+		texts = append(texts, offBy(s.Value.In("g"), s.U.In("g"), 1, " g of resin too ", "much", "little"))
 	}
 	if w := r.Thicker; w != nil {
-		texts = append(texts, offBy(w.Value.In("mm"), w.U.In("mm"), "a wall %.2f ± %.2f mm ", "thicker than at the target", "thinner than at the target"))
+		texts = append(texts, "a wall "+offBy(w.Value.In("mm"), w.U.In("mm"), 2, " mm ", "thicker than at the target", "thinner than at the target"))
 	}
 	return strings.Join(texts, ", ")
 }
 
-func offBy(value, u float64, format, above, below string) string {
-	if value < 0 {
-		return fmt.Sprintf(format, -value, 2*u) + below
+// offBy writes a value with its expanded uncertainty to the digits given, in whole
+// units where it is uncertain by ten of them, and to more digits where they would
+// show no uncertainty at all.
+func offBy(value, u float64, digits int, unit, above, below string) string {
+	if 2*u >= 10 {
+		digits = 0
 	}
-	return fmt.Sprintf(format, value, 2*u) + above
+	for u > 0 && digits < 4 && 2*u*math.Pow10(digits) < 0.5 {
+		digits++
+	}
+	way := above
+	if value < 0 {
+		way = below
+	}
+	return fmt.Sprintf("%.*f ± %.*f", digits, math.Abs(value), digits, 2*u) + unit + way
 }

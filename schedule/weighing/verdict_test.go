@@ -71,7 +71,7 @@ func TestCost(t *testing.T) {
 	in := weighing.Input{
 		Part: weighing.Of(quantity.Mass(1)), Fibre: weighing.Of(quantity.Mass(0.55)),
 		FibreDensity: weighing.Of(quantity.Density(1800)), ResinDensity: weighing.Of(quantity.Density(1200)),
-		Plies: 8, ArealWeight: weighing.Of(weighing.ArealWeight(0.2667)),
+		Plies: 8, ArealWeight: weighing.Of(quantity.ArealWeight(0.2667)),
 		Target: resins.FibreFraction{Value: 0.62, Basis: resins.ByMass},
 	}
 	r := weigh(t, in)

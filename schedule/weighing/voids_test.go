@@ -72,7 +72,7 @@ func TestWall(t *testing.T) {
 func TestWallRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		v := quantity.Fraction(rapid.Float64Range(0.05, 0.95).Draw(t, "V_f"))
-		ply := weighing.ArealWeight(rapid.Float64Range(0.05, 2).Draw(t, "ply"))
+		ply := quantity.ArealWeight(rapid.Float64Range(0.05, 2).Draw(t, "ply"))
 		plies := rapid.IntRange(1, 100).Draw(t, "plies")
 		if back := weighing.FibreByThickness(plies, ply, 1800, weighing.Wall(plies, ply, 1800, v)); !(math.Abs(float64(back/v)-1) <= 1e-12) { // rounding
 			t.Errorf("%v comes back as %v", v, back)

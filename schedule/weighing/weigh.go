@@ -37,7 +37,8 @@ func (r *Result) warn() {
 		r.Warnings = append(r.Warnings, d.String())
 	}
 	if len(r.Disagreements) > 0 {
-		r.Warnings = append(r.Warnings, r.blame())
+		r.Explained = r.blame()
+		r.Warnings = append(r.Warnings, r.Explained)
 	}
 	if r.Voids != nil && r.Voids.Value < 0 {
 		r.Warnings = append(r.Warnings, fmt.Sprintf("the voids come out at %s, less than none: within doubt there are few; beyond it a reading or a density is wrong", percent(float64(r.Voids.Value))))

@@ -38,8 +38,8 @@ func wildInput(t *rapid.T) weighing.Input {
 		Mixed: mass("mixed", 3), LeftOver: mass("left", 0.1), Cups: mass("cups", 0.02), Rags: mass("rags", 0.02), Drips: mass("drips", 0.02),
 		FibreDensity: maybe[quantity.Density](t, "fibre density", 1800), ResinDensity: maybe[quantity.Density](t, "resin density", 1200),
 		Target: resins.FibreFraction{Value: 0.6, Basis: rapid.SampledFrom([]resins.Basis{resins.ByMass, resins.ByVolume}).Draw(t, "basis")},
-		Volume: maybe[weighing.Volume](t, "volume", 1e-3), Thickness: maybe[quantity.Length](t, "thickness", 2.6e-3),
-		ArealWeight: maybe[weighing.ArealWeight](t, "areal weight", 0.3), Plies: rapid.IntRange(0, 9).Draw(t, "plies"),
+		Volume: maybe[quantity.Volume](t, "volume", 1e-3), Thickness: maybe[quantity.Length](t, "thickness", 2.6e-3),
+		ArealWeight: maybe[quantity.ArealWeight](t, "areal weight", 0.3), Plies: rapid.IntRange(0, 9).Draw(t, "plies"),
 		Air: mass("air", 5e-3), Water: mass("water", 2e-3), WaterTemperature: weighing.Of(quantity.Celsius(rapid.Float64Range(-1, 45).Draw(t, "water temperature"))),
 		Coupon: mass("coupon", 2e-3), Residue: mass("residue", 1e-3), Balance: 1e-6,
 	}

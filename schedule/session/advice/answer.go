@@ -174,7 +174,9 @@ func (n *now) left() error {
 		e, w := &list[i], unique[i]
 		var err error
 		a := w.Ahead()
-		e.reserve = a.Reserve()
+		if e.reserve, err = a.Reserve(); err != nil {
+			return err
+		}
 		if e.stopped, e.by, err = a.Left(horizon); err != nil {
 			return err
 		}

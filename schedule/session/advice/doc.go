@@ -12,12 +12,17 @@
 //
 // A goal, the end of a layer or of a stretch of circuits where the job refills inside its
 // layers, fits if the resin lasts to it and at least [batches.EnoughMembers] of the worlds
-// keep every limit and the reserve. A layer in hand may be finished on the reserve: that
-// is what the reserve is for. The next one may not be begun on it.
+// keep every limit and the reserve. A layer in hand may be finished on the reserve, all of
+// it: that is what the reserve is for. The next one may not be begun on it.
+//
+// Cold resin that is still too thick is waited for, until all but a few of the worlds have
+// thinned.
 //
 // # What to do
 //
 // [Situation.Advise] is the whole rule, a table from what is known to one of four advices.
 // Amounts of a top-up or a change are the largest that keep the rule: just enough to wind
-// to the farthest goal that fits. Pots that stand ready and can still be used go first.
+// to the farthest goal that fits. Pots that stand ready and can still be used go first, and
+// where they are enough for what comes next nothing is mixed: the machine goes on at once.
+// While the tow runs pots are mixed as long as there is resin; then it stands.
 package advice

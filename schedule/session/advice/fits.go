@@ -54,12 +54,16 @@ func (n *now) course(a *replay.Ahead, wound float64, count int) (verdict, error)
 		if n.goals[i].EndsLayer && i+1 < len(n.goals) {
 			pause = t.Pause
 		}
-		left, _, err := a.Left(a.Reserve() + pause + 1)
+		needed, err := a.Reserve()
+		if err != nil {
+			return v, err
+		}
+		left, _, err := a.Left(needed + pause + 1)
 		if err != nil {
 			return v, err
 		}
 		v.limits = i + 1
-		if reserve = reserve && left >= a.Reserve(); reserve {
+		if reserve = reserve && left >= needed; reserve {
 			v.reserve = i + 1
 		}
 		if err := a.Stand(a.Now() + pause); err != nil {

@@ -188,13 +188,16 @@ func (n *now) pouringTime(r Remedy) quantity.Time {
 }
 
 // topUp pours into what is there. Where the tow runs and somebody else can mix, it goes on
-// meanwhile, to the end of the goal at most.
+// meanwhile, to the end of the goal at most and while there is resin for it.
 func (n *now) topUp(r Remedy, delay quantity.Time) beginning {
 	return func(a *replay.Ahead) (wound float64, err error) {
 		wait := delay + n.mixing(r)
 		if n.answer.Running && n.script.Task.Pots.Helper {
 			first := n.goals[0]
 			wound = min(1, float64(wait/first.Time))
+			if have := max(0, n.mass()-n.script.Task.Bath.Lowest); first.Resin > 0 {
+				wound = min(wound, float64(have/first.Resin))
+			}
 			if err := a.Wind(share(first, wound)); err != nil {
 				return wound, err
 			}

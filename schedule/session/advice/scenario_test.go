@@ -1,6 +1,7 @@
 package advice
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -350,4 +351,59 @@ func TestAllWound(t *testing.T) {
 	d.add(101, session.Event{Kind: session.Finish})
 	check(110, 0)
 	check(110, 30)
+}
+
+// TestAskedIsLogged: what is told for after a pause is what is told when that pause was made,
+// to the last digit; so is an answer that is asked for again.
+func TestAskedIsLogged(t *testing.T) {
+	d := newDay(prepared(t))
+	d.fill(0, 415.9)
+	d.temperature(10, 23)
+	d.layer(session.Begin, 12, 1)
+	d.temperature(20, 24.4)
+	asked, again := d.ask(t, 25, 30), d.ask(t, 25, 30)
+	d.pause(25)
+	logged := d.ask(t, 55, 0)
+	for _, other := range []*Answer{again, logged} {
+		if a, b := inFull(asked), inFull(other); a != b {
+			t.Errorf("%s\nis not\n%s", a, b)
+		}
+	}
+}
+
+// inFull is an answer to the last digit, with the pour that comes next instead of its address.
+func inFull(a *Answer) string {
+	plain := *a
+	plain.Next = nil
+	return fmt.Sprintf("%+v, next %+v", plain, *a.Next)
+}
+
+// TestPotsAreMixedWhileThereIsResin: where the tow runs, and more pots are wanted than can be
+// mixed before the bath is down, what is told is reckoned with the machine standing then: the
+// worlds that are tried never have less than the lowest mass, whatever is poured.
+func TestPotsAreMixedWhileThereIsResin(t *testing.T) {
+	d := newDay(prepared(t, "largest: 600 g", "largest: 100 g", "smallest: 80 g", "smallest: 40 g"))
+	d.fill(0, 160)
+	d.layer(session.Begin, 6, 1)
+	n := trial(t, d, 8)
+	r, err := n.best(n.topUp, n.mass())
+	if err != nil || len(r.Fresh) < 2 {
+		t.Fatalf("%+v, %v", r, err)
+	}
+	ahead := n.few[0].Ahead()
+	wound, err := n.topUp(r, 0)(ahead)
+	if err != nil {
+		t.Fatal(err)
+	}
+	poured := quantity.Mass(0)
+	for _, pot := range r.Fresh {
+		poured += pot.Mass() * quantity.Mass(1-n.script.Task.Pots.LeftInCup)
+	}
+	used := n.goals[0].Resin * quantity.Mass(wound)
+	if left := n.mass() - used; !(math.Abs(float64(left-n.script.Task.Bath.Lowest)) <= 1e-9) {
+		t.Errorf("%v are left when the pots are ready: the tow ran too long or not long enough", left)
+	}
+	if ready := n.script.Now + n.mixing(r) + n.pouringTime(r); !(math.Abs(float64(ahead.Now()-ready)) <= 1e-6) {
+		t.Errorf("poured at %v, not at %v", ahead.Now(), ready)
+	}
 }

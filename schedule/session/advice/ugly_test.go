@@ -76,7 +76,7 @@ func TestUglyDays(t *testing.T) {
 			w := c.of(t)
 			d := newDay(w)
 			c.events(d)
-			for m := 0.0; m <= 1440; m = 2*m + 1 {
+			for m := 0.0; m <= 1440; m = 4*m + 1 {
 				for _, pause := range []float64{0, 45, 3000} {
 					if err := sound(d.ask(t, m, pause)); err != nil {
 						t.Errorf("after %.0f min and a pause of %.0f: %v", m, pause, err)

@@ -1,8 +1,10 @@
 package advice
 
 import (
+	"math/rand/v2"
 	"testing"
 
+	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
 	"potlife/schedule"
 	"potlife/schedule/batches"
@@ -81,4 +83,37 @@ func expected(w *schedule.Winding, p *batches.Plan, a *Answer) map[Advice]bool {
 		}
 	}
 	return want
+}
+
+// TestADayByThePlanIsRead: as before, with a thermometer of half a kelvin every ten minutes in
+// a bath that is the record's, and in one that is a tenth more reactive, within the label's
+// spread: what is read does not drive a crew off its plan.
+func TestADayByThePlanIsRead(t *testing.T) {
+	w := demo(t, "telescope-strut.yaml")
+	p := planned(t, w)
+	end := float64(p.End[len(p.End)-1]) / 60
+	for _, rate := range []float64{1, 1.1} {
+		truth := ensemble.Member{Rate: rate, Viscosity: 1, Loss: 1, Weight: 1}
+		d, r := asPlanned(w, p), rand.New(rand.NewPCG(5, 3))
+		var at, is []float64
+		for m := float64(p.Pours[0].At)/60 + 2; m < end; m += 10 {
+			world, err := d.play(t, m, 0).Script.World(truth)
+			if err != nil {
+				t.Fatal(err)
+			}
+			at, is = append(at, m), append(is, world.Bath.Temperature.Celsius()+0.5*r.NormFloat64())
+		}
+		for i := range at {
+			d.temperature(at[i], is[i])
+		}
+		step := 5.0
+		if testing.Short() {
+			step = 43
+		}
+		for m := 0.0; m <= end; m += step {
+			if a := d.ask(t, m, 0); !expected(w, p, a)[a.Advice] {
+				t.Errorf("rate %g, after %.0f min: %s", rate, m, a.say())
+			}
+		}
+	}
 }

@@ -12,21 +12,31 @@ import (
 // Ahead is a world followed beyond now, to see what would become of it.
 type Ahead struct {
 	w       *World
-	reserve quantity.Time // asked of the bath
+	of      *World        // that it is followed from
+	reserve quantity.Time // asked of the bath since it was poured into; NaN: it was not
 	thins   quantity.Time // see ThinsIn
 	givenUp bool
 }
 
 // Ahead begins at now. The world must not be used while it is followed.
 func (w *World) Ahead() *Ahead {
-	return &Ahead{w: w.fork(), reserve: w.script.Task.ReserveOf(w.Life)}
+	return &Ahead{w: w.fork(), of: w, reserve: quantity.Time(math.NaN())}
 }
 
 // Now is the moment reached.
 func (a *Ahead) Now() quantity.Time { return quantity.Time(a.w.now) }
 
 // Reserve is what the bath must have left, by its life at the last pour.
-func (a *Ahead) Reserve() quantity.Time { return a.reserve }
+func (a *Ahead) Reserve() (quantity.Time, error) {
+	if math.IsNaN(float64(a.reserve)) {
+		life, err := a.of.Life()
+		if err != nil {
+			return 0, err
+		}
+		a.reserve = a.w.script.Task.ReserveOf(life)
+	}
+	return a.reserve, nil
+}
 
 // Ended tells whether the bath has passed a limit or cannot be wound from: it is empty, or
 // too thick from mixing.
@@ -146,7 +156,7 @@ func (w *World) CupLeft(p *Pot, horizon quantity.Time) (vessel.State, quantity.T
 	if err != nil {
 		return state, 0, vessel.NoLimit, err
 	}
-	life, err := w.cup.Life(vessel.State{Mass: p.Mass(), Temperature: w.script.Task.MixedAt(p.MixedAt)}, p.MixedAt, vessel.Tow{}, 0, w.script.Task.Limits, horizon)
+	life, err := w.cup.Life(vessel.State{Mass: p.Mass(), Temperature: w.script.MixedAt(p)}, p.MixedAt, vessel.Tow{}, 0, w.script.Task.Limits, horizon)
 	return state, max(0, p.MixedAt+life.Left-now), life.EndsBy, err
 }
 

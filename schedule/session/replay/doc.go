@@ -15,8 +15,11 @@
 // draws nothing and the tow does not cool. The bath never falls below half of its lowest
 // mass by reckoning: what the pick-up really is, the scales must tell.
 //
-// A pot ages in its cup from its event mixed, the minute in which mixing began. A fill
-// makes a clean bath; a left-over logged with resin in the bath is its mass.
+// A pot ages in its cup from its event mixed, the minute in which mixing began, and from the
+// temperature read then; pots without one are as much warmer than the job says as those with
+// one were on the mean. A fill
+// makes a clean bath; a left-over logged with resin in the bath is its mass, and of nothing a
+// film that has a temperature.
 //
 // The room is the job's course plus the difference to the thermometer, linear between the
 // readings and constant before the first and after the last.

@@ -2,6 +2,7 @@ package replay
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 	"time"
 
@@ -42,6 +43,22 @@ const calibrated = `datasheet:
 func prepared(t testing.TB, more string) *schedule.Winding {
 	t.Helper()
 	job, err := schedule.ReadJob("strut.yaml", fmt.Appendf(nil, strut, more))
+	if err != nil {
+		t.Fatal(err)
+	}
+	w, err := schedule.Prepare(job)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return w
+}
+
+// circuits is a job whose bath holds less than a layer takes.
+func circuits(t testing.TB) *schedule.Winding {
+	t.Helper()
+	text := strings.NewReplacer("refill: layers", "refill: circuits", "lowest: 120 g, highest: 900 g", "lowest: 60 g, highest: 200 g",
+		"smallest: 80 g, largest: 600 g", "smallest: 40 g, largest: 150 g").Replace(fmt.Sprintf(strut, calibrated))
+	job, err := schedule.ReadJob("circuits.yaml", []byte(text))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,8 +1,10 @@
 package replay
 
 import (
+	"slices"
 	"time"
 
+	"potlife/resins"
 	"potlife/schedule"
 	"potlife/schedule/session"
 )
@@ -38,7 +40,7 @@ func Read(s *session.Session) (*Journal, error) {
 	if err != nil {
 		return nil, err
 	}
-	winding, err := schedule.PrepareWith(job.OnDayOf(day.Started), record, learned)
+	winding, err := prepare(job.OnDayOf(day.Started), record, learned, events)
 	if err != nil {
 		return nil, err
 	}
@@ -49,6 +51,24 @@ func Read(s *session.Session) (*Journal, error) {
 		}
 	}
 	return j, nil
+}
+
+// prepare is the winding of a session's copies. Where the copy of the resin is calibrated
+// already, the label is not applied again; its doubts are told as they were.
+func prepare(job *schedule.Job, record *resins.Record, learned *schedule.Learned, events []session.Event) (*schedule.Winding, error) {
+	i := slices.IndexFunc(events, func(e session.Event) bool { return e.Kind == session.Started })
+	if i < 0 || !events[i].Resolved {
+		return schedule.PrepareWith(job, record, learned)
+	}
+	resolved := *job
+	resolved.HasLabel = false
+	w, err := schedule.PrepareWith(&resolved, record, learned)
+	if err != nil {
+		return nil, err
+	}
+	w.Label = events[i].Label
+	w.Warnings = slices.Concat(w.Label, w.Warnings)
+	return w, nil
 }
 
 // Script is the day up to a moment, or, with a pause, what comes of it if the machine

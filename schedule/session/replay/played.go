@@ -33,14 +33,19 @@ const (
 )
 
 // Play lets an ensemble live the day and weighs it by the readings.
-func (s *Script) Play() (*Played, error) {
-	n := min(mostMembers, max(fewestMembers, memberSteps/max(1, len(s.steps)-s.weighFrom)))
-	return s.PlayWith(n, batches.Seed)
+func (s *Script) Play() (*Played, error) { return s.PlayWith(s.members(), batches.Seed) }
+
+func (s *Script) members() int {
+	return min(mostMembers, max(fewestMembers, memberSteps/max(1, len(s.steps)-s.weighFrom)))
 }
 
 // PlayWith is [Script.Play] with the size of the ensemble and its seed.
 func (s *Script) PlayWith(n int, seed uint64) (*Played, error) {
-	lived := &lives{script: s, known: map[ensemble.Member]*World{}}
+	return s.playWith(&lives{script: s, known: map[ensemble.Member]*World{}}, n, seed)
+}
+
+// playWith plays the members that are not known already.
+func (s *Script) playWith(lived *lives, n int, seed uint64) (*Played, error) {
 	p := &Played{Script: s}
 	var err error
 	if len(s.Readings) == 0 {

@@ -94,3 +94,11 @@ func likelihood(deviation float64) (logL, wrong float64) {
 	}
 	return math.Log(right + slip), slip / (right + slip)
 }
+
+// StandardDeviation of the reading: K, or Pa·s.
+func (r *Reading) StandardDeviation() float64 {
+	if r.Viscous {
+		return flowCup * float64(r.Viscosity)
+	}
+	return thermometer
+}

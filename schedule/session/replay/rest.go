@@ -76,7 +76,7 @@ func (p *Played) Begun(usable []Pot) *schedule.Winding {
 	task.Units = s.Rest()
 	task.Begin = batches.Beginning{At: s.Now, Pause: s.pauseLeft(), Filled: s.Filled()}
 	for _, pot := range usable {
-		task.Begin.Cups = append(task.Begin.Cups, batches.MixedPot{MixAt: pot.MixedAt, Pot: pot.Pot, Seq: pot.Seq})
+		task.Begin.Cups = append(task.Begin.Cups, batches.MixedPot{MixAt: pot.MixedAt, Pot: pot.Pot, Seq: pot.Seq, Mixed: s.MixedAt(&pot)})
 	}
 	heels := &heels{script: s, known: map[ensemble.Member]batches.Heel{}}
 	task.Heel = heels.of
@@ -147,7 +147,10 @@ func (h *heels) of(m ensemble.Member) (batches.Heel, error) {
 	if err != nil {
 		return heel, err
 	}
-	heel = batches.Heel{State: w.Bath, Life: w.Life, Over: w.Over}
+	heel = batches.Heel{State: w.Bath, Over: w.Over}
+	if heel.Life, err = w.Life(); err != nil {
+		return heel, err
+	}
 	if past := h.script.PastReading(); past != nil && !(past.Viscous && w.TooThick()) {
 		heel.Over = past.PastLimit() // whatever is reckoned
 	}

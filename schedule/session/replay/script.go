@@ -28,7 +28,6 @@ type Script struct {
 	steps     []step
 	weighFrom int // index of the step from which readings weigh the members: a fill, or the first
 	watchFrom int // index of the step with which the bath of now began; the limits count from there
-	lastPour  int // index of the last pour
 }
 
 // A Pot is one cup mixed. It stands in its cup until PouredAt.
@@ -36,6 +35,7 @@ type Pot struct {
 	Seq     int
 	MixedAt quantity.Time
 	resins.Pot
+	Mixed    quantity.Temperature // as read when it was mixed; 0: not read
 	Poured   bool
 	PouredAt quantity.Time
 }
@@ -74,7 +74,7 @@ func Compile(w *schedule.Winding, all []session.Event, now time.Time) (*Script, 
 	if err != nil {
 		return nil, err
 	}
-	s := &Script{Winding: w, Day: day, Now: elapsed(w.Job, now), watchFrom: -1, lastPour: -1}
+	s := &Script{Winding: w, Day: day, Now: elapsed(w.Job, now), watchFrom: -1}
 	active := session.Active(until)
 	task := *w.Task
 	task.Room = roomAsRead(w, active)
@@ -87,6 +87,7 @@ func Compile(w *schedule.Winding, all []session.Event, now time.Time) (*Script, 
 	s.Task = &task
 	s.layers(active)
 	s.compile(active)
+	s.Task.ResinShift = s.shift()
 	s.weighLatest()
 	return s, nil
 }
@@ -115,14 +116,13 @@ func (s *Script) compile(active []session.Event) {
 		add := func(do action, index int) { s.steps = append(s.steps, step{at: at, do: do, index: index}) }
 		switch e.Kind {
 		case session.Mixed:
-			s.Pots = append(s.Pots, Pot{Seq: e.Seq, MixedAt: quantity.Time(at), Pot: s.weighed(e)})
+			s.Pots = append(s.Pots, Pot{Seq: e.Seq, MixedAt: quantity.Time(at), Pot: s.weighed(e), Mixed: asRead(e)})
 		case session.Poured:
 			i := slices.IndexFunc(s.Pots, func(p Pot) bool { return p.Seq == e.Pot })
 			s.Pots[i].Poured, s.Pots[i].PouredAt = true, quantity.Time(at)
 			if !filled {
 				s.watchFrom, filled = len(s.steps), true
 			}
-			s.lastPour = len(s.steps)
 			add(pour, i)
 		case session.Changed:
 			filled, s.watchFrom = false, -1
@@ -152,6 +152,37 @@ func (s *Script) compile(active []session.Event) {
 			add(read, len(s.Readings)-1)
 		}
 	}
+}
+
+func asRead(e session.Event) quantity.Temperature {
+	if e.IsC == nil {
+		return 0
+	}
+	return quantity.Celsius(*e.IsC)
+}
+
+// shift is how much warmer than the job says resin was when it was mixed, the mean of what
+// was read today: the parts stand where they stand.
+func (s *Script) shift() quantity.TemperatureDifference {
+	sum, n := 0.0, 0.0
+	for i := range s.Pots {
+		if p := &s.Pots[i]; p.Mixed > 0 {
+			sum += float64(p.Mixed - s.Task.MixedAt(p.MixedAt))
+			n++
+		}
+	}
+	if n == 0 {
+		return 0
+	}
+	return quantity.TemperatureDifference(sum / n)
+}
+
+// MixedAt is the temperature of a pot when it was mixed, as read or as the others were.
+func (s *Script) MixedAt(p *Pot) quantity.Temperature {
+	if p.Mixed > 0 {
+		return p.Mixed
+	}
+	return s.Task.MixedAt(p.MixedAt)
 }
 
 // weighed is a pot as it was weighed: both parts, or a mass taken to be at the ratio.

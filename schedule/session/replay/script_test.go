@@ -78,10 +78,22 @@ func TestTheBathIsNeverReckonedEmpty(t *testing.T) {
 	if !(got.Dry > 6*60 && got.Dry < 40*60) {
 		t.Errorf("it is dry at %v", got.Dry)
 	}
-	weighed := 300.0
+	weighed := 200.0
 	l.add(41, session.Event{Kind: session.LeftOver, Grams: &weighed})
-	if m := world(t, l.script(t, w, 42)).Bath.Mass; m.In("g") != 300 {
-		t.Errorf("weighed at 300 g the bath holds %v", m)
+	if got := world(t, l.script(t, w, 42)); got.Bath.Mass.In("g") != 200 || !math.IsInf(float64(got.Dry), 1) {
+		t.Errorf("weighed at 200 g the bath holds %v, dry at %v", got.Bath.Mass, got.Dry)
+	}
+	l.layer(session.Begin, 43, 2)
+	l.layer(session.Done, 70, 2)
+	l.layer(session.Begin, 71, 3)
+	l.layer(session.Done, 71, 3) // takes its resin at once
+	if got := world(t, l.script(t, w, 72)); got.Bath.Mass.In("g") != 60 || !(got.Dry == 71*60) {
+		t.Errorf("the bath is reckoned down to %v, dry at %v", got.Bath.Mass, got.Dry)
+	}
+	l.add(73, session.Event{Kind: session.Changed})
+	l.fill(73, 200)
+	if got := world(t, l.script(t, w, 79)); !math.IsInf(float64(got.Dry), 1) {
+		t.Errorf("a clean bath was dry at %v", got.Dry)
 	}
 }
 

@@ -1,6 +1,7 @@
 package replay
 
 import (
+	"maps"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -9,7 +10,7 @@ import (
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
 	"potlife/schedule"
-	"potlife/schedule/session"
+	"potlife/schedule/batches"
 )
 
 // A twin is a bath whose reactivity, loss and viscosity are hidden.
@@ -94,10 +95,8 @@ func median(x []float64) float64 {
 // them.
 func raise(t *testing.T, w *schedule.Winding, grams float64, n int) []twin {
 	t.Helper()
-	day := newLog(w)
-	day.fill(0, grams)
-	blind := day.script(t, w, readAt[2])
-	prior, err := blind.Play()
+	f := newFamily(t, w, grams)
+	prior, err := f.day.script(t, w, readAt[2]).Play()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -116,7 +115,7 @@ func raise(t *testing.T, w *schedule.Winding, grams float64, n int) []twin {
 	twins := make([]twin, n)
 	err = ensemble.Each(n, func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
 		var err error
-		twins[i], err = live(t, w, day, truths[i], noise[i])
+		twins[i], err = f.live(t, truths[i], noise[i])
 		twins[i].before = before
 		return err
 	})
@@ -126,54 +125,95 @@ func raise(t *testing.T, w *schedule.Winding, grams float64, n int) []twin {
 	return twins
 }
 
+// A family is what all twins have in common: the day, and the first round of their ensembles,
+// which is drawn before anything is read.
+type family struct {
+	w     *schedule.Winding
+	day   *log
+	read  *Script // the day with readings of any value when poured and at readAt
+	known map[ensemble.Member]*World
+	left  map[*World]float64 // of those known, which are not to be followed by several at once
+}
+
+func newFamily(t *testing.T, w *schedule.Winding, grams float64) *family {
+	t.Helper()
+	f := &family{w: w, day: newLog(w), left: map[*World]float64{}}
+	f.day.fill(0, grams)
+	asked := f.readings(readAt, make([]float64, len(readAt)))
+	script := asked.script(t, w, readAt[2])
+	first := &lives{script: script, known: map[ensemble.Member]*World{}}
+	worlds, err := first.of(ensemble.Draw(w.Task.Spread, script.members(), batches.Seed))
+	if err != nil {
+		t.Fatal(err)
+	}
+	f.known = first.known
+	for _, world := range worlds {
+		if f.left[world], err = leftIn(world); err != nil {
+			t.Fatal(err)
+		}
+	}
+	f.read = f.readings(append([]float64{5}, readAt...), make([]float64, len(readAt)+1)).script(t, w, readAt[2])
+	return f
+}
+
+// readings is the day with a thermometer read.
+func (f *family) readings(minutes, celsius []float64) *log {
+	l := &log{start: f.day.start, events: slices.Clone(f.day.events)}
+	for k := range minutes {
+		l.temperature(minutes[k], celsius[k])
+	}
+	return l
+}
+
 // live lets one twin be read, and asks for what is left.
-func live(t *testing.T, w *schedule.Winding, day *log, truth ensemble.Member, noise []float64) (twin, error) {
-	seen := *day
-	seen.events = slices.Clone(day.events)
-	var first, last quantity.Temperature
-	for k, minutes := range readAt {
-		world, err := day.script(t, w, minutes).World(truth)
-		if err != nil {
-			return twin{}, err
-		}
-		if last = world.Bath.Temperature; k == 0 {
-			poured, err := day.script(t, w, 5).World(truth)
-			if err != nil {
-				return twin{}, err
-			}
-			first = poured.Bath.Temperature
-		}
-		celsius := last.Celsius() + noise[k]
-		seen.add(minutes, session.Event{Kind: session.BathTemp, IsC: &celsius})
-	}
-	world, err := day.script(t, w, readAt[2]).World(truth)
+func (f *family) live(t *testing.T, truth ensemble.Member, noise []float64) (twin, error) {
+	world, err := f.read.World(truth)
 	if err != nil {
 		return twin{}, err
 	}
-	left, _, err := world.Ahead().Left(lifeHorizon)
+	left, err := leftIn(world)
 	if err != nil {
 		return twin{}, err
 	}
-	played, err := seen.script(t, w, readAt[2]).Play()
+	celsius := make([]float64, len(readAt))
+	for k := range celsius {
+		celsius[k] = quantity.Temperature(world.says[k+1]).Celsius() + noise[k]
+	}
+	script := f.readings(readAt, celsius).script(t, f.w, readAt[2])
+	played, err := script.playWith(&lives{script: script, known: maps.Clone(f.known)}, script.members(), batches.Seed)
 	if err != nil {
 		return twin{}, err
 	}
-	return twin{after: leftOf(t, played), left: float64(left), rise: float64(last - first), alive: left > 0}, nil
+	return twin{
+		after: leftKnown(t, played, f.left), left: left, alive: left > 0,
+		rise: world.says[len(readAt)] - world.says[0],
+	}, nil
+}
+
+func leftIn(w *World) (float64, error) {
+	left, _, err := w.Ahead().Left(lifeHorizon)
+	return float64(left), err
 }
 
 // leftOf is what an ensemble says is left.
 func leftOf(t *testing.T, p *Played) estimate {
 	t.Helper()
-	left := func(w *World) float64 {
-		l, _, err := w.Ahead().Left(lifeHorizon)
-		if err != nil {
-			t.Error(err)
-		}
-		return float64(l)
-	}
+	return leftKnown(t, p, nil)
+}
+
+// leftKnown is leftOf where what is left in some worlds is known.
+func leftKnown(t *testing.T, p *Played, known map[*World]float64) estimate {
+	t.Helper()
 	of := map[*World]float64{}
 	for _, w := range p.Unique() {
-		of[w] = left(w)
+		left, found := known[w]
+		if !found {
+			var err error
+			if left, err = leftIn(w); err != nil {
+				t.Error(err)
+			}
+		}
+		of[w] = left
 	}
 	value := func(w *World) float64 { return of[w] }
 	return estimate{likely: p.Likely(value), sure: p.Quantile(ensemble.SureQuantile, value)}

@@ -12,11 +12,10 @@ import (
 // goroutine at a time.
 type World struct {
 	Member ensemble.Member
-	Bath   vessel.State  // now; Mass 0: empty
-	Life   quantity.Time // that the bath had, standing, at its last pour
-	Over   vessel.Limit  // that ended the bath's life; none: it still lives
+	Bath   vessel.State // now; Mass 0: empty
+	Over   vessel.Limit // that ended the bath's life; none: it still lives
 	OverAt quantity.Time
-	Dry    quantity.Time // when the bath fell to its floor by reckoning, +Inf: it did not
+	Dry    quantity.Time // when this bath fell to its floor by reckoning, +Inf: it did not since it was weighed
 	Laid   []Laid        // what the layers begun are laid with
 
 	script *Script
@@ -27,6 +26,10 @@ type World struct {
 	tow    vessel.Tow
 	floor  quantity.Mass
 	says   []float64 // what it says to each reading: K or ln η
+
+	poured   vessel.State // the bath just after its last pour
+	pouredAt quantity.Time
+	life     quantity.Time // see Life; NaN: not asked for yet
 }
 
 // Laid is the resin of a layer: its degree of cure as the layer began and as it ended, or
@@ -36,6 +39,14 @@ type Laid struct{ First, Last float64 }
 // floorShare is how far below its lowest mass a bath is followed: whoever wets a tow has
 // resin in the bath, whatever the reckoning says.
 const floorShare = 0.5
+
+// precision is the working one, with a first step to try that takes most stretches between
+// two events at once: a third less to compute than in steps of a minute.
+var precision = func() vessel.Precision {
+	p := vessel.Working
+	p.FirstStep = 600
+	return p
+}()
 
 // scrapedOut is what is left in a bath that was weighed as empty and not logged as changed:
 // a film on its walls, by which it still has a temperature.
@@ -51,19 +62,25 @@ func (s *Script) World(m ensemble.Member) (*World, error) { return s.world(m, 0)
 // laid before are not known to it.
 func (s *Script) recent(m ensemble.Member) (*World, error) { return s.world(m, s.weighFrom) }
 
-func (s *Script) world(m ensemble.Member, from int) (*World, error) {
+// unplayed is a world before the first step.
+func (s *Script) unplayed(m ensemble.Member) *World {
 	t := s.Task
 	resin := t.Resin.Adjusted(m.Rate, m.Viscosity)
 	w := &World{
-		Member: m, script: s, Dry: quantity.Time(math.Inf(1)),
-		bath: vessel.New(resin, t.Bath.Vessel.LossesTimes(m.Loss), t.Room, t.Wall, vessel.Working),
-		cup:  vessel.New(resin, t.Pots.Cup.LossesTimes(m.Loss), t.Room, t.Room, vessel.Working),
+		Member: m, script: s, Dry: quantity.Time(math.Inf(1)), life: quantity.Time(math.NaN()),
+		bath: vessel.New(resin, t.Bath.Vessel.LossesTimes(m.Loss), t.Room, t.Wall, precision),
+		cup:  vessel.New(resin, t.Pots.Cup.LossesTimes(m.Loss), t.Room, t.Room, precision),
 		says: make([]float64, len(s.Readings)), Laid: make([]Laid, len(s.Layers)),
 	}
 	w.watch = vessel.NewWatch(w.bath, t.Limits)
 	for i := range w.Laid {
 		w.Laid[i] = Laid{math.NaN(), math.NaN()}
 	}
+	return w
+}
+
+func (s *Script) world(m ensemble.Member, from int) (*World, error) {
+	w := s.unplayed(m)
 	for i := range s.steps[:from] {
 		if s.steps[i].do == runTow {
 			w.tow = s.steps[i].tow // it may have been started before the bath was filled
@@ -102,7 +119,7 @@ func (w *World) take(i int) error {
 		w.Bath = vessel.State{}
 	case weighed:
 		if w.Bath.Mass > 0 { // else it is what was dumped before
-			w.Bath.Mass = max(st.mass, scrapedOut)
+			w.Bath.Mass, w.Dry = max(st.mass, scrapedOut), quantity.Time(math.Inf(1))
 			w.floor = min(w.Bath.Mass, floorShare*w.script.Task.Bath.Lowest)
 		}
 	case taken:
@@ -143,21 +160,31 @@ func (w *World) pour(i int) error {
 	w.floor = min(w.Bath.Mass, floorShare*s.Task.Bath.Lowest)
 	if i == s.watchFrom {
 		w.watch.Fresh()
-		w.Over = vessel.NoLimit
+		w.Over, w.Dry = vessel.NoLimit, quantity.Time(math.Inf(1))
 	}
-	if i == s.lastPour {
-		life, err := w.bath.Life(w.Bath, quantity.Time(w.now), vessel.Tow{}, 0, s.Task.Limits, lifeHorizon)
-		if err != nil {
-			return err
-		}
-		w.Life = min(life.Left, lifeHorizon)
-	}
+	w.poured, w.pouredAt = w.Bath, quantity.Time(w.now)
 	return nil
+}
+
+// Life is the working life that the bath had, standing, at its last pour; 0 if there was
+// none. It is followed only when it is asked for, since most members only weigh readings.
+func (w *World) Life() (quantity.Time, error) {
+	if w.poured.Mass <= 0 {
+		return 0, nil
+	}
+	if math.IsNaN(float64(w.life)) {
+		life, err := w.bath.Life(w.poured, w.pouredAt, vessel.Tow{}, 0, w.script.Task.Limits, lifeHorizon)
+		if err != nil {
+			return 0, err
+		}
+		w.life = min(life.Left, lifeHorizon)
+	}
+	return w.life, nil
 }
 
 // InCup is a pot at a moment in its cup, all of it.
 func (w *World) InCup(p *Pot, at quantity.Time) (vessel.State, error) {
-	fresh := vessel.State{Mass: p.Mass(), Temperature: w.script.Task.MixedAt(p.MixedAt)}
+	fresh := vessel.State{Mass: p.Mass(), Temperature: w.script.MixedAt(p)}
 	return w.cup.Advance(fresh, p.MixedAt, at, vessel.Tow{})
 }
 

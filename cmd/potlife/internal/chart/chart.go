@@ -1,5 +1,6 @@
-// Package chart draws the chart of a plan: the viscosity of the bath over clock time, with
-// its doubt, its limit, the pours and the layers, as SVG, PNG or PDF.
+// Package chart draws the bath of a plan or of a day, or a cup test: its viscosity or its temperature
+// over time, with its doubt, its limit, what was read, the pours and the layers, as SVG,
+// PNG or PDF.
 //
 // What it does not do: it computes nothing of the resin. It takes series that were computed
 // elsewhere and leaves them as they are; only what is above the top of the page is cut off.
@@ -7,7 +8,7 @@
 // # How it stays readable
 //
 // No meaning rests on colour alone. Lines differ in dash and lightness, pours carry words,
-// and colours are those of
+// readings are marks, and colours are those of
 //
 //	M. Okabe, K. Ito, Color Universal Design: how to make figures and presentations that
 //	are friendly to colorblind people, 2008, https://jfly.uni-koeln.de/color/
@@ -29,8 +30,13 @@ import (
 	"gonum.org/v1/plot/vg"
 )
 
-// Course is what the chart of a plan shows. Viscosities are in mPa·s.
+// Course is what a chart shows, in the unit of its measure.
 type Course struct {
+	Measure Measure
+
+	// Page is the size of the picture; none: that of a plan, half of an A4 sheet on its side.
+	Page Page
+
 	// Title stands at the top; one that is too long is cut with an ellipsis. May be empty.
 	Title string
 
@@ -38,13 +44,27 @@ type Course struct {
 	// at a pour). The zone of the first is the zone of the clock on the page.
 	At []time.Time
 
+	// Elapsed makes the clock count hours and minutes from the first time.
+	Elapsed bool
+
 	// Likely is the median of the ensemble, Low and High its 10 % and 90 % quantiles. NaN is
 	// a gap (the bath is empty) and so is +Inf (it has gelled); but where Low is finite and
 	// High is +Inf the band runs off the top of the page, because one bath in ten has gelled.
+	// Low and High are both nil where there is no band.
 	Likely, Low, High []float64
 
-	// Limit is the viscosity limit of the bath. The page ends at 1.25 times this.
+	// Before is what Likely was before something was learned; nil: nothing. What of it is
+	// beside the page is cut off.
+	Before []float64
+
+	// LikelyWords and BeforeWords stand in the legend; none: those of a bath.
+	LikelyWords, BeforeWords string
+
+	// Limit is that of the bath. A page of viscosities ends at 1.25 times this; one of
+	// temperatures may end below it, and 0 is none.
 	Limit float64
+
+	Readings []Reading
 
 	Pours  []Pour
 	Layers []Layer
@@ -64,11 +84,22 @@ type Layer struct {
 	Start, End time.Time
 }
 
-// The page: wide enough for a working day, and half of an A4 sheet on its side.
+// Page is the size of a picture.
+type Page struct{ WidthMM, HeightMM float64 }
+
+// The page of a plan: wide enough for a working day, and half of an A4 sheet on its side.
 const (
 	pageWidth  = 24 * vg.Centimeter
 	pageHeight = 13 * vg.Centimeter
 )
+
+// size of the picture.
+func (c Course) size() (width, height vg.Length) {
+	if c.Page == (Page{}) {
+		return pageWidth, pageHeight
+	}
+	return vg.Length(c.Page.WidthMM) * vg.Millimeter, vg.Length(c.Page.HeightMM) * vg.Millimeter
+}
 
 // Write draws the course to w; format is svg, png or pdf, in any case. It draws into memory
 // first: w sees a whole picture or, if the course cannot be drawn, nothing.

@@ -22,26 +22,32 @@ func (c Course) check() error {
 	if err := c.checkTimes(); err != nil {
 		return err
 	}
-	if !(c.Limit >= lowestLimit && c.Limit <= highestLimit) {
-		return fmt.Errorf("chart: the viscosity limit is %g mPa·s; give one between %g and %g mPa·s",
-			c.Limit, lowestLimit, highestLimit)
+	if s := c.scale(); c.limited() && !(c.Limit >= s.lowestLimit && c.Limit <= s.highestLimit) {
+		return fmt.Errorf("chart: the %s limit is %g %s; give one between %g and %g %s",
+			s.name, c.Limit, s.unit, s.lowestLimit, s.highestLimit, s.unit)
 	}
 	for _, s := range []struct {
 		name   string
 		values []float64
-	}{{"likely", c.Likely}, {"low", c.Low}, {"high", c.High}} {
+		needed bool
+	}{{"likely", c.Likely, true}, {"low", c.Low, c.banded()}, {"high", c.High, c.banded()}, {"before", c.Before, c.Before != nil}} {
+		if !s.needed {
+			continue
+		}
 		if err := c.checkSeries(s.name, s.values); err != nil {
 			return err
 		}
 	}
 	for i, low := range c.Low {
 		if low > c.High[i] {
-			return fmt.Errorf("chart: at %s the low edge of the band, %g mPa·s, is above the high one, %g mPa·s; were they swapped?",
-				clock(c.At[i]), low, c.High[i])
+			return fmt.Errorf("chart: at %s the low edge of the band, %g %s, is above the high one, %g %s; were they swapped?",
+				clock(c.At[i]), low, c.scale().unit, c.High[i], c.scale().unit)
 		}
 	}
-	if err := c.checkPours(); err != nil {
-		return err
+	for _, check := range []func() error{c.checkPours, c.checkReadings} {
+		if err := check(); err != nil {
+			return err
+		}
 	}
 	return c.checkLayers()
 }
@@ -73,15 +79,15 @@ func (c Course) checkSeries(name string, values []float64) error {
 	if len(values) != len(c.At) {
 		return fmt.Errorf("chart: the %s series has %d values for %d times; give one for each", name, len(values), len(c.At))
 	}
-	something := false
+	s, something := c.scale(), false
 	for i, v := range values {
-		if v < 0 {
-			return fmt.Errorf("chart: the %s viscosity at %s is %g mPa·s; a viscosity is never negative", name, clock(c.At[i]), v)
+		if v < s.lowest {
+			return fmt.Errorf("chart: the %s %s at %s is %g %s; %s", name, s.name, clock(c.At[i]), v, s.unit, s.impossible)
 		}
 		something = something || finite(v)
 	}
 	if !something {
-		return fmt.Errorf("chart: the %s series has no finite viscosity; nothing to draw", name)
+		return fmt.Errorf("chart: the %s series has no finite %s; nothing to draw", name, s.name)
 	}
 	return nil
 }
@@ -115,6 +121,11 @@ func (c Course) checkLayers() error {
 	}
 	return nil
 }
+
+// limited tells whether there is a limit; a page of viscosities needs one.
+func (c Course) limited() bool { return c.Limit != 0 || c.Measure == Viscosity }
+
+func (c Course) banded() bool { return c.Low != nil || c.High != nil }
 
 func (c Course) start() time.Time { return c.At[0] }
 

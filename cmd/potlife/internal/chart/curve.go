@@ -11,6 +11,9 @@ import (
 // drawBand fills between the low and the high edge, one polygon for each stretch without a
 // gap, and strokes both edges thinly: a pale fill alone gets lost on a worn printer.
 func drawBand(f frame, c Course) {
+	if !c.banded() {
+		return
+	}
 	drawn := func(i int) bool { return finite(c.Low[i]) && !math.IsNaN(c.High[i]) }
 	for _, s := range stretches(len(c.At), drawn) {
 		high := f.points(c, c.High, s)
@@ -26,14 +29,25 @@ func drawBand(f frame, c Course) {
 
 // drawLikely draws the median, broken at gaps. A point alone between two gaps is a dot.
 func drawLikely(f frame, c Course) {
-	drawn := func(i int) bool { return finite(c.Likely[i]) }
+	f.drawSeries(c, c.Likely, likelyLine)
+}
+
+// drawBefore draws what was likely before, below the rest.
+func drawBefore(f frame, c Course) {
+	if c.Before != nil {
+		f.drawSeries(c, c.Before, beforeLine)
+	}
+}
+
+func (f frame) drawSeries(c Course, values []float64, sty draw.LineStyle) {
+	drawn := func(i int) bool { return finite(values[i]) }
 	for _, s := range stretches(len(c.At), drawn) {
-		line := f.points(c, c.Likely, s)
+		line := f.points(c, values, s)
 		if len(line) == 1 {
-			f.DrawGlyph(draw.GlyphStyle{Color: blue, Radius: 1.5, Shape: draw.CircleGlyph{}}, line[0])
+			f.DrawGlyph(draw.GlyphStyle{Color: sty.Color, Radius: 1.5, Shape: draw.CircleGlyph{}}, line[0])
 			continue
 		}
-		f.StrokeLines(likelyLine, f.ClipLinesXY(line)...)
+		f.StrokeLines(sty, f.ClipLinesXY(line)...)
 	}
 }
 
@@ -59,22 +73,25 @@ func stretches(n int, drawn func(int) bool) []stretch {
 // down to where a line to them is still upright to the eye but its clipping does not
 // overflow.
 func (f frame) points(c Course, values []float64, s stretch) []vg.Point {
-	far := 1000 * f.plot.Y.Max
+	far := 1000 * max(1, f.plot.Y.Max)
 	pts := make([]vg.Point, 0, s.end-s.first)
 	for i := s.first; i < s.end; i++ {
-		pts = append(pts, vg.Point{X: f.at(c.At[i]), Y: f.viscosity(min(values[i], far))})
+		pts = append(pts, vg.Point{X: f.at(c.At[i]), Y: f.value(min(values[i], far))})
 	}
 	return pts
 }
 
 func limitWords(c Course) string {
-	return "limit " + strconv.FormatFloat(roundFigures(c.Limit), 'f', -1, 64) + " mPa·s"
+	return "limit " + strconv.FormatFloat(roundFigures(c.Limit), 'f', -1, 64) + " " + c.scale().unit
 }
 
 // drawLimit draws the limit and writes its words above it, at the rightmost place where
-// they touch neither a pour nor the band; if there is none, at the right end.
+// they touch neither a pour, a reading nor the band; if there is none, at the right end.
 func drawLimit(f frame, c Course) {
-	y := f.viscosity(c.Limit)
+	if !c.showsLimit() {
+		return // the legend says so
+	}
+	y := f.value(c.Limit)
 	f.StrokeLine2(limitLine, f.Min.X, y, f.Max.X, y)
 
 	words := limitWords(c)
@@ -97,14 +114,17 @@ func drawLimit(f frame, c Course) {
 	f.FillText(sty, vg.Point{X: left, Y: y + lift}, words)
 }
 
-// crowded says whether a pour, or the band above the limit, lies between two places.
+// crowded says whether a pour, a reading, or the band above the limit lies between two places.
 func (f frame) crowded(c Course, left, right vg.Length) bool {
+	if f.readAbove(c, left, right) {
+		return true
+	}
 	for _, p := range c.Pours {
 		if x := f.at(p.At); x > left && x < right {
 			return true
 		}
 	}
-	for i := 1; i < len(c.At); i++ {
+	for i := 1; i < len(c.At) && c.banded(); i++ {
 		over := c.High[i] > c.Limit || c.High[i-1] > c.Limit
 		if over && f.at(c.At[i]) > left && f.at(c.At[i-1]) < right {
 			return true

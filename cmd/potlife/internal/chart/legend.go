@@ -1,6 +1,7 @@
 package chart
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -51,11 +52,21 @@ func newLegend(c Course, leftOut int, room vg.Length) legend {
 // entries lists the meanings. The band holds eight baths of ten at any one time, since one
 // of ten is above it and one below; what matters to the crew is its upper edge.
 func entries(c Course, leftOut int) []entry {
-	list := []entry{
-		{"likely (median)", lineSample(likelyLine)},
-		{"10 to 90 % of baths: 9 of 10 stay below the upper edge", bandSample},
-		{limitWords(c), lineSample(limitLine)},
+	list := []entry{{cmp.Or(c.LikelyWords, "likely (median)"), lineSample(likelyLine)}}
+	if c.banded() {
+		list = append(list, entry{"10 to 90 % of baths: 9 of 10 stay below the upper edge", bandSample})
 	}
+	if c.Before != nil {
+		list = append(list, entry{cmp.Or(c.BeforeWords, "before"), lineSample(beforeLine)})
+	}
+	switch {
+	case !c.limited():
+	case c.showsLimit():
+		list = append(list, entry{limitWords(c), lineSample(limitLine)})
+	default:
+		list = append(list, entry{"(" + limitWords(c) + ", above this page)", nil})
+	}
+	list = append(list, readingEntries(c)...)
 	for _, kind := range pourKinds {
 		if slices.ContainsFunc(c.Pours, func(p Pour) bool { return p.Kind == kind }) {
 			list = append(list, entry{kind, lineSample(pourLine(kind))})

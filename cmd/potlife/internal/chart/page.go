@@ -22,9 +22,6 @@ const (
 	edge = 12
 )
 
-// headroom is the height of the viscosity axis in limits.
-const headroom = 1.25
-
 // frame is the area of the curve on the page, with its scales.
 type frame struct {
 	draw.Canvas
@@ -36,7 +33,7 @@ func (f frame) at(t time.Time) vg.Length {
 	return f.X(f.plot.X.Norm(t.Sub(f.start).Seconds()))
 }
 
-func (f frame) viscosity(v float64) vg.Length { return f.Y(f.plot.Y.Norm(v)) }
+func (f frame) value(v float64) vg.Length { return f.Y(f.plot.Y.Norm(v)) }
 
 // drawPage draws the whole page: from the top the title, the legend, the labels of the
 // pours, the curve, the layers and the clock.
@@ -62,9 +59,11 @@ func drawPage(paper draw.Canvas, c Course) {
 	area.Canvas = axes.DataCanvas(body)
 	drawGrid(area)
 	drawBand(area, c)
+	drawBefore(area, c)
 	drawPours(area, labels)
 	drawLimit(area, c)
 	drawLikely(area, c)
+	drawReadings(area, c)
 	strip.draw(area, c.Layers)
 }
 
@@ -73,8 +72,10 @@ func drawPage(paper draw.Canvas, c Course) {
 func newAxes(c Course) *plot.Plot {
 	p := plot.New()
 	p.BackgroundColor = nil
-	p.X.Label.Text = "clock time"
-	p.Y.Label.Text = "bath viscosity, mPa·s"
+	p.X.Label.Text, p.Y.Label.Text = "clock time", c.scale().axis
+	if c.Elapsed { // of a test, not of a bath
+		p.X.Label.Text, p.Y.Label.Text = "time, h:min", c.scale().name+", "+c.scale().unit
+	}
 	for _, a := range []*plot.Axis{&p.X, &p.Y} {
 		a.Label.TextStyle = restyled(a.Label.TextStyle, labelSize)
 		a.Tick.Label = restyled(a.Tick.Label, tickSize)
@@ -83,13 +84,13 @@ func newAxes(c Course) *plot.Plot {
 		a.Padding = 0
 	}
 	var ticks plot.ConstantTicks
-	for _, t := range clockTicks(c.start(), c.end(), mostTicks) {
+	for _, t := range c.timeTicks() {
 		ticks = append(ticks, plot.Tick{Value: t.at.Sub(c.start()).Seconds(), Label: twoLines(t.label)})
 	}
 	p.X.Tick.Marker = ticks
-	p.Y.Tick.Marker = plot.ConstantTicks(viscosityTicks(headroom * c.Limit))
+	p.Y.Min, p.Y.Max = c.bounds()
+	p.Y.Tick.Marker = plot.ConstantTicks(valueTicks(p.Y.Min, p.Y.Max))
 	p.X.Min, p.X.Max = 0, c.end().Sub(c.start()).Seconds()
-	p.Y.Min, p.Y.Max = 0, headroom*c.Limit
 	return p
 }
 
@@ -122,7 +123,7 @@ func drawTitle(sheet draw.Canvas, left vg.Length, title string) vg.Length {
 
 func drawGrid(f frame) {
 	for _, t := range f.plot.Y.Tick.Marker.Ticks(f.plot.Y.Min, f.plot.Y.Max) {
-		if y := f.viscosity(t.Value); t.Value > 0 {
+		if y := f.value(t.Value); t.Value > f.plot.Y.Min {
 			f.StrokeLine2(gridLine, f.Min.X, y, f.Max.X, y)
 		}
 	}

@@ -32,6 +32,7 @@ var (
 // solid, the band pale; pours stand upright, thin.
 var (
 	likelyLine = draw.LineStyle{Color: blue, Width: 2}
+	beforeLine = draw.LineStyle{Color: stripEdge, Width: 1.3, Dashes: []vg.Length{5, 2, 1.5, 2}}
 	bandLine   = draw.LineStyle{Color: skyBlue, Width: 0.5}
 	limitLine  = draw.LineStyle{Color: black, Width: 1.4, Dashes: []vg.Length{8, 4}}
 	gridLine   = draw.LineStyle{Color: gridGrey, Width: 0.5}

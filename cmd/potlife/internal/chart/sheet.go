@@ -30,7 +30,8 @@ var sheets = map[string]func(io.Writer, Course) error{
 func formats() []string { return slices.Sorted(maps.Keys(sheets)) }
 
 func writePNG(w io.Writer, c Course) error {
-	sheet := vgimg.PngCanvas{Canvas: vgimg.NewWith(vgimg.UseWH(pageWidth, pageHeight), vgimg.UseDPI(dotsPerInch))}
+	width, height := c.size()
+	sheet := vgimg.PngCanvas{Canvas: vgimg.NewWith(vgimg.UseWH(width, height), vgimg.UseDPI(dotsPerInch))}
 	drawPage(draw.New(sheet), c)
 	_, err := sheet.WriteTo(w)
 	return err
@@ -39,7 +40,7 @@ func writePNG(w io.Writer, c Course) error {
 // writeSVG names fonts that stand in for Liberation Sans, which few shop-floor machines
 // have. Arial and Helvetica have the same widths, so labels stay where they were laid out.
 func writeSVG(w io.Writer, c Course) error {
-	sheet := vgsvg.New(pageWidth, pageHeight)
+	sheet := vgsvg.New(c.size())
 	drawPage(draw.New(sheet), c)
 	var out bytes.Buffer
 	if _, err := sheet.WriteTo(&out); err != nil {
@@ -52,8 +53,9 @@ func writeSVG(w io.Writer, c Course) error {
 }
 
 func writePDF(w io.Writer, c Course) error {
-	sheet := vgpdf.New(pageWidth, pageHeight)
-	drawPage(draw.NewCanvas(pdfSheet{sheet}, pageWidth, pageHeight), c)
+	width, height := c.size()
+	sheet := vgpdf.New(width, height)
+	drawPage(draw.NewCanvas(pdfSheet{sheet}, width, height), c)
 	_, err := sheet.WriteTo(w)
 	return err
 }

@@ -1,6 +1,7 @@
 package chart
 
 import (
+	"fmt"
 	"math"
 	"strconv"
 	"time"
@@ -33,6 +34,28 @@ func clockStep(span time.Duration, most int) time.Duration {
 		}
 	}
 	return clockSteps[len(clockSteps)-1]
+}
+
+// timeTicks are those of the time axis.
+func (c Course) timeTicks() []clockTick {
+	if c.Elapsed {
+		return elapsedTicks(c.start(), c.end(), mostTicks)
+	}
+	return clockTicks(c.start(), c.end(), mostTicks)
+}
+
+// elapsedTicks returns the ticks from start to end, in round hours and minutes after start.
+func elapsedTicks(start, end time.Time, most int) []clockTick {
+	step := clockStep(end.Sub(start), most)
+	var ticks []clockTick
+	for t := time.Duration(0); t <= end.Sub(start); t += step {
+		label := fmt.Sprintf("%d:%02d", int(t.Hours()), int(t.Minutes())%60)
+		if step < time.Minute {
+			label += fmt.Sprintf(":%02d", int(t.Seconds())%60)
+		}
+		ticks = append(ticks, clockTick{at: start.Add(t), label: label})
+	}
+	return ticks
 }
 
 // clockTicks returns the ticks from start to end at round times of the clock in the zone of
@@ -73,18 +96,19 @@ func wallSeconds(t time.Time) int64 {
 	return time.Date(y, m, d, t.Hour(), t.Minute(), t.Second(), 0, time.UTC).Unix()
 }
 
-// viscosityTicks returns the ticks from 0 to top: 1, 2 or 5 times a power of ten apart, four
-// to ten of them.
-func viscosityTicks(top float64) []plot.Tick {
-	decade := math.Pow(10, math.Floor(math.Log10(top/4)))
+// valueTicks returns the ticks from bottom, or the first round figure above it, to top: 1, 2
+// or 5 times a power of ten apart, four to ten of them.
+func valueTicks(bottom, top float64) []plot.Tick {
+	span := top - bottom
+	decade := math.Pow(10, math.Floor(math.Log10(span/4)))
 	step := decade
 	for _, of := range []float64{2, 5} {
-		if of*decade <= top/4 {
+		if of*decade <= span/4 {
 			step = of * decade
 		}
 	}
 	var ticks []plot.Tick
-	for i := 0; float64(i)*step <= top; i++ {
+	for i := int(math.Ceil(bottom/step - 1e-9)); float64(i)*step <= top; i++ {
 		ticks = append(ticks, plot.Tick{
 			Value: float64(i) * step,
 			// Six figures hide the rounding of step and never need more.

@@ -94,7 +94,7 @@ func TestViscosityTicks(t *testing.T) {
 		{1.25e9, "0 200000000 400000000 600000000 800000000 1000000000 1200000000"},
 	} {
 		var got []string
-		for _, tick := range viscosityTicks(r.top) {
+		for _, tick := range valueTicks(0, r.top) {
 			got = append(got, tick.Label)
 		}
 		if d := cmp.Diff(r.want, strings.Join(got, " ")); d != "" {

@@ -167,11 +167,11 @@ func moment(clock func(quantity.Time) time.Time, at quantity.Time) *time.Time {
 func (c *Check) pour(r *advice.Remedy) {
 	resin, hardener := r.Grams()
 	c.TopUp = Parts{grams(resin), grams(hardener)}
-	c.Mix, c.PourCups = potsOf(r)
+	c.Mix, c.PourCups = remedyPots(r)
 }
 
-// potsOf are what is mixed, and the events of the cups that are poured.
-func potsOf(r *advice.Remedy) (mix []Parts, cups []int) {
+// remedyPots are what is mixed, and the events of the cups that are poured.
+func remedyPots(r *advice.Remedy) (mix []Parts, cups []int) {
 	mix, cups = []Parts{}, []int{}
 	for _, pot := range r.Fresh {
 		mix = append(mix, Parts{grams(pot.Resin), grams(pot.Hardener)})
@@ -186,7 +186,7 @@ func (c *Check) nextPour(w *schedule.Winding, n *advice.Next) {
 	if n == nil {
 		return
 	}
-	mix, cups := potsOf(&n.Pour)
+	mix, cups := remedyPots(&n.Pour)
 	c.Next = &NextPour{
 		Into: string(n.Into), Layer: w.Laid[n.Layer].Name, MixAt: w.Job.Clock(n.MixAt), PourAt: w.Job.Clock(n.At), Mix: mix, PourCups: cups,
 	}
@@ -218,6 +218,16 @@ func (c *Check) lists(p *replay.Played, a *advice.Answer) {
 // fewEffective members are too few for a share of one in ten to mean much.
 const fewEffective = 20
 
+// unreadPots hints at what mostly is behind a temperature that nothing explains.
+func unreadPots(s *replay.Script, r replay.Reading) string {
+	for i := range s.Pots {
+		if !r.Viscous && s.Pots[i].Mixed == 0 {
+			return "; or was the resin warmer or colder when mixed than the job says? log mixed with --temp"
+		}
+	}
+	return ""
+}
+
 // mostDoubts are the readings told one by one.
 const mostDoubts = 3
 
@@ -230,13 +240,7 @@ func SessionDoubts(p *replay.Played) []string {
 			list = append(list, fmt.Sprintf("%d more readings are like that: the thermometer, the room or what was logged may be off", len(p.Doubts)-i))
 			break
 		}
-		r := d.Reading
-		what := fmt.Sprintf("%s, where the bath should have %s to %s", quantity.Format(r.Temperature, "°C", 1),
-			quantity.Format(quantity.Temperature(d.Low), "°C", 1), quantity.Format(quantity.Temperature(d.High), "°C", 1))
-		if r.Viscous {
-			what = fmt.Sprintf("%s mPa·s, where the bath should have %s to %s", viscosity(r.Viscosity), viscosity(quantity.Viscosity(d.Low)), viscosity(quantity.Viscosity(d.High)))
-		}
-		list = append(list, fmt.Sprintf("reading %d at %s says %s: no bath that the record allows explains it, and it is left out; read again, or undo %d", r.Seq, clock(job.Clock(r.At), job.Start), what, r.Seq))
+		list = append(list, fmt.Sprintf("%s: no bath that the record allows explains it, and it is left out; read again, or undo %d%s", doubtedReading(job, d), d.Reading.Seq, unreadPots(p.Script, d.Reading)))
 	}
 	if past := p.Script.PastReading(); past != nil {
 		list = append(list, fmt.Sprintf("reading %d lies past a limit: the bath is not to be wound from, whatever is reckoned; if it was misread, undo %d", past.Seq, past.Seq))

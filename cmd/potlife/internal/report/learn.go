@@ -87,8 +87,10 @@ func (r *Learn) Text(w io.Writer) error {
 		scale float64
 		unit  string
 	}{
-		{"pick-up, by the target", r.PickUp, 1, ""}, {"reactivity, by the record", r.React, 1, ""},
-		{"minutes, by the plan", r.Minutes, 1, ""}, {"left in cups", r.LeftInCup, 100, " %"},
+		{"pick-up, by the target", r.PickUp, 1, ""},
+		{"reactivity, by the record", r.React, 1, ""},
+		{"minutes, by the plan", r.Minutes, 1, ""},
+		{"left in cups", r.LeftInCup, 100, " %"},
 	} {
 		if row.l != nil {
 			t.add(row.name, fmt.Sprintf("%.2f%s", row.l.Value*row.scale, row.unit), fmt.Sprintf("%.2f", row.l.Spread), number(row.l.Sessions))

@@ -1,4 +1,4 @@
-package resins_test
+package fit_test
 
 import (
 	"errors"
@@ -13,16 +13,8 @@ import (
 	"potlife/kinetics/vessel"
 	"potlife/resins"
 	"potlife/resins/document"
+	"potlife/resins/fit"
 )
-
-func load(t *testing.T, name string) *resins.Record {
-	t.Helper()
-	r, err := resins.Load(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return r
-}
 
 // label reads a datasheet mapping as a job does.
 func label(t *testing.T, text string) *resins.Label {
@@ -36,9 +28,9 @@ func label(t *testing.T, text string) *resins.Label {
 	return l
 }
 
-func calibrate(t *testing.T, r *resins.Record, l *resins.Label) *resins.Calibration {
+func calibrate(t *testing.T, r *resins.Record, l *resins.Label) *fit.Calibration {
 	t.Helper()
-	c, err := r.Calibrate(l)
+	c, err := fit.Calibrate(r, l)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -55,18 +47,18 @@ func TestCalibratedRecordPassesTheLabelsTest(t *testing.T) {
 	cup := func(mm, loss float64) vessel.Vessel {
 		return vessel.Cup(quantity.Length(mm/1000), quantity.HeatTransfer(loss), quantity.HeatTransfer(loss))
 	}
-	type reached func(start, now vessel.State, c *resins.Calibration) bool
-	gel := func(_, now vessel.State, c *resins.Calibration) bool { return now.Alpha >= c.Record.Kinetics.Gel }
+	type reached func(start, now vessel.State, c *fit.Calibration) bool
+	gel := func(_, now vessel.State, c *fit.Calibration) bool { return now.Alpha >= c.Record.Kinetics.Gel }
 	thicker := func(pas float64) reached {
-		return func(_, now vessel.State, c *resins.Calibration) bool {
+		return func(_, now vessel.State, c *fit.Calibration) bool {
 			return float64(now.Viscosity(&c.Record.Kinetics)) >= pas
 		}
 	}
-	doubled := func(start, now vessel.State, c *resins.Calibration) bool {
+	doubled := func(start, now vessel.State, c *fit.Calibration) bool {
 		return now.Viscosity(&c.Record.Kinetics) >= 2*start.Viscosity(&c.Record.Kinetics)
 	}
 	warmer := func(celsius float64) reached {
-		return func(_, now vessel.State, _ *resins.Calibration) bool { return now.Temperature.Celsius() >= celsius }
+		return func(_, now vessel.State, _ *fit.Calibration) bool { return now.Temperature.Celsius() >= celsius }
 	}
 	for _, c := range []struct {
 		resin, label string
@@ -83,7 +75,7 @@ func TestCalibratedRecordPassesTheLabelsTest(t *testing.T) {
 			"epoxy-ipda", "pot_life: {time: 3 h, mass: 1 kg, at: 22 °C, in: {length: 300 mm, width: 200 mm}, end: gel}",
 			vessel.Tray(0.3, 0.2, 10, 6), gel,
 		},
-		{"../testdata/resins/club-epoxy-slow.yaml", "pot_life: {time: 5 h, mass: 300 g, at: 24 °C, in: {cup: 80 mm}, end: gel}", cup(80, 11), gel},
+		{"../../testdata/resins/club-epoxy-slow.yaml", "pot_life: {time: 5 h, mass: 300 g, at: 24 °C, in: {cup: 80 mm}, end: gel}", cup(80, 11), gel},
 	} {
 		t.Run(c.resin+" "+c.label, func(t *testing.T) {
 			l := label(t, c.label)
@@ -226,8 +218,8 @@ func TestImpossibleLabels(t *testing.T) {
 		"pot_life: {time: 60 min, mass: 3 g, at: 23 °C, in: {cup: 200 mm}, end: 200 °C}",
 		"pot_life: {time: 60 min, mass: 100 g, at: 23 °C, in: {cup: 70 mm}, end: 100 mPa·s}",
 	} {
-		c, err := load(t, "epoxy-ipda").Calibrate(label(t, text))
-		var impossible *resins.ImpossibleLabel
+		c, err := fit.Calibrate(load(t, "epoxy-ipda"), label(t, text))
+		var impossible *fit.ImpossibleLabel
 		if !errors.As(err, &impossible) {
 			t.Errorf("%s: %v, %v", text, c, err)
 			continue

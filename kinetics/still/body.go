@@ -1,0 +1,110 @@
+package still
+
+import (
+	"math"
+
+	"potlife/kinetics"
+	"potlife/kinetics/conduction"
+	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
+)
+
+// A Body is what stands still: a shape, what it is made of and how it loses heat.
+// The list is closed: [Tray], [Cup] and [Wall].
+type Body interface {
+	// network writes the body as cells, some n of them across its thinner way.
+	network(r *kinetics.Resin, n int) *conduction.Network
+	// cells proposes a grid.
+	cells(r *kinetics.Resin) int
+	// check returns what is wrong with the body.
+	check(r *kinetics.Resin) error
+	// holds is the mass of a pot in kg, NaN where the body has no one mass.
+	holds() float64
+}
+
+// A Tray is a flat vessel whose temperature changes through the depth alone. Its
+// upright walls lose heat from each depth at that depth's temperature.
+type Tray struct {
+	Vessel vessel.Vessel
+	Mass   quantity.Mass
+}
+
+func (b Tray) network(r *kinetics.Resin, n int) *conduction.Network {
+	wall := conduction.Face{Loss: b.Vessel.WallLoss, Wall: true}
+	return conduction.Slab(b.Vessel.Area, []conduction.Layer{pure(r, b.Vessel.Depth(b.Mass, r.Density), n)},
+		wall, conduction.Face{Loss: b.Vessel.SurfaceLoss}, b.Vessel.Perimeter, wall)
+}
+
+func (b Tray) holds() float64 { return float64(b.Mass) }
+
+// A Cup is an upright cylinder whose temperature changes with height and with
+// distance from the axis.
+type Cup struct {
+	Mass        quantity.Mass
+	Diameter    quantity.Length
+	SurfaceLoss quantity.HeatTransfer
+	WallLoss    quantity.HeatTransfer // through wall and floor
+}
+
+// depth is how high the resin stands.
+func (b Cup) depth(r *kinetics.Resin) quantity.Length {
+	return vessel.Cup(b.Diameter, 0, 0).Depth(b.Mass, r.Density)
+}
+
+func (b Cup) network(r *kinetics.Resin, n int) *conduction.Network {
+	across, up := b.grid(r, n)
+	wall := conduction.Face{Loss: b.WallLoss, Wall: true}
+	return conduction.Cylinder(b.Diameter/2, across, pure(r, b.depth(r), up),
+		wall, conduction.Face{Loss: b.SurfaceLoss}, wall)
+}
+
+// grid gives a cup as deep as wide n by n cells, another in proportion, but never
+// more than twice n the longer way, along which less changes.
+func (b Cup) grid(r *kinetics.Resin, n int) (across, up int) {
+	slender := float64(b.depth(r) / b.Diameter)
+	if slender < 1 {
+		return min(2*n, int(math.Round(float64(n)/slender))), n
+	}
+	return n, min(2*n, int(math.Round(float64(n)*slender)))
+}
+
+func (b Cup) holds() float64 { return float64(b.Mass) }
+
+// A Wall is wound layers on a mandrel, whose temperature changes with the radius
+// alone; a layer without resin only conducts.
+type Wall struct {
+	Inner   quantity.Length // radius at which the first layer begins, 0 for a solid core
+	Length  quantity.Length
+	Layers  []conduction.Layer // innermost first, each with its own cells
+	Inside  quantity.HeatTransfer
+	Outside quantity.HeatTransfer
+}
+
+func (b Wall) network(_ *kinetics.Resin, n int) *conduction.Network {
+	layers := append([]conduction.Layer(nil), b.Layers...)
+	for i := range layers {
+		if layers[i].Cells <= 0 {
+			layers[i].Cells = n
+		}
+	}
+	return conduction.Tube(b.Inner, b.Length, layers,
+		conduction.Face{Loss: b.Inside, Wall: true}, conduction.Face{Loss: b.Outside})
+}
+
+func (b Wall) holds() float64 { return math.NaN() }
+
+// pure is resin alone.
+func pure(r *kinetics.Resin, thickness quantity.Length, n int) conduction.Layer {
+	return conduction.Layer{
+		Thickness: thickness, Conductivity: r.Conductivity, Density: r.Density,
+		HeatCapacity: r.HeatCapacity, Resin: r.Density, Cells: n,
+	}
+}
+
+// CupOf is the cup that a vessel is, with a mass in it.
+func CupOf(v vessel.Vessel, mass quantity.Mass) Cup {
+	return Cup{
+		Mass: mass, Diameter: quantity.Length(2 * math.Sqrt(v.Area/math.Pi)),
+		SurfaceLoss: v.SurfaceLoss, WallLoss: v.WallLoss,
+	}
+}

@@ -1,0 +1,189 @@
+package still_test
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"potlife/kinetics"
+	"potlife/kinetics/conduction"
+	"potlife/kinetics/quantity"
+	"potlife/kinetics/still"
+	"potlife/kinetics/vessel"
+)
+
+// inert is resin that does not react.
+func inert() kinetics.Resin {
+	r := medium()
+	r.Cure = kinetics.NthOrder{N: 1}
+	return r
+}
+
+// cooled is how far the middle of a body and its mean are from the temperature
+// outside, of 1 at the start, at Fourier number tau of the length half.
+func cooled(t *testing.T, body still.Body, cells int, tau float64) (middle, mean float64) {
+	t.Helper()
+	r := inert()
+	p := still.Precision{Alpha: 1, Temperature: 1e-5, FirstStep: 1, Cells: cells}
+	room := vessel.Constant(300)
+	pot, err := still.New(r, body, room, room, p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	start, err := pot.Uniform(vessel.State{Temperature: 400})
+	if err != nil {
+		t.Fatal(err)
+	}
+	time := tau * half * half * float64(r.Density) * float64(r.HeatCapacity) / float64(r.Conductivity)
+	end, err := pot.Advance(start, 0, quantity.Time(time))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return (float64(end.Hottest().Temperature) - 300) / 100, (float64(end.Mean().Temperature) - 300) / 100
+}
+
+// TestOneTerm checks the one-term solutions of the textbook at Bi 1,
+//
+//	Çengel, Heat and Mass Transfer, table 4-2 (seen): θ = A1·exp(−λ1²·τ),
+//	slab 0.8603, 1.1191; cylinder 1.2558, 1.2071,
+//
+// beyond τ = 0.2, where one term is enough by the book's own rule (2 %; at τ = 1
+// the second is below 1e-4). Four printed figures of λ1 give 2.5e-4 of θ there; the
+// grid has 1e-4 more.
+func TestOneTerm(t *testing.T) {
+	rod := rodOf(1).(still.Wall)
+	rod.Layers[0].Cells = 64
+	for _, c := range []struct {
+		name       string
+		body       still.Body
+		lambda, a1 float64
+	}{{"slab", slabOf(1), 0.8603, 1.1191}, {"cylinder", rod, 1.2558, 1.2071}} {
+		for _, tau := range []float64{1, 2} {
+			got, _ := cooled(t, c.body, 64, tau)
+			want := c.a1 * math.Exp(-c.lambda*c.lambda*tau)
+			near(t, fmt.Sprintf("%s at τ = %g", c.name, tau), got, want, 5e-4*tau)
+		}
+	}
+}
+
+// TestConvergenceOrder refines grids of an inert slab, rod and cup: the error of
+// the mean falls with the square of the number of cells. 0.2 is allowed for the
+// next term.
+func TestConvergenceOrder(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		body func(n int) still.Body
+	}{
+		{"slab", func(int) still.Body { return slabOf(5) }},
+		{"rod", func(n int) still.Body {
+			rod := rodOf(5).(still.Wall)
+			rod.Layers[0].Cells = n
+			return rod
+		}},
+		{"cup", func(int) still.Body {
+			return still.Cup{Mass: math.Pi * half * half * 2 * half * 1110, Diameter: 2 * half, SurfaceLoss: 20, WallLoss: 60}
+		}},
+	} {
+		var at []float64
+		for _, n := range []int{4, 8, 16, 32} {
+			_, mean := cooled(t, c.body(n), n, 0.3)
+			at = append(at, mean)
+		}
+		// Three differences of halved grids: their ratio is 2 to the order.
+		first, second := at[1]-at[0], at[2]-at[1]
+		last := at[3] - at[2]
+		order := math.Log2(second / last)
+		t.Logf("%s: %.6f, order %.2f then %.2f", c.name, at, math.Log2(first/second), order)
+		if !(math.Abs(order-2) <= 0.2) {
+			t.Errorf("%s: order %.2f, want 2", c.name, order)
+		}
+	}
+}
+
+// TestLaminate is the example of the project's facts (derived): 10 mm of laminate,
+// both faces 25 W/(m²·K), k 0.35 W/(m·K), a 2e-7 m²/s, from 20 to 80 °C; the middle
+// after 10 min is at 66.3 °C.
+func TestLaminate(t *testing.T) {
+	r := inert()
+	r.Conductivity, r.Density = 0.35, 1750
+	r.HeatCapacity = 0.35 / (2e-7 * 1750)
+	room := celsius(80)
+	pot, err := still.New(r, still.Tray{Vessel: vessel.Vessel{Area: 1, SurfaceLoss: 25, WallLoss: 25}, Mass: 17.5}, room, room, still.Strict)
+	if err != nil {
+		t.Fatal(err)
+	}
+	start, err := pot.Uniform(fresh(20))
+	if err != nil {
+		t.Fatal(err)
+	}
+	end, err := pot.Advance(start, 0, 10*minute)
+	if err != nil {
+		t.Fatal(err)
+	}
+	middle := float64(end[len(end)/2].Temperature - quantity.Celsius(0))
+	if !(math.Abs(middle-66.3) <= 0.05) { // half a unit of the last digit
+		t.Errorf("the middle is at %.2f °C, want 66.3", middle)
+	}
+}
+
+// TestSteadyTube compares a tube of two materials, heated through its wall, with
+// the textbook's resistances in a row (derived): 1/(2πr·h) and ln(r2/r1)/(2πk).
+func TestSteadyTube(t *testing.T) {
+	const inner, middle, outer = 0.02, 0.025, 0.035
+	wall := still.Wall{
+		Inner: inner, Length: 1, Inside: 50, Outside: 25,
+		Layers: []conduction.Layer{
+			{Thickness: middle - inner, Conductivity: 15, Density: 7800, HeatCapacity: 500, Cells: 8},
+			{Thickness: outer - middle, Conductivity: 0.5, Density: 1600, HeatCapacity: 1100, Resin: 500, Cells: 24},
+		},
+	}
+	pot, err := still.New(inert(), wall, celsius(20), celsius(120), still.Strict)
+	if err != nil {
+		t.Fatal(err)
+	}
+	start, err := pot.ByLayer([]vessel.State{fresh(20), fresh(20)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	end, err := pot.Advance(start, 0, 48*hour)
+	if err != nil {
+		t.Fatal(err)
+	}
+	resistance := []float64{
+		1 / (2 * math.Pi * inner * 50), math.Log(middle/inner) / (2 * math.Pi * 15),
+		math.Log(outer/middle) / (2 * math.Pi * 0.5), 1 / (2 * math.Pi * outer * 25),
+	}
+	watts := 100 / (resistance[0] + resistance[1] + resistance[2] + resistance[3])
+	lost := 0.0
+	for i, s := range end {
+		lost += pot.Network().ToRoom[i] * float64(s.Temperature-quantity.Celsius(20))
+	}
+	// 24 cells over a radius that grows by 40 %: (0.4/24)²/12 and the like.
+	near(t, "heat through the tube, W", lost, watts, 2e-4)
+}
+
+// TestGelConverges refines the grid of a tray that gels: the gel time's error falls
+// with the square of the number of cells, which [still.Pot.Doubted] relies on; and
+// its estimate is right within a third.
+func TestGelConverges(t *testing.T) {
+	tray := still.Tray{Vessel: vessel.Tray(0.3, 0.12, 10, 6), Mass: 0.4}
+	var gel []float64
+	var doubt float64
+	for _, n := range []int{8, 16, 32, 64} {
+		p := still.Strict
+		p.Cells = n
+		m, d, err := inRoom(t, medium(), tray, 25, p).Doubted(fresh(25), 0, 4*hour)
+		if err != nil {
+			t.Fatal(err)
+		}
+		gel = append(gel, float64(m.Gel))
+		if n == 16 {
+			doubt = float64(d.Gel)
+		}
+	}
+	if order := math.Log2((gel[2] - gel[1]) / (gel[3] - gel[2])); !(math.Abs(order-2) <= 0.2) {
+		t.Errorf("order %.2f, want 2; gel at %.3f s", order, gel)
+	}
+	exact := gel[3] + (gel[3]-gel[2])/3
+	near(t, "the doubt on 16 cells, s", doubt, math.Abs(gel[1]-exact), 1.0/3)
+}

@@ -1,0 +1,235 @@
+package fit
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"potlife/kinetics/ensemble"
+	"potlife/kinetics/quantity"
+	"potlife/resins"
+	"potlife/resins/fit/leastsquares"
+)
+
+// A Result is a record fitted to statements, and what it is worth.
+type Result struct {
+	Record *resins.Record // the new one
+	Prior  *resins.Record // the nearest system, with the mix of the statements
+
+	Parameters     []Parameter
+	Statements     []Judged
+	Contradictions []Contradiction
+	Untold         []string // parameters that the statements cannot tell
+	Warnings       []string
+
+	model      *model
+	solution   *leastsquares.Result
+	covariance [][]float64 // of the active parameters, in σ of the prior
+}
+
+// A Parameter of the fit, before and after. Values are changes against the
+// prior: of ln for factors, otherwise in the unit.
+type Parameter struct {
+	Name       string
+	Unit       string // "ln", "J/mol" or "K"
+	Value      float64
+	PriorSigma float64
+	Sigma      float64
+	Told       bool // the statements narrow it to 0.7 of the prior or less
+}
+
+// told is the narrowing from which on a parameter counts as told by statements:
+// at 0.7 they know as much as the prior does.
+const told = 0.7
+
+// An OutOfRange is an activation energy that the statements ask for and no
+// epoxy has.
+type OutOfRange struct {
+	System string
+	Energy quantity.MolarEnergy
+	Blame  string // the statements that pull hardest
+}
+
+// Problem is what is wrong, in a line.
+func (e *OutOfRange) Problem() string {
+	return fmt.Sprintf("the statements ask for an activation energy of %.0f kJ/mol, outside %.0f to %.0f: %s",
+		e.Energy.In("kJ/mol"), leastEnergy/1e3, greatestEnergy/1e3, e.Blame)
+}
+
+// Mend is what to do about it.
+func (e *OutOfRange) Mend() string {
+	return "check times and temperatures of these statements, and whether " + e.System + " is the right system to start from"
+}
+
+func (e *OutOfRange) Error() string { return e.Problem() + "\n   " + e.Mend() }
+
+// ErrNothing tells that there are no statements to fit.
+var ErrNothing = errors.New("there are no statements to fit; add one, such as a pot life")
+
+// Fit moves the prior to where the statements want it. Logs must have been read.
+// The error is an [*OutOfRange], [ErrNothing], or that of a simulation.
+func Fit(s *Statements, prior *resins.Record) (*Result, error) {
+	if len(s.List) == 0 {
+		return nil, ErrNothing
+	}
+	f := &Result{Prior: withMix(prior, s.Mix)}
+	f.Warnings = append(f.Warnings, s.Warnings...)
+	var warnings []string
+	var err error
+	if f.model, warnings, err = newModel(f.Prior, s.List); err != nil {
+		return nil, err
+	}
+	f.Warnings = append(f.Warnings, warnings...)
+	if err := f.solve(); err != nil {
+		return nil, err
+	}
+	if err := f.judge(); err != nil {
+		return nil, err
+	}
+	f.tell()
+	if err := f.record(s); err != nil {
+		return nil, err
+	}
+	f.warn()
+	return f, nil
+}
+
+// solve finds the most probable resin and refuses energies that none can have.
+func (f *Result) solve() error {
+	start, err := f.model.scout()
+	if err != nil {
+		return err
+	}
+	if f.solution, err = f.model.solve(f.model.every(), start, false); err != nil {
+		return err
+	}
+	n := len(f.model.active)
+	f.covariance = make([][]float64, n)
+	for i := range f.covariance {
+		f.covariance[i] = make([]float64, n)
+		for j := range f.covariance[i] {
+			f.covariance[i][j] = f.solution.Covariance.At(i, j)
+		}
+	}
+	if !f.solution.Converged {
+		f.Warnings = append(f.Warnings, fmt.Sprintf("the fit had not settled after %d steps; the statements may not go together", f.solution.Iterations))
+	}
+	resin, err := f.model.resin(f.solution.X)
+	if err != nil {
+		return err
+	}
+	for _, e := range energies(resin.Cure) {
+		if e < leastEnergy || e > greatestEnergy {
+			return &OutOfRange{System: f.Prior.Name, Energy: e, Blame: f.blame(energy)}
+		}
+	}
+	return nil
+}
+
+// blame names the statements that pull hardest at a parameter.
+func (f *Result) blame(k int) string {
+	at := f.model.index[k]
+	if at < 0 {
+		return "the record that the fit starts from has it already"
+	}
+	pulls := make([]float64, len(f.model.tests))
+	hardest := 0.0
+	for i := range pulls {
+		pulls[i] = f.pull(i)[at]
+		hardest = math.Max(hardest, math.Abs(pulls[i]))
+	}
+	var names []string
+	for i, t := range f.model.tests {
+		if hardest > 0 && math.Abs(pulls[i]) >= hardest/2 {
+			names = append(names, t.String())
+		}
+	}
+	return strings.Join(names, "; ")
+}
+
+// pull is the gradient that a test's residuals have, per active parameter.
+func (f *Result) pull(i int) []float64 {
+	m := f.model
+	g := make([]float64, len(m.active))
+	for k := m.start[i]; k < m.start[i]+m.tests[i].count; k++ {
+		for j := range g {
+			g[j] += f.solution.Jacobian.At(k, j) * f.solution.Residuals[k]
+		}
+	}
+	return g
+}
+
+// tell fills the parameters and names those that stay at the prior.
+func (f *Result) tell() {
+	for k, p := range f.model.all {
+		q := Parameter{Name: p.name, Unit: p.unit, PriorSigma: p.sigma, Sigma: p.sigma}
+		if i := f.model.index[k]; i >= 0 {
+			narrowed := math.Sqrt(f.covariance[i][i])
+			q.Value = p.sigma * f.solution.X[i]
+			q.Sigma = p.sigma * narrowed
+			q.Told = narrowed <= told
+		}
+		f.Parameters = append(f.Parameters, q)
+		if !q.Told && k < named {
+			f.Untold = append(f.Untold, q.Name)
+		}
+	}
+}
+
+// warn adds what a person should know beside the figures.
+func (f *Result) warn() {
+	f.warnOfStill()
+	f.warnOfRange()
+	for _, k := range []int{rate, viscosity} {
+		said := f.Prior.Spread.Time
+		if k == viscosity {
+			said = f.Prior.Spread.Viscosity
+		}
+		factor := math.Exp(math.Abs(f.model.value(k, f.solution.X)))
+		if f.model.index[k] >= 0 && said > 1 && factor > said {
+			f.Warnings = append(f.Warnings, fmt.Sprintf("the %s differs by a factor of %.3g from %s, which claims %.3g; is it the right system to start from?",
+				f.model.all[k].name, factor, f.Prior.Name, said))
+		}
+	}
+	for _, c := range f.Contradictions {
+		f.Warnings = append(f.Warnings, c.String())
+	}
+}
+
+// warnOfStill names the tests that the stirred model tells less well.
+func (f *Result) warnOfStill() {
+	var still []string
+	for i, t := range f.model.tests {
+		if t.inVessel() && !t.In.Stirred {
+			still = append(still, strconv.Itoa(i+1))
+		}
+	}
+	switch n := len(still); n {
+	case 0:
+	case 1:
+		f.Warnings = append(f.Warnings, "statement "+still[0]+" is of a cup that stands: it is simulated as if it were stirred, so that it counts less")
+	default:
+		f.Warnings = append(f.Warnings, "statements "+strings.Join(still[:n-1], ", ")+" and "+still[n-1]+
+			" are of cups that stand: they are simulated as if they were stirred, so that they count less")
+	}
+}
+
+// warnOfRange names the tests at temperatures at which the cure law is not to be
+// trusted.
+func (f *Result) warnOfRange() {
+	valid := f.Prior.Valid
+	for i, t := range f.model.tests {
+		at := t.At
+		if t.Kind == CupLog {
+			at = t.Room
+		}
+		if (t.aboutCure() || t.Kind == Glass) && !valid.Holds(at) {
+			f.Warnings = append(f.Warnings, fmt.Sprintf("statement %d, %v: %s claims its law for %v to %v only", i+1, t, f.Prior.Name, valid.From, valid.To))
+		}
+	}
+}
+
+// spreadOf turns a standard deviation of ln into a spread.
+func spreadOf(logSigma float64) float64 { return math.Exp(logSigma / ensemble.Sigma(math.E)) }

@@ -1,0 +1,139 @@
+package fit
+
+import (
+	"math"
+
+	"potlife/kinetics"
+	"potlife/kinetics/ensemble"
+	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
+)
+
+// What statements are good for; their reasons stand in the package comment.
+var (
+	timeSigma      = ensemble.Sigma(1.1)
+	assumedSigma   = ensemble.Sigma(1.3)  // of a pot life in a cup not known
+	stillSigma     = ensemble.Sigma(1.1)  // of the stirred model of a still cup
+	viscositySigma = ensemble.Sigma(1.15) // one viscometer or flow cup to another
+)
+
+const (
+	conversionSigma  = 0.02
+	glassSigma       = 3.0  // K
+	statedHeatSigma  = 0.05 // of ln H
+	thermometerSigma = 0.5  // K
+	clockSigma       = 0.01 // of the time since mixing
+	leastLate        = 5.0  // s, of any time
+	stillLog         = 0.1  // of the rise, for a still cup
+	// sharedReadings is how many readings of a still log count as independent:
+	// the error of the model is the same along the whole log.
+	sharedReadings = 3
+)
+
+// farthest is how far a prediction may be from a statement before it stops to
+// count: e^7, a thousandfold, is as wrong as can be.
+const farthest = 7.0
+
+func bounded(x float64) float64 {
+	if math.IsNaN(x) {
+		return farthest
+	}
+	return math.Max(-farthest, math.Min(farthest, x))
+}
+
+// A test is a statement ready to be predicted again and again.
+type test struct {
+	*Statement
+	first int // index of its first-temperature parameter, for a log
+	count int // residuals
+	log   *thinned
+}
+
+func newTest(s *Statement, density quantity.Density) (*test, []string, error) {
+	t := &test{Statement: s, count: 1}
+	if s.Kind != CupLog {
+		return t, nil, nil
+	}
+	log, warnings, err := thin(s, density)
+	if err != nil {
+		return nil, nil, err
+	}
+	t.log, t.count = log, len(log.at)+len(log.thickAt)
+	return t, warnings, nil
+}
+
+// said is the figure that stands for the statement in a report: a time in s, a
+// viscosity in Pa·s, a conversion, a temperature in K, an energy in J/kg.
+func (t *test) said() float64 {
+	switch t.Kind {
+	case PotLife, FilmGel:
+		return float64(t.Time)
+	case Viscosity:
+		return float64(t.Value)
+	case Conversion:
+		return t.Is
+	case Glass:
+		return float64(t.Glass)
+	case Heat:
+		return float64(t.Heat)
+	}
+	return t.log.figure(t.log.at, t.log.is)
+}
+
+// predict fills the residuals over σ and returns the figure that the resin
+// gives instead of [test.said].
+func (t *test) predict(r *kinetics.Resin, s *space, x []float64, into []float64) (float64, error) {
+	kelvin := float64(t.At)
+	switch t.Kind {
+	case PotLife:
+		life, err := t.potLife(r, math.Exp(s.value(loss, x)), patience*t.Time)
+		time := float64(life)
+		into[0] = bounded(math.Log(time/float64(t.Time))) / t.potLifeSigma()
+		return time, err
+	case FilmGel:
+		time := timeTo(r, r.Gel, kelvin)
+		into[0] = bounded(math.Log(time/float64(t.Time))) / timeSigma
+		return time, nil
+	case Viscosity:
+		value := math.Exp(r.Viscosity.LogFresh(kelvin))
+		into[0] = math.Log(value/float64(t.Value)) / viscositySigma
+		return value, nil
+	case Conversion:
+		is, err := conversionAfter(r, float64(t.Time), kelvin)
+		into[0] = bounded(logit(is)-logit(t.Is)) * t.Is * (1 - t.Is) / conversionSigma
+		return is, err
+	case Glass:
+		is, err := conversionAfter(r, float64(t.Time), kelvin)
+		glass := float64(r.Glass.At(is))
+		into[0] = (glass - float64(t.Glass)) / glassSigma
+		return glass, err
+	case Heat:
+		into[0] = math.Log(float64(r.Heat/t.Heat)) / statedHeatSigma
+		return float64(r.Heat), nil
+	}
+	return t.log.predict(r, t.Statement, math.Exp(s.value(loss, x)), s.value(t.first, x), into)
+}
+
+func logit(p float64) float64 { return math.Log(p / (1 - p)) }
+
+func (t *test) potLifeSigma() float64 {
+	sigma := timeSigma
+	if t.Assumed {
+		sigma = assumedSigma
+	}
+	if !t.In.Stirred {
+		sigma = math.Hypot(sigma, stillSigma)
+	}
+	return sigma
+}
+
+// patience is how many times the stated time a test is followed.
+const patience = 20
+
+// potLife simulates the label's test; +Inf when the end is not reached within the
+// horizon.
+func (s *Statement) potLife(r *kinetics.Resin, losses float64, horizon quantity.Time) (quantity.Time, error) {
+	room := vessel.Constant(s.At)
+	bath := vessel.New(*r, s.vessel(r.Density).LossesTimes(losses), room, room, vessel.Working)
+	return bath.TimeTo(s.End, vessel.State{Mass: s.Mass, Temperature: s.At}, 0, horizon)
+}

@@ -1,0 +1,150 @@
+package fit
+
+import (
+	"math"
+	"slices"
+
+	"potlife/kinetics/ensemble"
+	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
+)
+
+// A Prediction is a figure of the new record with its spread: 9 times in 10 the
+// truth lies between Likely/Spread and Likely·Spread.
+type Prediction struct {
+	Likely quantity.Time
+	Spread float64
+}
+
+// smallestSpread is what no record gets below: a room held to 0.5 K (4 %), a
+// ratio weighed to 2 % and an end seen by eye do not repeat a life any better.
+const smallestSpread = 1.05
+
+// Life predicts how long a mass at the room's temperature lasts in a stirred
+// vessel until the end, with the spread that the statements leave, loss and heat
+// included, and widened by contradictions as the record's own. Where the vessel's own losses were measured, its coefficients stand
+// as they are and lossKnown is set. The life is +Inf when the end is not reached
+// in a week; its spread is the record's then.
+func (f *Result) Life(in vessel.Vessel, lossKnown bool, mass quantity.Mass, at quantity.Temperature, end vessel.EndPoint) (Prediction, error) {
+	likely, sigma, err := f.propagate(f.logLife(in, lossKnown, mass, at, end))
+	sigma *= f.wider(rate)
+	p := Prediction{Likely: quantity.Time(math.Exp(likely)), Spread: math.Max(spreadOf(sigma), smallestSpread)}
+	if math.IsNaN(sigma) || math.IsInf(sigma, 0) {
+		p.Spread = f.Record.Spread.Time // next to a life without end there is no slope
+	}
+	return p, err
+}
+
+// logLife is ln of a life in s as a function of the parameters.
+func (f *Result) logLife(in vessel.Vessel, lossKnown bool, mass quantity.Mass, at quantity.Temperature, end vessel.EndPoint) func(x []float64) (float64, error) {
+	return func(x []float64) (float64, error) {
+		resin, err := f.model.resin(x)
+		if err != nil {
+			return 0, err
+		}
+		v := in
+		if !lossKnown {
+			v = v.LossesTimes(math.Exp(f.model.value(loss, x)))
+		}
+		room := vessel.Constant(at)
+		t, err := vessel.New(resin, v, room, room, vessel.Working).TimeTo(end, vessel.State{Mass: mass, Temperature: at}, 0, 7*86400)
+		return math.Log(float64(t)), err
+	}
+}
+
+// propagate returns a function of the parameters at the solution and its
+// standard deviation √(gᵀCg); NaN where it is not finite around.
+func (f *Result) propagate(of func(x []float64) (float64, error)) (value, sigma float64, err error) {
+	x := append([]float64(nil), f.solution.X...)
+	if value, err = of(x); err != nil {
+		return 0, 0, err
+	}
+	g := make([]float64, len(x))
+	for i := range x {
+		x[i] += step
+		above, err := of(x)
+		if err != nil {
+			return 0, 0, err
+		}
+		x[i] -= 2 * step
+		below, err := of(x)
+		if err != nil {
+			return 0, 0, err
+		}
+		x[i] = f.solution.X[i]
+		g[i] = (above - below) / (2 * step)
+	}
+	variance := 0.0
+	for i := range g {
+		for j := range g {
+			variance += g[i] * f.covariance[i][j] * g[j]
+		}
+	}
+	return value, math.Sqrt(variance), nil
+}
+
+// The window that the spread of time stands for: rooms in which people wind, a
+// label's cup and a crew's pot.
+var (
+	windowMasses = []quantity.Mass{0.1, 0.5}
+	windowRooms  = []quantity.Temperature{quantity.Celsius(18), quantity.Celsius(23), quantity.Celsius(28)}
+)
+
+// spread is what the new record claims: of time, the root mean square over lives
+// to gel of 100 and 500 g in their usual cups at 18, 23 and 28 °C (around the
+// pivot for a system that does not cure there), of viscosity at its reference
+// temperature; never more than the prior's. Contradicting statements widen it by
+// the largest surprise over the 3σ at which they are called that. Loss keeps the
+// prior's spread: it belongs to a vessel, not to a resin.
+func (f *Result) spread() (ensemble.Spread, error) {
+	s := f.Prior.Spread
+	narrowed := func(before, sigma float64, k int) float64 {
+		sigma = f.wider(k) * math.Min(sigma, ensemble.Sigma(before))
+		return math.Max(math.Min(before, smallestSpread), spreadOf(sigma))
+	}
+	if slices.ContainsFunc(f.model.tests, func(t *test) bool { return t.aboutCure() }) && f.model.index[rate] >= 0 {
+		time, err := f.timeSigma()
+		if err != nil {
+			return s, err
+		}
+		s.Time = narrowed(s.Time, time, rate)
+	}
+	if i := f.model.index[viscosity]; i >= 0 {
+		s.Viscosity = narrowed(s.Viscosity, f.model.all[viscosity].sigma*math.Sqrt(f.covariance[i][i]), viscosity)
+	}
+	return s, nil
+}
+
+// wider is by how much contradictions about a parameter widen what is said of it.
+func (f *Result) wider(k int) float64 {
+	wider := 1.0
+	for _, c := range f.Contradictions {
+		a, b := f.model.tests[c.A], f.model.tests[c.B]
+		if slices.Contains(a.tells(), k) && slices.Contains(b.tells(), k) {
+			wider = math.Max(wider, c.Sigmas/contradiction)
+		}
+	}
+	return wider
+}
+
+func (f *Result) timeSigma() (float64, error) {
+	sum, n := 0.0, 0
+	shift := quantity.Temperature(f.model.pivot) - usualPivot
+	for _, mass := range windowMasses {
+		cup := vessel.UsualCup(mass, f.Prior.Kinetics.Density)
+		for _, room := range windowRooms {
+			likely, sigma, err := f.propagate(f.logLife(cup, false, mass, room+shift, vessel.EndPoint{Gel: true}))
+			if err != nil {
+				return 0, err
+			}
+			if math.IsNaN(sigma) || math.IsInf(sigma, 0) || math.IsInf(likely, 0) {
+				continue // no end within a week
+			}
+			sum, n = sum+sigma*sigma, n+1
+		}
+	}
+	if n == 0 {
+		return ensemble.Sigma(f.Prior.Spread.Time), nil
+	}
+	return math.Sqrt(sum / float64(n)), nil
+}

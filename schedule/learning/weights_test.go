@@ -1,0 +1,46 @@
+package learning
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"potlife/schedule/session"
+	"potlife/schedule/session/replay"
+)
+
+// TestWeightsOfThePart: where the part was weighed better than the resin in the bath, its
+// pick-up counts; cups that were weighed teach what stays in them.
+func TestWeightsOfThePart(t *testing.T) {
+	h := hidden{pickUp: 1.12, reactivity: 0.85, minutes: 1.1}
+	w := prepared(t, nil)
+	events, carried := h.day(t, w, rand.New(rand.NewPCG(3, 1)))
+	fibre := 0.0
+	for i := range w.Laid {
+		fibre += float64(w.Laid[i].Fibre)
+	}
+	mixed := 0.0
+	for _, e := range events {
+		mixed += e.MassG
+	}
+	part, mandrel, cups := 1000*(fibre+carried)+4100, 4100.0, 0.03*mixed
+	fine, tow := 0.1, 1000*fibre
+	weights := &session.Weights{PartG: &part, MandrelG: &mandrel, CupsG: &cups, ScaleG: &fine, FibreG: &tow}
+	end := events[len(events)-1].At
+	events = append(events, session.Event{Seq: len(events) + 1, Kind: session.Weighed, At: end, Logged: end, Weights: weights})
+	one, err := Observe("weighed", &replay.Journal{Winding: w, Events: events, Started: w.Job.Start, Ended: end})
+	if err != nil {
+		t.Fatal(err)
+	}
+	// The scale shows 0.1 g of some 650 g of resin; fibre is given to the gram's tenth too.
+	if got := math.Exp(one.PickUp.Y); !(math.Abs(got/1.12-1) <= 1e-3) {
+		t.Errorf("by the part's weight the pick-up is %.4f, in truth 1.12", got)
+	}
+	if one.LeftInCup == nil || !(math.Abs(math.Exp(one.LeftInCup.Y)-0.03) <= 1e-9) {
+		t.Errorf("weighed cups teach %+v, in truth 3 %%", one.LeftInCup)
+	}
+	l := Learn([]*Session{one})
+	if !(l.LeftInCup.Value > 0.022 && l.LeftInCup.Value < 0.03) || l.LeftInCup.Sessions != 1 {
+		t.Errorf("the lesson of one session of cups is %+v", l.LeftInCup)
+	}
+}

@@ -1,0 +1,32 @@
+package replay
+
+import (
+	"math"
+	"testing"
+
+	"potlife/kinetics/quantity"
+	"potlife/schedule/session"
+)
+
+// TestThePotsOwnTemperature: a pot begins at the temperature that was read in its cup, and
+// what was not read is as much warmer than the job says as what was; so are pots to come.
+func TestThePotsOwnTemperature(t *testing.T) {
+	w := prepared(t, "") // resin at 21 °C, room 23 °C
+	l := newLog(w)
+	read := 25.5
+	l.add(0, session.Event{Kind: session.Mixed, MassG: 300, IsC: &read})
+	l.add(0, session.Event{Kind: session.Poured, Pot: len(l.events)})
+	s := l.script(t, w, 0)
+	if got := world(t, s).Bath.Temperature.Celsius(); !(math.Abs(got-25.5) <= 1e-9) {
+		t.Errorf("poured at once it has %g °C, not 25.5", got)
+	}
+	l.add(10, session.Event{Kind: session.Mixed, MassG: 200})
+	s = l.script(t, w, 10)
+	for what, got := range map[string]quantity.Temperature{
+		"one that was not read": s.MixedAt(&s.Pots[1]), "one to come": s.Task.MixedAt(quantity.Time(3600)),
+	} {
+		if !(math.Abs(got.Celsius()-25.5) <= 1e-9) {
+			t.Errorf("%s is mixed at %g °C, not 25.5", what, got.Celsius())
+		}
+	}
+}

@@ -1,0 +1,203 @@
+package scales_test
+
+import (
+	"errors"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"potlife/resins"
+	"potlife/schedule/session"
+	"potlife/schedule/session/scales"
+	"potlife/schedule/weighing"
+)
+
+// path is what the job's three layers take of each tow, worked anew from the
+// unrolled cylinder (derived): a hoop of L/b turns is √((πD)² + b²) a turn, a closed
+// ±α layer ceil(πD·cosα/b) circuits of 2L/cosα; every layer has 4 m of ends.
+func path(layers ...float64) float64 {
+	total := 0.0
+	for _, metres := range layers {
+		total += metres + 4
+	}
+	return total
+}
+
+func hoop(diameter float64) float64 { return 1.6 / 0.008 * math.Hypot(math.Pi*diameter, 0.008) }
+
+func helical(diameter float64) float64 {
+	cos := math.Cos(25 * math.Pi / 180)
+	return math.Ceil(math.Pi*diameter*cos/0.008) * 2 * 1.6 / cos
+}
+
+// TestFromTheSession: tow, tex, tows, densities, target, plies and pots are those of
+// the job and the journal.
+func TestFromTheSession(t *testing.T) {
+	w := job(t, "0 %", "layer")
+	l := wound(450)
+	l.mixed(80) // stands
+	l.leftOver(96)
+	l.weighed(session.Weights{PartG: of(4130), MandrelG: of(3500)})
+	a, err := sheet(t, w, l).Weigh()
+	if err != nil {
+		t.Fatal(err)
+	}
+	in := a.Input
+	second, third := float64(w.Laid[1].Diameter), float64(w.Laid[2].Diameter)
+	near(t, "tow, m", float64(in.Tow.Value), path(hoop(0.09), helical(second), hoop(third)), 1e-9)
+	near(t, "tex", in.Tex.Value.In("tex"), 800, 1e-9)
+	near(t, "mixed, g", in.Mixed.Value.In("g"), 530, 1e-9)
+	near(t, "mixed, u, g: two readings of 0.1 g", in.Mixed.U.In("g"), 0.1*math.Sqrt(2./12), 1e-12)
+	near(t, "in cups, g", in.Cups.Value.In("g"), 80, 1e-9)
+	near(t, "left over, g", in.LeftOver.Value.In("g"), 96, 1e-9)
+	near(t, "left over, u, g: a reading of 1 g", in.LeftOver.U.In("g"), 1/math.Sqrt(12), 1e-12)
+	near(t, "fibre density", in.FibreDensity.Value.In("g/cm³"), 1.80, 1e-12)
+	near(t, "resin density, that of the liquid", float64(in.ResinDensity.Value), float64(w.Record.Kinetics.Density), 0)
+	near(t, "resin density, u: within 5 %", float64(in.ResinDensity.U/in.ResinDensity.Value), 0.05/math.Sqrt(3), rounding)
+	if in.Tows != 2 || in.Plies != 4 || in.Target != (resins.FibreFraction{Value: 0.62, Basis: resins.ByMass}) {
+		t.Errorf("%d tows, %d plies, target %v; want 2, 4 and 62 %% by mass", in.Tows, in.Plies, in.Target)
+	}
+	fibre := (hoop(0.09) + helical(second) + hoop(third)) * 2 * 800e-6
+	area := math.Pi * 1.6 * (0.09 + 2*second + third)
+	near(t, "ply, kg/m²", float64(in.ArealWeight.Value), fibre/area, 1e-9)
+	for _, said := range []string{"3 layers", "2 tows of 800 tex", "liquid mix", "4 plies", "1 pot that stand"} {
+		if !slices.ContainsFunc(a.Assumed, func(s string) bool { return strings.Contains(s, said) }) {
+			t.Errorf("it is not told that %q was assumed: %q", said, a.Assumed)
+		}
+	}
+	if len(a.Expected) != 1 || !(math.Abs(a.Expected[0].Mass.In("g")-9) <= 1e-9) {
+		t.Errorf("2 %% of the 450 g poured should stay in cups: %+v", a.Expected)
+	}
+}
+
+// TestHoopPly: a hoop alone is a ply of tows·tex/band, 200 g/m², but for the slant of
+// its turns, (b/πD)²/2 of it (derived).
+func TestHoopPly(t *testing.T) {
+	for _, per := range []string{"layer", "circuit"} {
+		l := begun()
+		l.fill(3000)
+		l.layer(1)
+		s := sheet(t, job(t, "0 %", per), l)
+		s.Add(session.Weights{PartG: of(1600)})
+		a, err := s.Weigh()
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "ply, g/m², ends per "+per, a.Input.ArealWeight.Value.In("g/m²"), 200*math.Hypot(1, 0.008/(math.Pi*0.09)), 1e-9)
+		if a.Input.Plies != 1 || !strings.Contains(strings.Join(a.Warnings, "\n"), "1 of 3 layers are done") {
+			t.Errorf("%d plies, and warned %q", a.Input.Plies, a.Warnings)
+		}
+	}
+}
+
+// TestLeftOver: a weighing of the bath counts where nothing was poured or wound after
+// it, once for each bath.
+func TestLeftOver(t *testing.T) {
+	rows := map[string]struct {
+		day     func(l *log)
+		want    float64 // g; NaN: not known
+		unknown bool
+	}{
+		"at the end":         {func(l *log) { l.leftOver(96) }, 96, false},
+		"the last one":       {func(l *log) { l.leftOver(96); l.leftOver(94) }, 94, false},
+		"none":               {func(*log) {}, math.NaN(), true},
+		"nothing left":       {func(l *log) { l.leftOver(0) }, 0, false},
+		"before a pour":      {func(l *log) { l.leftOver(96); l.fill(100) }, math.NaN(), true},
+		"before a layer":     {func(l *log) { l.leftOver(96); l.layer(2) }, math.NaN(), true},
+		"then dumped":        {func(l *log) { l.leftOver(96); l.say(session.Changed) }, 96, false},
+		"after dumping":      {func(l *log) { l.say(session.Changed); l.leftOver(90) }, 90, false},
+		"two baths":          {func(l *log) { l.leftOver(96); l.say(session.Changed); l.fill(200); l.leftOver(50) }, 146, false},
+		"the first unknown":  {func(l *log) { l.say(session.Changed); l.fill(200); l.leftOver(50) }, 50, true},
+		"the second unknown": {func(l *log) { l.leftOver(96); l.say(session.Changed); l.fill(200) }, 96, true},
+		"taken back":         {func(l *log) { l.leftOver(96); l.undo(len(l.events)) }, math.NaN(), true},
+		"in a pause": {func(l *log) {
+			l.add(session.Event{Kind: session.Begin, Layer: 2})
+			l.say(session.Pause)
+			l.leftOver(96)
+			l.say(session.Resume)
+			l.add(session.Event{Kind: session.Done, Layer: 2})
+		}, math.NaN(), true},
+	}
+	w := job(t, "0 %", "layer")
+	for name, row := range rows {
+		t.Run(name, func(t *testing.T) {
+			l := begun()
+			l.fill(400)
+			l.layer(1)
+			row.day(l)
+			s := sheet(t, w, l)
+			s.Add(session.Weights{PartG: of(300)})
+			a, err := s.Weigh()
+			if err != nil {
+				t.Fatal(err)
+			}
+			if given := !math.IsNaN(row.want); a.Input.LeftOver.Given != given {
+				t.Errorf("given: %v, want %v", a.Input.LeftOver.Given, given)
+			} else if given {
+				near(t, "left over, g", a.Input.LeftOver.Value.In("g"), row.want, 1e-9)
+			}
+			if told := strings.Contains(strings.Join(a.Warnings, "\n"), "was not weighed"); told != row.unknown {
+				t.Errorf("warned of a bath not weighed: %v, want %v: %q", told, row.unknown, a.Warnings)
+			}
+		})
+	}
+}
+
+// TestOneOverTheOther: the session, then what was logged, the latest of each, then what
+// is said now; one that was taken back counts no more.
+func TestOneOverTheOther(t *testing.T) {
+	w := job(t, "0 %", "layer")
+	l := wound(450)
+	l.leftOver(96)
+	l.weighed(session.Weights{PartG: of(640), LeftOverG: of(90), CupsG: of(4)})
+	l.weighed(session.Weights{PartG: of(630)})
+	wrong := l.weighed(session.Weights{PartG: of(1), CupsG: of(400)})
+	l.say(session.Finish)
+	l.undo(wrong)
+	l.weighed(session.Weights{RagsG: of(3)}) // after the finish
+	s := sheet(t, w, l)
+	s.Add(session.Weights{CupsG: of(7), Tex: of(810), Plies: new(int)})
+	*s.Weights.Plies = 5
+	a, err := s.Weigh()
+	if err != nil {
+		t.Fatal(err)
+	}
+	in := a.Input
+	near(t, "part: logged last", in.Part.Value.In("g"), 630, 1e-9)
+	near(t, "left over: logged over the session's", in.LeftOver.Value.In("g"), 90, 1e-9)
+	near(t, "cups: said now", in.Cups.Value.In("g"), 7, 1e-9)
+	near(t, "rags: after the finish", in.Rags.Value.In("g"), 3, 1e-9)
+	near(t, "tex: said now", in.Tex.Value.In("tex"), 810, 1e-9)
+	near(t, "mixed: the session's", in.Mixed.Value.In("g"), 450, 1e-9)
+	if in.Plies != 5 {
+		t.Errorf("%d plies, want 5", in.Plies)
+	}
+	if len(a.Expected) != 0 {
+		t.Errorf("what was weighed is still expected: %+v", a.Expected)
+	}
+	for _, note := range a.Assumed {
+		if strings.Contains(note, "tex and tows are the job's") {
+			t.Errorf("tex was said, and yet %q", note)
+		}
+	}
+}
+
+// TestWithoutASession: what is said is all there is.
+func TestWithoutASession(t *testing.T) {
+	s := &scales.Sheet{}
+	if _, err := s.Weigh(); !errors.As(err, new(*weighing.Missing)) {
+		t.Errorf("nothing was weighed: %v", err)
+	}
+	s.Add(session.Weights{PartG: of(1000), FibreG: of(620), WaterC: of(21)})
+	s.Target, s.Band = resins.FibreFraction{Value: 0.62, Basis: resins.ByMass}, 0.01
+	a, err := s.Weigh()
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "fibre by mass", float64(a.ByMass.Value), 0.62, rounding)
+	near(t, "water, °C", a.Input.WaterTemperature.Value.Celsius(), 21, 1e-9)
+	if a.Verdict.Word != weighing.OnTarget || a.Verdict.Band != 0.01 {
+		t.Errorf("verdict %+v", a.Verdict)
+	}
+}
