@@ -37,13 +37,7 @@ func dayPictures(day *report.Day, course *replay.Course) ([]report.Picture, erro
 		{"Viscosity of the bath", dayViscosity(day, course)},
 		{"Temperature of the bath", dayTemperature(day, course)},
 	} {
-		c := p.course
-		c.Pours = dayPours(day)
-		c.Page = dayPage(len(c.Pours))
-		for i := range day.Course {
-			c.At = append(c.At, day.Course[i].At)
-		}
-		c.Layers = dayLayers(day, c.At[n-1])
+		c := withDay(p.course, day)
 		svg, err := chart.Inline(c, p.caption+" over the day, with its limit, the band of 8 in 10 baths, what was read, the pours and the layers")
 		if err != nil {
 			return nil, err
@@ -51,6 +45,17 @@ func dayPictures(day *report.Day, course *replay.Course) ([]report.Picture, erro
 		pictures = append(pictures, report.Picture{Caption: p.caption, SVG: svg})
 	}
 	return pictures, nil
+}
+
+// withDay adds to a course of the bath what happened on its day.
+func withDay(c chart.Course, day *report.Day) chart.Course {
+	c.Pours = dayPours(day)
+	c.Page = dayPage(len(c.Pours))
+	for i := range day.Course {
+		c.At = append(c.At, day.Course[i].At)
+	}
+	c.Layers = dayLayers(day, c.At[len(c.At)-1])
+	return c
 }
 
 func dayViscosity(day *report.Day, course *replay.Course) chart.Course {

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"path/filepath"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -146,11 +147,16 @@ func dayOf(s *session.Session) (*report.Day, *replay.Course, error) {
 	if err != nil {
 		return nil, nil, sessionError(err)
 	}
+	return dayUntil(s, journal, journal.Until())
+}
+
+// dayUntil is dayOf to another moment.
+func dayUntil(s *session.Session, journal *replay.Journal, until time.Time) (*report.Day, *replay.Course, error) {
 	setting, err := s.Setting()
 	if err != nil {
 		return nil, nil, sessionError(err)
 	}
-	script, err := journal.Script(journal.Until(), 0)
+	script, err := journal.Script(until, 0)
 	if err != nil {
 		return nil, nil, sessionError(err)
 	}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -49,11 +50,16 @@ func wrong(err error) error {
 
 // run executes one command line and returns its exit code.
 func run(args []string, out, errOut io.Writer) int {
+	return runUntil(context.Background(), args, out, errOut)
+}
+
+// runUntil is run for commands that last: they end with the context.
+func runUntil(ctx context.Context, args []string, out, errOut io.Writer) int {
 	root := newRoot()
 	root.SetArgs(args)
 	root.SetOut(out)
 	root.SetErr(errOut)
-	err := root.Execute()
+	err := root.ExecuteContext(ctx)
 	code := exitCode(err)
 	if err != nil && code != exitLimit {
 		fmt.Fprintln(errOut, "potlife: "+err.Error())
@@ -104,7 +110,7 @@ or sets before its layer is done.`,
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
 		return wrong(fmt.Errorf("%w\n   see %s --help", err, cmd.CommandPath()))
 	})
-	root.AddCommand(newPlan(), newStart(), newLog(), newCheck(), newReplan(), newCure(), newWeigh(), newReport(), newLearn(), newWorktime(), newResins())
+	root.AddCommand(newWorktime(), newPlan(), newStart(), newLog(), newCheck(), newReplan(), newBoard(), newWeigh(), newReport(), newLearn(), newCure(), newResins())
 	return root
 }
 

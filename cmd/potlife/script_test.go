@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -234,8 +235,13 @@ func runExample(t *testing.T, line string) {
 		t.Errorf("no command of this program: %s", line)
 		return
 	}
+	ctx, end := context.WithCancel(context.Background())
+	defer end()
+	if words[1] == "board" {
+		end() // it lasts until somebody ends it
+	}
 	var out, errOut bytes.Buffer
-	if code := run(words[1:], &out, &errOut); code != exitDone || out.Len() == 0 {
+	if code := runUntil(ctx, words[1:], &out, &errOut); code != exitDone || out.Len() == 0 {
 		t.Errorf("%s\nexit %d, %d bytes of answer, and:\n%s", line, code, out.Len(), errOut.String())
 	}
 }

@@ -5,6 +5,8 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
+	"sync"
 )
 
 // The copies that a session keeps beside its journal, so that it replays the same
@@ -21,6 +23,9 @@ type Session struct {
 	Folder  string
 	Journal *Journal
 	Report  Report
+
+	reading sync.Mutex // guards what follows
+	read    []Event    // of the first entries: they never change
 }
 
 // Finished tells whether the session is.
@@ -68,24 +73,58 @@ func OpenFolder(folder string) (*Session, error) {
 func (s *Session) Close() error { return s.Journal.Close() }
 
 // Events returns all events of the journal, those taken back included.
-func (s *Session) Events() ([]Event, error) { return events(s.Journal.Entries()) }
+func (s *Session) Events() ([]Event, error) {
+	all, err := s.events(s.Journal.Entries())
+	return slices.Clone(all), err
+}
+
+// events decodes entries of the journal, each once.
+func (s *Session) events(entries []Entry) ([]Event, error) {
+	s.reading.Lock()
+	defer s.reading.Unlock()
+	known := min(len(s.read), len(entries))
+	more, err := events(entries[known:])
+	if err != nil {
+		return nil, err
+	}
+	if len(more) > 0 {
+		s.read = append(s.read, more...)
+	}
+	return s.read[:len(entries):len(entries)], nil
+}
 
 // Log checks an event against the day, fills in what it leaves open and returns
 // it when it is on the disk. The error is a [*Refusal] for one that cannot have
 // happened, and the journal's own otherwise.
-func (s *Session) Log(e Event) (Event, error) {
+func (s *Session) Log(e Event) (Event, error) { return s.log(e, s.Journal.Append) }
+
+// LogOnce is Log for an event that may arrive twice, such as a tap on a screen: the
+// first with a key is logged, and every later one returns what that was. The key must
+// not be empty.
+func (s *Session) LogOnce(key string, e Event) (Event, error) {
+	return s.log(e, func(decide func([]Entry) (any, error)) (Entry, error) { return s.Journal.AppendOnce(key, decide) })
+}
+
+// log writes an event the way that append does.
+func (s *Session) log(e Event, write func(decide func([]Entry) (any, error)) (Entry, error)) (Event, error) {
 	if err := s.reopens(e); err != nil {
 		return e, err
 	}
 	logged := e
-	entry, err := s.Journal.Append(func(entries []Entry) (any, error) {
-		all, err := events(entries)
+	entry, err := write(func(entries []Entry) (any, error) {
+		all, err := s.events(entries)
 		if err != nil {
 			return nil, err
 		}
 		logged, err = complete(all, e)
 		return logged, err
 	})
-	logged.Seq = entry.Seq
-	return logged, err
+	if err != nil {
+		return logged, err
+	}
+	all, err := events([]Entry{entry})
+	if err != nil {
+		return logged, err
+	}
+	return all[0], nil
 }

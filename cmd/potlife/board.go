@@ -1,0 +1,164 @@
+package main
+
+import (
+	"bytes"
+	"crypto/rand"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io"
+	"net"
+	"os"
+	"os/signal"
+	"syscall"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"potlife/cmd/potlife/internal/board"
+	"potlife/cmd/potlife/internal/chart"
+	"potlife/cmd/potlife/internal/report"
+	"potlife/schedule/session"
+	"potlife/schedule/session/replay"
+)
+
+type boardOptions struct {
+	session, listen string
+	json            bool
+}
+
+func newBoard() *cobra.Command {
+	var o boardOptions
+	cmd := &cobra.Command{
+		Use:   "board",
+		Short: "The same on a page for gloved hands",
+		Long: `board serves a page for a tablet or phone beside the machine: what is surely left in
+large figures, what to do, and buttons of a size for gloves that log what happens.
+
+Without --listen only this machine sees it. --listen 192.168.1.20:8080, or :8080 for every
+network, opens it to whoever knows its address: that has a new random token each time, is
+told here, and as a code that a phone's camera reads. The connection is not encrypted: open
+it on the workshop's own network only. Ctrl-C ends it.` +
+			"\n\nExit: 0 ended, 1 failed, 2 wrong input, 4 journal damaged.",
+		Args: cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error { return runBoard(cmd, &o) },
+		Example: `  potlife board
+  potlife board --listen 127.0.0.1:0 --json
+  potlife board --listen :0`,
+	}
+	f := cmd.Flags()
+	f.StringVar(&o.session, "session", "", "`folder` of the session; the only open one here if left out")
+	f.StringVar(&o.listen, "listen", "127.0.0.1:0", "`address` and port; port 0 takes a free one")
+	f.BoolVar(&o.json, "json", false, "tell the addresses as JSON")
+	return cmd
+}
+
+func runBoard(cmd *cobra.Command, o *boardOptions) error {
+	s, err := openSession(o.session)
+	if err != nil {
+		return err
+	}
+	folder := s.Folder
+	if err := s.Close(); err != nil {
+		return err
+	}
+	ctx, stop := signal.NotifyContext(cmd.Context(), os.Interrupt, syscall.SIGTERM)
+	defer stop()
+	host, _, err := net.SplitHostPort(o.listen)
+	if err != nil {
+		return wrong(fmt.Errorf("--listen %s is no address with a port\n   write it like this: 127.0.0.1:8080, or :8080 for every network", o.listen))
+	}
+	listener, err := net.Listen("tcp", o.listen)
+	if err != nil {
+		return wrong(fmt.Errorf("--listen %s: %w\n   take an address of this machine and a port that is free; port 0 takes one", o.listen, err))
+	}
+	defer listener.Close()
+	cfg := boardOf(folder, listener.Addr().String(), time.Now)
+	if !board.Loopback(host) {
+		cfg.Token = newToken()
+	}
+	b, err := board.New(cfg)
+	if err != nil {
+		return sessionError(err)
+	}
+	if err := tellAddresses(cmd.OutOrStdout(), o.json, folder, board.Addresses(listener.Addr(), cfg.Token)); err != nil {
+		return errors.Join(err, b.Close())
+	}
+	return errors.Join(b.Serve(ctx, listener), b.Close())
+}
+
+// boardOf is the board of a session: what it shows is what check and report say.
+func boardOf(folder, host string, now func() time.Time) board.Config {
+	return board.Config{
+		Folder: folder, Host: host, Now: now,
+		Look:  func(now time.Time) (*report.Check, error) { return lookedAt(folder, now) },
+		Curve: func(now time.Time) ([]byte, error) { return drawnSoFar(folder, now) },
+	}
+}
+
+// lookedAt opens the session anew: others log meanwhile.
+func lookedAt(folder string, now time.Time) (*report.Check, error) {
+	s, err := session.OpenFolder(folder)
+	if err != nil {
+		return nil, sessionError(err)
+	}
+	defer s.Close() // only read
+	return checked(s, &checkOptions{}, now)
+}
+
+// drawnSoFar is the bath's viscosity up to now as a picture; nil where there is too little
+// to be drawn.
+func drawnSoFar(folder string, now time.Time) ([]byte, error) {
+	s, err := session.OpenFolder(folder)
+	if err != nil {
+		return nil, sessionError(err)
+	}
+	defer s.Close() // only read
+	journal, err := replay.Read(s)
+	if err != nil {
+		return nil, sessionError(err)
+	}
+	if !journal.Ended.IsZero() {
+		now = journal.Ended
+	}
+	day, course, err := dayUntil(s, journal, now)
+	if err != nil {
+		return nil, err
+	}
+	n := len(day.Course)
+	if n < 2 || day.Course[n-1].At.Sub(day.Course[0].At) < shortestDay {
+		return nil, nil
+	}
+	var picture bytes.Buffer
+	err = chart.Write(&picture, "svg", withDay(dayViscosity(day, course), day))
+	return picture.Bytes(), err
+}
+
+// newToken is 128 random bits.
+func newToken() string {
+	var bits [16]byte
+	_, _ = rand.Read(bits[:]) // never fails
+	return hex.EncodeToString(bits[:])
+}
+
+func tellAddresses(w io.Writer, asJSON bool, folder string, addresses []string) error {
+	if asJSON {
+		return report.WriteLine(w, report.Board{Session: folder, Addresses: addresses})
+	}
+	for i, address := range addresses {
+		if i == 0 {
+			fmt.Fprintf(w, "%s is on the board at\n  %s\n", folder, address)
+			continue
+		}
+		fmt.Fprintf(w, "  %s\n", address)
+	}
+	if len(addresses) > 0 && !board.Local(addresses[0]) && terminal(w) {
+		code, err := board.Code(addresses[0])
+		if err != nil {
+			return err
+		}
+		fmt.Fprintf(w, "\n%s\n", code)
+	}
+	_, err := fmt.Fprintln(w, "Ctrl-C ends it.")
+	return err
+}

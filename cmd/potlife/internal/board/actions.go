@@ -1,0 +1,212 @@
+package board
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"potlife/schedule/session"
+)
+
+// undoable is how long a tap can be taken back here; later, log undo does it.
+const undoable = time.Minute
+
+// reasons are those of trouble: few, and each a button.
+var reasons = []string{"tow broke", "machine stopped", "bath or rollers", "other trouble"}
+
+// A button is one thing that can have happened. Its place never changes; what it says does.
+type button struct {
+	Name  string `json:"name"`  // of the place: begin, done
+	Value string `json:"value"` // what a tap sends: begin 2
+	Label string `json:"label"`
+	Note  string `json:"note"` // why it is off, or what it takes
+	On    bool   `json:"on"`
+	Due   bool   `json:"due"` // most probably what comes next
+}
+
+// buttons are what can happen after the day so far.
+func (s *state) buttons(now time.Time) map[string]button {
+	d := s.day
+	list := []button{s.mixed(), s.poured(), s.begin(), s.done(), s.trouble(), s.resume(), s.changed(), s.reading("bath-temp"), s.reading("flow-cup"), s.undo(now)}
+	due := s.due()
+	all := map[string]button{}
+	for _, b := range list {
+		if d.Finished && b.Name != "undo" {
+			b.On, b.Note = false, "the session is finished"
+		}
+		b.Due = b.On && b.Name == due
+		all[b.Name] = b
+	}
+	return all
+}
+
+// due is what comes next by the order of a day, where nothing goes wrong.
+func (s *state) due() string {
+	d := s.day
+	switch {
+	case d.Paused:
+		return "resume"
+	case d.InHand > 0:
+		return "done"
+	case !d.Filled && len(d.Pots) > 0:
+		return "poured"
+	case !d.Filled && d.LastDone < d.Layers:
+		return "mixed"
+	case d.LastDone < d.Layers:
+		return "begin"
+	}
+	return ""
+}
+
+func (s *state) mixed() button {
+	return button{Name: "mixed", Value: "mixed", Label: "Pot mixed", On: true}
+}
+
+func (s *state) poured() button {
+	b := button{Name: "poured", Value: "poured", Label: "Poured", Note: "no pot stands mixed"}
+	if pots := s.day.Pots; len(pots) > 0 {
+		oldest := slices.MinFunc(pots, func(a, b session.StandingPot) int { return a.MixedAt.Compare(b.MixedAt) })
+		b.On, b.Value = true, "poured "+strconv.Itoa(oldest.Seq)
+		b.Note = "the pot of " + oldest.MixedAt.Format("15:04")
+	}
+	return b
+}
+
+func (s *state) begin() button {
+	d := s.day
+	b := button{Name: "begin", Value: "begin", Label: "Layer begun"}
+	switch {
+	case d.InHand > 0:
+		b.Note = fmt.Sprintf("layer %d is in hand", d.InHand)
+	case d.LastDone >= d.Layers:
+		b.Note = "all layers are wound"
+	case !d.Filled:
+		b.Note = "no resin in the bath"
+	default:
+		b.On, b.Value = true, fmt.Sprintf("begin %d", d.LastDone+1)
+		b.Note = fmt.Sprintf("layer %d of %d", d.LastDone+1, d.Layers)
+	}
+	return b
+}
+
+func (s *state) done() button {
+	d := s.day
+	b := button{Name: "done", Value: "done", Label: "Layer done"}
+	switch {
+	case d.InHand == 0:
+		b.Note = "no layer is in hand"
+	case !d.Filled:
+		b.Note = "no resin in the bath"
+	default:
+		b.On, b.Value = true, fmt.Sprintf("done %d", d.InHand)
+		b.Note = fmt.Sprintf("layer %d of %d", d.InHand, d.Layers)
+	}
+	return b
+}
+
+func (s *state) trouble() button {
+	b := button{Name: "pause", Value: "pause", Label: "Trouble", Note: "the machine stops", On: !s.day.Paused}
+	if !b.On {
+		b.Note = "the machine stands already"
+	}
+	return b
+}
+
+func (s *state) resume() button {
+	b := button{Name: "resume", Value: "resume", Label: "Go on", Note: "nothing is stopped", On: s.day.Paused}
+	if b.On {
+		b.Note = "the machine runs again"
+	}
+	return b
+}
+
+func (s *state) changed() button {
+	d := s.day
+	b := button{Name: "changed", Value: "changed", Label: "Bath changed", Note: "dumped and wiped"}
+	switch {
+	case !d.Filled:
+		b.Note = "no resin in the bath"
+	case d.InHand > 0 && !d.Paused:
+		b.Note = "a layer is being wound"
+	default:
+		b.On = true
+	}
+	return b
+}
+
+func (s *state) reading(name string) button {
+	b := button{Name: name, Value: name, Label: map[string]string{"bath-temp": "Bath temperature", "flow-cup": "Flow cup"}[name], On: s.day.Filled}
+	if !b.On {
+		b.Note = "no resin in the bath"
+	}
+	return b
+}
+
+// undo takes back the last event, as long as it is fresh.
+func (s *state) undo(now time.Time) button {
+	b := button{Name: "undo", Value: "undo", Label: "Undo", Note: "nothing fresh"}
+	if e, found := s.last(); found {
+		if left := min(undoable, undoable-now.Sub(e.Logged)); left > 0 {
+			b.On, b.Value = true, fmt.Sprintf("undo %d", e.Seq)
+			b.Note = fmt.Sprintf("%s, %d s", phrase(e), int(left/time.Second))
+		}
+	}
+	return b
+}
+
+// last is the latest event that stands.
+func (s *state) last() (session.Event, bool) {
+	last, found := session.Event{}, false
+	for _, e := range session.Active(s.events) {
+		if e.Kind != session.Started && e.Seq > last.Seq {
+			last, found = e, true
+		}
+	}
+	return last, found
+}
+
+// phrase says an event as the crew would.
+func phrase(e session.Event) string {
+	switch e.Kind {
+	case session.Started:
+		return "session started"
+	case session.Mixed:
+		return fmt.Sprintf("pot of %s g mixed", trim(e.MassG+e.ResinG+e.HardenerG))
+	case session.Poured:
+		return fmt.Sprintf("pot %d poured", e.Pot)
+	case session.Begin:
+		return fmt.Sprintf("layer %d begun", e.Layer)
+	case session.Done:
+		return fmt.Sprintf("layer %d done", e.Layer)
+	case session.Pause:
+		return "trouble: " + e.Text
+	case session.Resume:
+		return "went on"
+	case session.BathTemp:
+		return fmt.Sprintf("bath %s °C", trim(*e.IsC))
+	case session.Room:
+		return fmt.Sprintf("room %s °C", trim(*e.IsC))
+	case session.FlowCup:
+		return fmt.Sprintf("%s in %s s: %.0f mPa·s", e.Cup, trim(e.Seconds), e.IsPaS*1e3)
+	case session.Viscosity:
+		return fmt.Sprintf("bath %.0f mPa·s", e.IsPaS*1e3)
+	case session.Changed:
+		return "bath changed"
+	case session.LeftOver:
+		return fmt.Sprintf("%s g left over", trim(*e.Grams))
+	case session.Note:
+		return "note: " + e.Text
+	case session.Finish:
+		return "session finished"
+	case session.Undo:
+		return fmt.Sprintf("event %d taken back", e.Of)
+	}
+	return string(e.Kind)
+}
+
+// trim prints a figure to a tenth, without a nought behind the point.
+func trim(x float64) string {
+	return strings.TrimSuffix(strconv.FormatFloat(x, 'f', 1, 64), ".0")
+}

@@ -1,0 +1,258 @@
+"use strict";
+// The page works without this. With it, it is live, and a lost connection shows at once.
+(() => {
+  const byId = (id) => document.getElementById(id);
+  const form = byId("taps"), said = byId("said"), lost = byId("lost"), show = byId("show"), trouble = byId("trouble");
+  const field = (name) => form.elements.namedItem(name);
+  const silence = 3000;  // ms without a word from the server: the connection counts as lost
+  const patience = 5000; // ms for the answer to a tap
+  const settles = 1500;  // ms in which a second tap of one button is a finger that bounces
+
+  let live = false, heard = 0, clock = byId("clock").textContent;
+  let frame = null, sent = "", lastShow = "", lastFacts = "", lastLog = "";
+  let told = 0;            // the event that the foot of the page has told of
+  let pending = null;      // the tap that has no answer
+  const held = new Map();  // button places until when they are held
+  const touched = new Set();
+
+  // Taps
+
+  const freshKey = () => Array.from(crypto.getRandomValues(new Uint8Array(16)), (b) => b.toString(16).padStart(2, "0")).join("");
+
+  const say = (text, refused) => {
+    said.textContent = text;
+    said.classList.toggle("refused", refused);
+  };
+
+  const tell = (result) => {
+    say((result.logged ? "✓ " : "✗ Not logged. ") + result.text + (result.at ? " · " + result.at : ""), !result.logged);
+    if (result.logged) {
+      told = result.seq;
+      touched.clear();
+    }
+  };
+
+  form.addEventListener("submit", (event) => {
+    event.preventDefault();
+    const button = event.submitter;
+    if (!button || button.name !== "do") return;
+    tap(button);
+  });
+
+  const tap = async (button) => {
+    const place = button.dataset.place;
+    if (!live) {
+      say("✗ Not logged: there is no connection.", true);
+      return;
+    }
+    if (pending || (held.get(place) || 0) > Date.now()) return;
+    const body = new URLSearchParams(new FormData(form, button));
+    pending = body.get("key") + "-" + place;
+    held.set(place, Date.now() + settles);
+    setTimeout(draw, settles + 50);
+    draw();
+    try {
+      const answer = await fetch("tap", {
+        method: "POST", body, headers: { Accept: "application/json" }, signal: AbortSignal.timeout(patience), redirect: "error",
+      });
+      if ((answer.headers.get("Content-Type") || "").startsWith("application/json")) {
+        tell(await answer.json());
+      } else {
+        say("✗ Not logged: " + (await answer.text()).trim(), true);
+      }
+      pending = null;
+      field("key").value = freshKey();
+      if (place === "pause" && trouble) trouble.open = false;
+    } catch {
+      say("? No answer to that tap. Wait: what became of it is asked as soon as there is a connection.", true);
+      lose();
+    }
+    draw();
+  };
+
+  // After a connection was lost the server tells what became of the tap.
+  const settle = async () => {
+    if (!pending) return;
+    try {
+      const answer = await fetch("tap?key=" + encodeURIComponent(pending), { signal: AbortSignal.timeout(patience) });
+      tell(await answer.json());
+      pending = null;
+      field("key").value = freshKey();
+      draw();
+    } catch {
+      setTimeout(() => live && settle(), 1000);
+    }
+  };
+
+  // Steppers
+
+  form.addEventListener("click", (event) => {
+    const button = event.target.closest("button.step");
+    if (!button) return;
+    event.preventDefault();
+    const [name, by] = button.value.split(":");
+    const input = field(name);
+    const digits = name === "seconds" ? 0 : 1;
+    input.value = Math.max(0, (parseFloat(input.value.replace(",", ".")) || 0) + parseFloat(by)).toFixed(digits);
+    touched.add(name);
+    draw();
+  });
+  form.addEventListener("input", (event) => {
+    touched.add(event.target.name);
+    draw();
+  });
+  if (trouble) {
+    trouble.querySelector("summary").addEventListener("click", (event) => {
+      if ("off" in trouble.dataset) event.preventDefault();
+    });
+  }
+
+  // Drawing
+
+  const draw = () => {
+    document.body.classList.toggle("dead", !live);
+    byId("clock").textContent = clock;
+    byId("link").textContent = live ? "live" : "";
+    lost.hidden = live;
+    if (!frame) {
+      for (const button of form.querySelectorAll("button.tap")) button.disabled = true;
+      return;
+    }
+    if (frame.show !== lastShow) show.innerHTML = lastShow = frame.show;
+    if (frame.facts !== lastFacts) byId("facts").innerHTML = lastFacts = frame.facts;
+    if (frame.seq > told && pending === null) {
+      if (told > 0) say(frame.last, false); // another screen, or the laptop
+      told = frame.seq;
+    }
+    if (frame.log !== lastLog) byId("log").innerHTML = lastLog = frame.log;
+    document.body.dataset.alarm = frame.alarm;
+    document.body.dataset.seq = frame.seq;
+    field("seen").value = frame.seq;
+    for (const [name, value] of [["grams", frame.grams], ["temp", frame.temp]]) {
+      if (!touched.has(name)) field(name).value = value;
+    }
+    for (const button of form.querySelectorAll("button.tap")) {
+      const place = button.dataset.place, is = frame.buttons[place];
+      button.disabled = !live || !is.on || pending !== null || (held.get(place) || 0) > Date.now();
+      button.classList.toggle("due", is.due);
+      if (place !== "pause") button.value = is.value;
+    }
+    for (const note of form.querySelectorAll("[data-note]")) {
+      const is = frame.buttons[note.dataset.note];
+      const text = note.dataset.note === "mixed" && is.on ? field("grams").value + " g" : is.note;
+      if (note.textContent !== text) note.textContent = text;
+    }
+    if (trouble) {
+      trouble.toggleAttribute("data-off", !live || !frame.buttons.pause.on);
+      if (!frame.buttons.pause.on) trouble.open = false;
+    }
+    const curve = byId("curve");
+    if (curve && frame.curve && curve.dataset.version !== String(frame.curve)) {
+      curve.dataset.version = frame.curve;
+      curve.src = "curve.svg?v=" + frame.curve;
+      curve.hidden = false;
+    }
+    alarm();
+  };
+
+  // The stream
+
+  const lose = () => {
+    if (live || lost.hidden) lost.textContent = "NO CONNECTION. Taps are not taken. The figures are of " + clock + ".";
+    live = false;
+    draw();
+  };
+  const hear = () => {
+    heard = Date.now();
+    const back = !live;
+    live = true;
+    if (back) settle();
+  };
+  let source = null;
+  const connect = () => {
+    if (source) source.close();
+    source = new EventSource("stream");
+    source.addEventListener("frame", (event) => {
+      if (event.data !== sent) {
+        sent = event.data;
+        frame = JSON.parse(event.data);
+        clock = frame.clock;
+      }
+      hear();
+      draw();
+    });
+    source.addEventListener("clock", (event) => {
+      clock = JSON.parse(event.data).clock;
+      hear();
+      draw();
+    });
+    source.addEventListener("bye", lose);
+    source.onerror = () => {
+      lose();
+      if (source.readyState === EventSource.CLOSED) setTimeout(connect, 1000);
+    };
+  };
+  setInterval(() => {
+    if (live && Date.now() - heard > silence) {
+      lose();
+      connect();
+    }
+  }, 500);
+
+  // Alarm: sound, once it was allowed, and the title
+
+  const title = () => (frame ? frame.title : document.title);
+  let state = "calm", flash = false, sound = null, rung = 0;
+  const ranks = { calm: 0, reserve: 1, over: 2 };
+  const again = { reserve: 60000, over: 10000 }; // ms until it rings again
+
+  const ring = (times, hertz) => {
+    if (!sound) return;
+    for (let i = 0; i < times; i++) {
+      const tone = sound.createOscillator(), loud = sound.createGain(), at = sound.currentTime + 0.45 * i;
+      tone.type = "square";
+      tone.frequency.value = hertz;
+      loud.gain.setValueAtTime(0.35, at);
+      loud.gain.setValueAtTime(0, at + 0.25);
+      tone.connect(loud).connect(sound.destination);
+      tone.start(at);
+      tone.stop(at + 0.3);
+    }
+    document.body.dataset.rung = String(++rung);
+  };
+  let next = 0;
+  const alarm = () => {
+    const now = frame.alarm;
+    if (ranks[now] > ranks[state]) next = 0;
+    state = now;
+    if (state !== "calm" && sound && Date.now() >= next) {
+      next = Date.now() + again[state];
+      ring(state === "over" ? 5 : 3, state === "over" ? 980 : 660);
+    }
+  };
+  setInterval(() => {
+    flash = !flash && (state !== "calm" || !live);
+    document.title = !flash ? title() : !live ? "▲ NO CONNECTION ▲" : state === "over" ? "▲▲ BATH OVER ▲▲" : "▲ RESERVE ▲";
+  }, 1000);
+
+  byId("sound").hidden = false;
+  byId("beep").addEventListener("click", async () => {
+    const button = byId("beep");
+    if (sound) {
+      await sound.close();
+      sound = null;
+    } else {
+      sound = new AudioContext();
+      await sound.resume();
+      next = 0;
+      ring(1, 660);
+    }
+    button.setAttribute("aria-pressed", String(!!sound));
+    button.textContent = sound ? "Sound is on: tap to silence" : "Sound on";
+    if (sound && frame) alarm();
+  });
+
+  draw();
+  lost.hidden = true; // until it is known
+  connect();
+})();

@@ -1,0 +1,248 @@
+package board
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"net/http"
+	"net/url"
+	"regexp"
+	"strconv"
+	"strings"
+	"time"
+
+	"potlife/kinetics/quantity"
+	"potlife/schedule/session"
+)
+
+// settles is how soon the same thing cannot happen again: a finger that bounces, or a page
+// that was drawn anew between two taps of one hand.
+const settles = 2 * time.Second
+
+// An outcome is what became of a tap.
+type outcome struct {
+	Logged bool   `json:"logged"`
+	Known  bool   `json:"known"` // false: no such tap has come
+	Seq    int    `json:"seq"`
+	Text   string `json:"text"`
+	At     string `json:"at"` // the time of day at which it was taken
+	status int
+}
+
+// keyed is what a key looks like. With the button's name in it, two buttons of one page are
+// two taps.
+var keyed = regexp.MustCompile(`^[0-9a-f]{32}$`)
+
+// tap logs what a button says has happened.
+func (b *Board) tap(w http.ResponseWriter, r *http.Request) {
+	if err := r.ParseForm(); err != nil {
+		status := http.StatusBadRequest
+		var long *http.MaxBytesError
+		if errors.As(err, &long) {
+			status = http.StatusRequestEntityTooLarge
+		}
+		http.Error(w, "this is no form of the page", status)
+		return
+	}
+	page := r.PostForm.Get("key")
+	name, _, _ := strings.Cut(r.PostForm.Get("do"), " ")
+	if !keyed.MatchString(page) || !buttonNames[name] {
+		http.Error(w, "this form does not come from the page: load it anew and tap again", http.StatusBadRequest)
+		return
+	}
+	key := page + "-" + name
+	result := b.take(key, name, r.PostForm)
+	b.soon()
+	if r.Header.Get("Accept") == "application/json" {
+		writeOutcome(w, result)
+		return
+	}
+	query := url.Values{"tap": {key}}
+	if cup := r.PostForm.Get("cup"); knownCup(cup) {
+		query.Set("cup", cup)
+	}
+	w.Header().Set("Location", "./?"+query.Encode()) // seen from the form's address
+	w.WriteHeader(http.StatusSeeOther)
+}
+
+// became tells a page that lost its connection what became of its tap.
+func (b *Board) became(w http.ResponseWriter, r *http.Request) {
+	o := b.outcomeOf(r.URL.Query().Get("key"))
+	if o.Logged || !o.Known {
+		o.status = http.StatusOK
+	}
+	writeOutcome(w, o)
+}
+
+func writeOutcome(w http.ResponseWriter, o outcome) {
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(o.status)
+	_ = json.NewEncoder(w).Encode(o) // a client that is gone
+}
+
+// take logs a tap once.
+func (b *Board) take(key, name string, form url.Values) outcome {
+	b.taps.Lock()
+	defer b.taps.Unlock()
+	if o, found := b.refused.of(key); found {
+		return o
+	}
+	now := b.cfg.Now()
+	e, err := b.log(key, name, form, now)
+	if err != nil {
+		o := outcome{Known: true, Text: err.Error(), At: b.clock(now), status: http.StatusConflict}
+		if !mendable(err) {
+			o.status = http.StatusServiceUnavailable
+		}
+		b.refused.keep(key, o)
+		return o
+	}
+	b.settled[e.Kind] = e.Logged
+	return b.logged(e)
+}
+
+func (b *Board) logged(e session.Event) outcome {
+	text := "Logged: " + phrase(e)
+	if setting := b.setting; e.Kind == session.Mixed {
+		for _, doubt := range setting.Doubts(e, session.Day{}) {
+			text += ". Look again: " + doubt
+		}
+	}
+	return outcome{Logged: true, Known: true, Seq: e.Seq, Text: text, At: b.clock(e.Logged), status: http.StatusOK}
+}
+
+// A refusal of the board's own.
+func refuse(mend, format string, args ...any) error {
+	return &session.Refusal{Problem: fmt.Sprintf(format, args...), Mend: mend}
+}
+
+// mendable tells errors of what was told from those of the disk.
+func mendable(err error) bool {
+	var refusal *session.Refusal
+	var unread *quantity.Error
+	return errors.As(err, &refusal) || errors.As(err, &unread)
+}
+
+// log checks what only the board knows, and leaves the rest to the rules.
+func (b *Board) log(key, name string, form url.Values, now time.Time) (session.Event, error) {
+	if entry, found := b.entry(key); found {
+		return entry, nil
+	}
+	if err := b.state.Load().broken; err != nil {
+		return session.Event{}, err
+	}
+	told, err := told(name, form)
+	if err != nil {
+		return session.Event{}, err
+	}
+	told.Now = now
+	e, err := session.Read(b.setting, told)
+	if err != nil {
+		return e, err
+	}
+	if before, found := b.settled[e.Kind]; found {
+		if since := now.Sub(before); since >= 0 && since < settles {
+			return e, refuse("if it did happen twice, tap again", "%s was logged just now: a second tap so soon is taken for the same", e.Kind)
+		}
+	}
+	if err := b.behind(e, form, now); err != nil {
+		return e, err
+	}
+	e, err = b.session.LogOnce(key, e)
+	var failed *session.Failed
+	if errors.As(err, &failed) {
+		b.reopen()
+	}
+	return e, err
+}
+
+// behind refuses what a page that is behind the journal may mean otherwise.
+func (b *Board) behind(e session.Event, form url.Values, now time.Time) error {
+	all, err := b.session.Events()
+	if err != nil {
+		return err
+	}
+	switch e.Kind {
+	case session.Mixed: // nothing else tells two pots from one that was told twice
+		seen, err := strconv.Atoi(form.Get("seen"))
+		if err != nil {
+			return refuse("load the page anew and tap again", "this form does not say what it has seen")
+		}
+		for _, other := range all {
+			if other.Seq > seen && other.Kind == session.Mixed {
+				return refuse("if this is another one, tap again", "meanwhile a %s was logged at %s", phrase(other), b.clock(other.At))
+			}
+		}
+	case session.Undo:
+		if e.Of >= 1 && e.Of <= len(all) && now.Sub(all[e.Of-1].Logged) > undoable {
+			return refuse(fmt.Sprintf("on the laptop write potlife log undo %d", e.Of), "event %d is older than a minute", e.Of)
+		}
+	}
+	return nil
+}
+
+// entry finds the event that was logged with a key.
+func (b *Board) entry(key string) (session.Event, bool) {
+	for _, entry := range b.session.Journal.Entries() {
+		if entry.Key != key {
+			continue
+		}
+		var e session.Event
+		if json.Unmarshal(entry.Payload, &e) != nil {
+			return e, false
+		}
+		e.Seq = entry.Seq
+		return e, true
+	}
+	return session.Event{}, false
+}
+
+// reopen opens the journal again after the disk refused: nobody knows what is on it.
+func (b *Board) reopen() {
+	fresh, err := session.OpenFolder(b.cfg.Folder)
+	if err != nil {
+		return // the next tap is told, and tries again
+	}
+	_ = b.session.Close() // it is of no use any more
+	b.session = fresh
+}
+
+// outcomeOf is what became of the tap with a key.
+func (b *Board) outcomeOf(key string) outcome {
+	b.taps.Lock()
+	defer b.taps.Unlock()
+	if o, found := b.refused.of(key); found {
+		return o
+	}
+	if e, found := b.entry(key); found && key != "" {
+		return b.logged(e)
+	}
+	return outcome{Text: "Nothing was logged by that tap"}
+}
+
+// told are the words of a tap.
+func told(name string, form url.Values) (session.Told, error) {
+	words := strings.Fields(form.Get("do"))
+	switch name {
+	case "mixed":
+		words = []string{name, number(form.Get("grams")) + " g"}
+	case "bath-temp":
+		words = []string{name, number(form.Get("temp")) + " °C"}
+	case "flow-cup":
+		words = []string{name, form.Get("cup"), number(form.Get("seconds")) + " s"}
+	case "poured", "begin", "done", "undo":
+		if len(words) != 2 {
+			return session.Told{}, refuse("load the page anew and tap again", "the tap does not say which one")
+		}
+	}
+	return session.Told{Words: words}, nil
+}
+
+// number reads a field as people fill it: a browser may send a comma where its language has one.
+func number(text string) string { return strings.Replace(strings.TrimSpace(text), ",", ".", 1) }
+
+// buttonNames are the taps that there are.
+var buttonNames = map[string]bool{
+	"mixed": true, "poured": true, "begin": true, "done": true, "pause": true, "resume": true,
+	"changed": true, "bath-temp": true, "flow-cup": true, "undo": true,
+}

@@ -1,0 +1,188 @@
+package board_test
+
+import (
+	"net/http"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"potlife/schedule/session"
+)
+
+// TestTapOnce: a form that arrives many times at once, and again after a restart of
+// everything but the journal, is one event, confirmed with the time of the tap.
+func TestTapOnce(t *testing.T) {
+	s := newShop(t, nil)
+	mixed := form(1, "mixed", "grams", "239.3", "seen", "1")
+	var wait sync.WaitGroup
+	for range 20 {
+		wait.Go(func() {
+			if status, o := s.tap(mixed); status != http.StatusOK || !o.Logged || o.Seq != 2 || o.At != "09:01:00" || !strings.Contains(o.Text, "239.3 g") {
+				t.Errorf("%d, %+v", status, o)
+			}
+		})
+	}
+	wait.Wait()
+	s.pass(time.Minute)
+	if status, o := s.tap(mixed); status != http.StatusOK || o.Seq != 2 || o.At != "09:01:00" {
+		t.Errorf("a minute later: %d, %+v", status, o)
+	}
+	all := s.events()
+	if len(all) != 2 || all[1].MassG != 239.3 || !all[1].At.Equal(nine.Add(time.Minute)) {
+		t.Errorf("logged: %+v", all)
+	}
+	a := s.get("tap?key=" + mixed.Get("key") + "-mixed")
+	if !strings.Contains(a.text, `"logged":true`) || a.status != http.StatusOK {
+		t.Errorf("asked what became of it: %+v", a)
+	}
+	if a := s.get("tap?key=" + form(99, "mixed").Get("key") + "-mixed"); !strings.Contains(a.text, `"logged":false`) || !strings.Contains(a.text, `"known":false`) {
+		t.Errorf("asked for a tap that never came: %+v", a)
+	}
+}
+
+// TestTapRefused: what the rules refuse is told in their words and stays refused under its
+// key, even where it has become possible.
+func TestTapRefused(t *testing.T) {
+	s := newShop(t, nil)
+	status, o := s.tap(form(1, "begin 1"))
+	if status != http.StatusConflict || o.Logged || !strings.Contains(o.Text, "no resin in the bath") || !strings.Contains(o.Text, "log poured first") {
+		t.Fatalf("a layer without resin: %d, %+v", status, o)
+	}
+	s.tap(form(2, "mixed", "grams", "239.3"))
+	s.pass(time.Minute)
+	s.tap(form(3, "poured 2"))
+	if status, o := s.tap(form(1, "begin 1")); status != http.StatusConflict || o.Logged {
+		t.Errorf("a refused tap that comes again is taken: %d, %+v", status, o)
+	}
+	if status, o := s.tap(form(4, "begin 1")); status != http.StatusOK || !o.Logged {
+		t.Errorf("a new tap: %d, %+v", status, o)
+	}
+	for i, c := range []struct {
+		do     string
+		fields []string
+		says   string
+	}{
+		{"begin 2", nil, "while layer 1 is in hand"},
+		{"done 2", nil, "not layer 2"},
+		{"changed", nil, "while layer 1 is being wound"},
+		{"resume", nil, "nothing to resume"},
+		{"poured 2", nil, "not poured yet"},
+		{"poured", nil, "which one"},
+		{"begin 1 2", nil, "which one"},
+		{"undo 77", nil, "no event"},
+		{"mixed", []string{"grams", ""}, "write"},
+		{"mixed", []string{"grams", "-3"}, "no mass"},
+		{"mixed", []string{"grams", "1e99"}, ""},
+		{"bath-temp", []string{"temp", "900"}, "no temperature"},
+		{"bath-temp", []string{"temp", "NaN"}, ""},
+		{"flow-cup", []string{"cup", "tea", "seconds", "30"}, "not a flow cup"},
+		{"flow-cup", []string{"cup", "zahn-2", "seconds", "1"}, "outside its range"},
+		{"pause", nil, "a few words"},
+	} {
+		s.pass(time.Minute)
+		if status, o := s.tap(form(100+i, c.do, c.fields...)); status != http.StatusConflict || o.Logged || !strings.Contains(o.Text, c.says) {
+			t.Errorf("%s %q: %d, %+v", c.do, c.fields, status, o)
+		}
+	}
+	if n := len(s.events()); n != 4 {
+		t.Errorf("%d events, want 4", n)
+	}
+}
+
+// TestTapSettles: the same thing twice within two seconds, even from a page drawn anew, is
+// one; a page that has not seen another's pot is refused; three seconds later it is another.
+func TestTapSettles(t *testing.T) {
+	s := newShop(t, nil)
+	s.tap(form(1, "mixed", "grams", "200", "seen", "1"))
+	s.pass(time.Second)
+	if status, o := s.tap(form(2, "mixed", "grams", "200", "seen", "2")); status != http.StatusConflict || !strings.Contains(o.Text, "a second tap so soon") {
+		t.Errorf("a second later: %d, %+v", status, o)
+	}
+	s.pass(time.Minute)
+	if status, o := s.tap(form(3, "mixed", "grams", "200", "seen", "1")); status != http.StatusConflict || !strings.Contains(o.Text, "meanwhile a pot of 200 g") {
+		t.Errorf("by a page that is behind: %d, %+v", status, o)
+	}
+	if status, o := s.tap(form(4, "mixed", "grams", "200", "seen", "2")); status != http.StatusOK || o.Seq != 3 {
+		t.Errorf("another pot: %d, %+v", status, o)
+	}
+}
+
+// TestTapUndo: for a minute, and not longer.
+func TestTapUndo(t *testing.T) {
+	s := newShop(t, nil)
+	s.tap(form(1, "mixed", "grams", "200"))
+	s.pass(61 * time.Second)
+	if status, o := s.tap(form(2, "undo 2")); status != http.StatusConflict || !strings.Contains(o.Text, "older than a minute") || !strings.Contains(o.Text, "potlife log undo 2") {
+		t.Errorf("after 61 s: %d, %+v", status, o)
+	}
+	s.tap(form(3, "mixed", "grams", "210"))
+	s.pass(59 * time.Second)
+	if status, o := s.tap(form(4, "undo 3")); status != http.StatusOK || !o.Logged {
+		t.Errorf("after 59 s: %d, %+v", status, o)
+	}
+	if d, err := session.Through(s.events()); err != nil || len(d.Pots) != 1 {
+		t.Errorf("%+v, %v", d, err)
+	}
+}
+
+// TestForms: without JavaScript a tap comes back as a page that tells what became of it,
+// also when it is loaded again.
+func TestForms(t *testing.T) {
+	s := newShop(t, nil)
+	a := s.send(s.request(form(1, "mixed", "grams", "200", "cup", "zahn-4")))
+	if a.status != http.StatusSeeOther || !strings.HasPrefix(a.location, "./?") {
+		t.Fatalf("%+v", a)
+	}
+	for range 2 {
+		page := s.get(strings.TrimPrefix(a.location, "./"))
+		if !strings.Contains(page.text, "✓ Logged: pot of 200 g mixed · 09:01:00") || !strings.Contains(page.text, "<option selected>zahn-4") {
+			t.Errorf("the page after the tap:\n%s", page.text)
+		}
+	}
+	a = s.send(s.request(form(2, "begin 1")))
+	if page := s.get(strings.TrimPrefix(a.location, "./")); !strings.Contains(page.text, "✗ Not logged. layer 1 begins") {
+		t.Errorf("the page after a refusal:\n%s", page.text)
+	}
+	one, two := s.get("").text, s.get("").text
+	if key := between(one, `name="key" value="`, `"`); len(key) != 32 || key == between(two, `name="key" value="`, `"`) {
+		t.Errorf("two pages have the key %q", key)
+	}
+	if n := len(s.events()); n != 2 {
+		t.Errorf("%d events, want 2", n)
+	}
+}
+
+func between(text, before, after string) string {
+	_, rest, _ := strings.Cut(text, before)
+	found, _, _ := strings.Cut(rest, after)
+	return found
+}
+
+// TestOthersLog: what the command line logs shows on the page, and a damaged journal is told
+// instead of an answer.
+func TestOthersLog(t *testing.T) {
+	s := newShop(t, nil)
+	opened, err := session.OpenFolder(s.folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer opened.Close()
+	e := session.Event{Kind: session.Note, Text: "tow of lot 7 from here", At: s.clock(), Logged: s.clock()}
+	if _, err := opened.Log(e); err != nil {
+		t.Fatal(err)
+	}
+	if page := s.get(""); !strings.Contains(page.text, "note: tow of lot 7 from here") {
+		t.Errorf("the page does not know of it:\n%s", page.text)
+	}
+	if err := damage(s.folder); err != nil {
+		t.Fatal(err)
+	}
+	page := s.get("")
+	if page.status != http.StatusOK || !strings.Contains(page.text, "There is no answer") || !strings.Contains(page.text, "journal") {
+		t.Errorf("%d, a damaged journal:\n%s", page.status, page.text)
+	}
+	if status, o := s.tap(form(1, "mixed", "grams", "200")); status != http.StatusServiceUnavailable || o.Logged {
+		t.Errorf("a tap on it: %d, %+v", status, o)
+	}
+}
