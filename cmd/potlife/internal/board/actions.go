@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"potlife/schedule/session"
+	"potlife/schedule/session/advice"
 )
 
 // undoable is how long a tap can be taken back here; later, log undo does it.
@@ -42,22 +43,31 @@ func (s *state) buttons(now time.Time) map[string]button {
 	return all
 }
 
-// due is what comes next by the order of a day, where nothing goes wrong.
+// due is what comes next by the order of a day and the advice; empty where that is nothing
+// to be tapped.
 func (s *state) due() string {
-	d := s.day
+	d, do := s.day, advice.CarryOn
+	if s.answer != nil {
+		do = advice.Advice(s.answer.Advice)
+	}
+	standing, more, running := len(d.Pots) > 0, d.LastDone < d.Layers, d.InHand > 0 && !d.Paused
 	switch {
+	case !more:
+		return ""
+	case !d.Filled && standing, do == advice.TopUp && standing && !running:
+		return "poured"
+	case !d.Filled, do == advice.TopUp && !standing:
+		return "mixed"
+	case do == advice.Change && !running:
+		return "changed"
+	case do != advice.CarryOn && do != advice.TopUp:
+		return ""
 	case d.Paused:
 		return "resume"
 	case d.InHand > 0:
 		return "done"
-	case !d.Filled && len(d.Pots) > 0:
-		return "poured"
-	case !d.Filled && d.LastDone < d.Layers:
-		return "mixed"
-	case d.LastDone < d.Layers:
-		return "begin"
 	}
-	return ""
+	return "begin"
 }
 
 func (s *state) mixed() button {
