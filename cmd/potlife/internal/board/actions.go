@@ -7,6 +7,7 @@ import (
 	"strings"
 	"time"
 
+	"potlife/cmd/potlife/internal/report"
 	"potlife/schedule/session"
 	"potlife/schedule/session/advice"
 )
@@ -74,14 +75,28 @@ func (s *state) mixed() button {
 	return button{Name: "mixed", Value: "mixed", Label: "Pot mixed", On: true}
 }
 
+// poured is the oldest pot that can still be used, or the oldest, with a warning.
 func (s *state) poured() button {
 	b := button{Name: "poured", Value: "poured", Label: "Poured", Note: "no pot stands mixed"}
-	if pots := s.day.Pots; len(pots) > 0 {
-		oldest := slices.MinFunc(pots, func(a, b session.StandingPot) int { return a.MixedAt.Compare(b.MixedAt) })
-		b.On, b.Value = true, "poured "+strconv.Itoa(oldest.Seq)
-		b.Note = "the pot of " + oldest.MixedAt.Format("15:04")
+	pots := slices.SortedStableFunc(slices.Values(s.day.Pots), func(a, b session.StandingPot) int { return a.MixedAt.Compare(b.MixedAt) })
+	if len(pots) == 0 {
+		return b
 	}
+	pot, past := pots[0], ", past use: do not pour"
+	if i := slices.IndexFunc(pots, func(p session.StandingPot) bool { return !s.pastUse(p.Seq) }); i >= 0 {
+		pot, past = pots[i], ""
+	}
+	b.On, b.Value = true, "poured "+strconv.Itoa(pot.Seq)
+	b.Note = "the pot of " + pot.MixedAt.Format("15:04") + past
 	return b
+}
+
+// pastUse tells whether the answer says so of a pot in its cup.
+func (s *state) pastUse(seq int) bool {
+	if s.answer == nil {
+		return false
+	}
+	return slices.ContainsFunc(s.answer.Cups, func(c report.CheckCup) bool { return c.Pot == seq && !c.Usable })
 }
 
 func (s *state) begin() button {
