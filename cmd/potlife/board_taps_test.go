@@ -3,16 +3,20 @@ package main
 import (
 	"encoding/json"
 	"fmt"
+	"io"
+	"net/http"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"strings"
+	"syscall"
 	"testing"
 	"time"
 
 	"github.com/chromedp/chromedp"
 	"github.com/google/go-cmp/cmp"
 
+	"potlife/cmd/potlife/internal/report"
 	"potlife/schedule/session"
 )
 
@@ -248,6 +252,40 @@ func boardProgram(t *testing.T, folder, listen string) (address string, kill fun
 		t.Fatalf("it tells %v, %v", told, err)
 	}
 	return told.Addresses[0], kill
+}
+
+// TestBoardEndsWhenTold: on an interrupt and on SIGTERM the program ends by itself and well.
+func TestBoardEndsWhenTold(t *testing.T) {
+	folder := boardSession(t, time.Now().Add(-time.Hour).Truncate(time.Second))
+	for _, told := range []os.Signal{os.Interrupt, syscall.SIGTERM} {
+		cmd := exec.Command("potlife", "board", "--session", folder, "--json")
+		out, err := cmd.StdoutPipe()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := cmd.Start(); err != nil {
+			t.Fatal(err)
+		}
+		var where report.Board
+		if err := json.NewDecoder(out).Decode(&where); err != nil || len(where.Addresses) != 1 {
+			t.Fatalf("it tells %+v, %v", where, err)
+		}
+		r, err := http.Get(where.Addresses[0] + "stream")
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := cmd.Process.Signal(told); err != nil {
+			t.Fatal(err)
+		}
+		text, err := io.ReadAll(r.Body)
+		if err != nil || !strings.Contains(string(text), "event: bye\n") {
+			t.Errorf("%v: the stream ends with %v and says no farewell", told, err)
+		}
+		_ = r.Body.Close()
+		if err := cmd.Wait(); err != nil {
+			t.Errorf("%v: %v", told, err)
+		}
+	}
 }
 
 // TestBoardKilledAndStarted: while the server is gone the page says so and takes no tap; when

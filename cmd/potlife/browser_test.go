@@ -5,8 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"net"
-	"net/http"
-	"net/url"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -54,6 +52,9 @@ const longWait = 60 * time.Second
 // newBrowser starts a browser for a test.
 func newBrowser(t *testing.T) context.Context {
 	t.Helper()
+	if testing.Short() {
+		t.Skip("a browser takes minutes")
+	}
 	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(chromium(t)), chromedp.NoSandbox,
 		chromedp.WSURLReadTimeout(longWait), chromedp.Flag("autoplay-policy", "no-user-gesture-required"))
 	allocator, stop := chromedp.NewExecAllocator(context.Background(), options...)
@@ -214,12 +215,6 @@ func night() deed {
 		})
 		return err
 	})
-}
-
-// post sends a form as a page without JavaScript does.
-func post(address string, form url.Values) (*http.Response, error) {
-	client := &http.Client{CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse }}
-	return client.PostForm(address, form)
 }
 
 // passTo lets time pass, ten minutes at a time, until the answer has an alarm.

@@ -7,7 +7,9 @@ import (
 	"strings"
 	"time"
 
+	"potlife/cmd/potlife/internal/report"
 	"potlife/schedule/session"
+	"potlife/schedule/session/advice"
 )
 
 // undoable is how long a tap can be taken back here; later, log undo does it.
@@ -42,36 +44,59 @@ func (s *state) buttons(now time.Time) map[string]button {
 	return all
 }
 
-// due is what comes next by the order of a day, where nothing goes wrong.
+// due is what comes next by the order of a day and the advice; empty where that is nothing
+// to be tapped.
 func (s *state) due() string {
-	d := s.day
+	d, do := s.day, advice.CarryOn
+	if s.answer != nil {
+		do = advice.Advice(s.answer.Advice)
+	}
+	standing, more, running := len(d.Pots) > 0, d.LastDone < d.Layers, d.InHand > 0 && !d.Paused
 	switch {
+	case !more:
+		return ""
+	case !d.Filled && standing, do == advice.TopUp && standing && !running:
+		return "poured"
+	case !d.Filled, do == advice.TopUp && !standing:
+		return "mixed"
+	case do == advice.Change && !running:
+		return "changed"
+	case do != advice.CarryOn && do != advice.TopUp:
+		return ""
 	case d.Paused:
 		return "resume"
 	case d.InHand > 0:
 		return "done"
-	case !d.Filled && len(d.Pots) > 0:
-		return "poured"
-	case !d.Filled && d.LastDone < d.Layers:
-		return "mixed"
-	case d.LastDone < d.Layers:
-		return "begin"
 	}
-	return ""
+	return "begin"
 }
 
 func (s *state) mixed() button {
 	return button{Name: "mixed", Value: "mixed", Label: "Pot mixed", On: true}
 }
 
+// poured is the oldest pot that can still be used, or the oldest, with a warning.
 func (s *state) poured() button {
 	b := button{Name: "poured", Value: "poured", Label: "Poured", Note: "no pot stands mixed"}
-	if pots := s.day.Pots; len(pots) > 0 {
-		oldest := slices.MinFunc(pots, func(a, b session.StandingPot) int { return a.MixedAt.Compare(b.MixedAt) })
-		b.On, b.Value = true, "poured "+strconv.Itoa(oldest.Seq)
-		b.Note = "the pot of " + oldest.MixedAt.Format("15:04")
+	pots := slices.SortedStableFunc(slices.Values(s.day.Pots), func(a, b session.StandingPot) int { return a.MixedAt.Compare(b.MixedAt) })
+	if len(pots) == 0 {
+		return b
 	}
+	pot, past := pots[0], ", past use: do not pour"
+	if i := slices.IndexFunc(pots, func(p session.StandingPot) bool { return !s.pastUse(p.Seq) }); i >= 0 {
+		pot, past = pots[i], ""
+	}
+	b.On, b.Value = true, "poured "+strconv.Itoa(pot.Seq)
+	b.Note = "the pot of " + pot.MixedAt.Format("15:04") + past
 	return b
+}
+
+// pastUse tells whether the answer says so of a pot in its cup.
+func (s *state) pastUse(seq int) bool {
+	if s.answer == nil {
+		return false
+	}
+	return slices.ContainsFunc(s.answer.Cups, func(c report.CheckCup) bool { return c.Pot == seq && !c.Usable })
 }
 
 func (s *state) begin() button {

@@ -153,6 +153,36 @@ func TestForms(t *testing.T) {
 	}
 }
 
+// TestDue: what comes next stands out, and only that; what cannot be is off and says why.
+func TestDue(t *testing.T) {
+	s := newShop(t, nil)
+	for i, c := range []struct{ do, due, off, why string }{
+		{"", "mixed", "begin", "no resin in the bath"},
+		{"mixed", "poured", "done", "no layer is in hand"},
+		{"poured 2", "begin", "poured", "no pot stands mixed"},
+		{"begin 1", "done", "changed", "a layer is being wound"},
+		{"pause tow broke", "resume", "pause", "the machine stands already"},
+		{"resume", "done", "resume", "nothing is stopped"},
+	} {
+		s.pass(time.Minute)
+		if c.do != "" {
+			if _, o := s.tap(form(i, c.do, "grams", "400")); !o.Logged {
+				t.Fatalf("%s: %+v", c.do, o)
+			}
+		}
+		page := s.get("").text
+		if n := strings.Count(page, `class="tap due"`); n != 1 {
+			t.Errorf("after %q %d buttons stand out", c.do, n)
+		}
+		if due := between(between(page, `class="tap due"`, ">"), `data-place="`, `"`); due != c.due {
+			t.Errorf("after %q %s is due, want %s", c.do, due, c.due)
+		}
+		if why := between(page, `data-note="`+c.off+`">`, "<"); why != c.why {
+			t.Errorf("after %q %s is off because %q, want %q", c.do, c.off, why, c.why)
+		}
+	}
+}
+
 func between(text, before, after string) string {
 	_, rest, _ := strings.Cut(text, before)
 	found, _, _ := strings.Cut(rest, after)
