@@ -43,9 +43,9 @@ func anyPart(t *testing.T, draw *rand.Rand) (*Task, string) {
 // TestAnyPart: whatever the part, the search ends, every program that it gives is confirmed by the
 // referee, and where it gives none it says why.
 func TestAnyPart(t *testing.T) {
-	n := 40
+	n := 25
 	if testing.Short() {
-		n = 8
+		n = 4
 	}
 	found := 0
 	for i := range n {

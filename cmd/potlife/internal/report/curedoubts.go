@@ -29,6 +29,10 @@ func (c *Cure) assumed(w *schedule.Winding) []string {
 func (c *Cure) doubts() []string {
 	var list []string
 	t, a := c.task, c.is
+	if room := t.Room.At(t.Wound()); !t.Valid.Holds(room) {
+		list = append(list, fmt.Sprintf("the room at %s lies outside %s to %s, where the data of %s may be trusted: what it does in the room is a guess",
+			temperature(room), temperature(t.Valid.From), temperature(t.Valid.To), c.Resin))
+	}
 	if a.Program != nil {
 		hottest := a.Program.Hottest(a.From)
 		if !t.Valid.Holds(hottest) {
