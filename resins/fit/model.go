@@ -29,6 +29,7 @@ func newModel(prior *resins.Record, list []Statement) (*model, []string, error) 
 			t.first = first
 			first++
 		}
+		t.decisive = t.decides(m.space)
 		warnings = append(warnings, told...)
 		m.tests = append(m.tests, t)
 		m.start = append(m.start, m.count)
