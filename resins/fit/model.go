@@ -91,7 +91,13 @@ const fineStep = 0.01
 func (m *model) logs() bool { return len(m.all) > named }
 
 // enough is a reduction of half the sum of squares that no figure shows.
-const enough = 1e-5
+const enough = settled * settled / 2
+
+// roughlyEnough is when the wide step has brought a fit with logs as far as it can.
+const roughlyEnough = 5e-3
+
+// nearDamping leaves the steps of a fit that starts at its end as they are.
+const nearDamping = 1e-4
 
 // solve minimises from x; near tells that x is the solution of nearly the same
 // statements.
@@ -104,14 +110,20 @@ func (m *model) solve(chosen choice, x []float64, near bool) (*leastsquares.Resu
 		Residuals: m.residuals(chosen), Count: m.count, Start: x, Scale: scale, Step: step, Parallel: true,
 	}
 	o := leastsquares.Options{Iterations: 60, Enough: enough, Reduction: 1e-7, Move: 1e-4, Plain: true}
+	if !near && m.logs() {
+		o.Enough, o.Secant = roughlyEnough, 3
+		rough, err := leastsquares.Minimise(p, o)
+		if err != nil {
+			return nil, err
+		}
+		p.Start, o.Enough, o.Secant = rough.X, enough, 0
+	}
 	if near {
-		p.Step = fineStep
+		o.Secant = 3
 	}
-	r, err := leastsquares.Minimise(p, o)
-	if err != nil || near || !m.logs() {
-		return r, err
+	if near || m.logs() {
+		p.Step, o.Damping, o.Even = fineStep, nearDamping, true
 	}
-	p.Start, p.Step = r.X, fineStep
 	return leastsquares.Minimise(p, o)
 }
 
