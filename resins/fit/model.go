@@ -3,9 +3,11 @@ package fit
 import (
 	"math"
 
+	"gonum.org/v1/gonum/floats"
+
+	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
 	"potlife/resins"
-	"potlife/resins/fit/leastsquares"
 )
 
 // A model is the statements over the space of the parameters.
@@ -79,54 +81,6 @@ func (m *model) residuals(chosen choice) func(x, r []float64) error {
 	}
 }
 
-// step of the differences in σ of the prior: some 1 % of a rate, over which the
-// error of a working simulation, 1e-4 to 1e-5, leaves a derivative good to 1 %.
-const step = 0.05
-
-// fineStep follows where there are logs, whose many readings narrow the rate to a
-// per cent.
-const fineStep = 0.01
-
-// logs tells whether a log is among the tests.
-func (m *model) logs() bool { return len(m.all) > named }
-
-// enough is a reduction of half the sum of squares that no figure shows.
-const enough = settled * settled / 2
-
-// roughlyEnough is when the wide step has brought a fit with logs as far as it can.
-const roughlyEnough = 5e-3
-
-// nearDamping leaves the steps of a fit that starts at its end as they are.
-const nearDamping = 1e-4
-
-// solve minimises from x; near tells that x is the solution of nearly the same
-// statements.
-func (m *model) solve(chosen choice, x []float64, near bool) (*leastsquares.Result, error) {
-	scale := make([]float64, len(x))
-	for i := range scale {
-		scale[i] = 1
-	}
-	p := leastsquares.Problem{
-		Residuals: m.residuals(chosen), Count: m.count, Start: x, Scale: scale, Step: step, Parallel: true,
-	}
-	o := leastsquares.Options{Iterations: 60, Enough: enough, Reduction: 1e-7, Move: 1e-4, Plain: true}
-	if !near && m.logs() {
-		o.Enough, o.Secant = roughlyEnough, 3
-		rough, err := leastsquares.Minimise(p, o)
-		if err != nil {
-			return nil, err
-		}
-		p.Start, o.Enough, o.Secant = rough.X, enough, 0
-	}
-	if near {
-		o.Secant = 3
-	}
-	if near || m.logs() {
-		p.Step, o.Damping, o.Even = fineStep, nearDamping, true
-	}
-	return leastsquares.Minimise(p, o)
-}
-
 // scout finds where to start: a pot life that never ends and a log that runs away
 // hours late have no slope to follow, so that the rate alone is tried over four
 // decades first.
@@ -137,24 +91,23 @@ func (m *model) scout() ([]float64, error) {
 		return x, nil
 	}
 	const reach, stride = 4.6, 0.2 // of ln k
-	best, least := 0.0, math.Inf(1)
-	r := make([]float64, m.count)
-	residuals := m.residuals(m.every())
-	for ln := -reach; ln <= reach; ln += stride {
-		x[k] = ln / m.all[rate].sigma
-		if err := residuals(x, r); err != nil {
-			continue
+	tries := int(2*reach/stride) + 1
+	misses, residuals := make([]float64, tries), m.residuals(m.every())
+	place := func(i int) float64 { return (stride*float64(i) - reach) / m.all[rate].sigma }
+	type buffers struct{ x, r []float64 }
+	newBuffers := func() buffers { return buffers{make([]float64, len(x)), make([]float64, m.count)} }
+	err := ensemble.Each(tries, newBuffers, func(b buffers, i int) error {
+		b.x[k] = place(i)
+		misses[i] = math.Inf(1)
+		if residuals(b.x, b.r) == nil {
+			misses[i] = dot(b.r, b.r)
 		}
-		sum := 0.0
-		for _, v := range r {
-			sum += v * v
-		}
-		if sum < least {
-			best, least = x[k], sum
-		}
+		return nil
+	})
+	if best := floats.MinIdx(misses); !math.IsInf(misses[best], 1) {
+		x[k] = place(best)
 	}
-	x[k] = best
-	return x, nil
+	return x, err
 }
 
 // figures predicts every test at x.
