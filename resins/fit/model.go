@@ -83,31 +83,46 @@ func (m *model) residuals(chosen choice) func(x, r []float64) error {
 
 // scout finds where to start: a pot life that never ends and a log that runs away
 // hours late have no slope to follow, so that the rate alone is tried over four
-// decades first.
+// decades first, and halfway to the neighbours of the best.
 func (m *model) scout() ([]float64, error) {
 	x := make([]float64, len(m.active))
 	k := m.index[rate]
 	if k < 0 {
 		return x, nil
 	}
-	const reach, stride = 4.6, 0.2 // of ln k
-	tries := int(2*reach/stride) + 1
-	misses, residuals := make([]float64, tries), m.residuals(m.every())
-	place := func(i int) float64 { return (stride*float64(i) - reach) / m.all[rate].sigma }
+	const reach, stride = 4.8, 0.4 // of ln k
+	var tries []float64
+	for i := range int(math.Round(2*reach/stride)) + 1 {
+		tries = append(tries, stride*float64(i)-reach)
+	}
+	best, least, err := m.leastAlong(k, tries)
+	if err != nil || math.IsInf(least, 1) {
+		return x, err
+	}
+	between, closer, err := m.leastAlong(k, []float64{best - stride/2, best + stride/2})
+	if closer < least {
+		best = between
+	}
+	x[k] = best / m.all[rate].sigma
+	return x, err
+}
+
+// leastAlong tries values of an active parameter, all others at the prior, and
+// returns the one with the least sum of squares, +Inf where none can be computed.
+func (m *model) leastAlong(active int, values []float64) (best, least float64, err error) {
+	sums, residuals := make([]float64, len(values)), m.residuals(m.every())
 	type buffers struct{ x, r []float64 }
-	newBuffers := func() buffers { return buffers{make([]float64, len(x)), make([]float64, m.count)} }
-	err := ensemble.Each(tries, newBuffers, func(b buffers, i int) error {
-		b.x[k] = place(i)
-		misses[i] = math.Inf(1)
+	newBuffers := func() buffers { return buffers{make([]float64, len(m.active)), make([]float64, m.count)} }
+	err = ensemble.Each(len(values), newBuffers, func(b buffers, i int) error {
+		b.x[active] = values[i] / m.all[m.active[active]].sigma
+		sums[i] = math.Inf(1)
 		if residuals(b.x, b.r) == nil {
-			misses[i] = dot(b.r, b.r)
+			sums[i] = dot(b.r, b.r)
 		}
 		return nil
 	})
-	if best := floats.MinIdx(misses); !math.IsInf(misses[best], 1) {
-		x[k] = place(best)
-	}
-	return x, err
+	i := floats.MinIdx(sums)
+	return values[i], sums[i], err
 }
 
 // figures predicts every test at x.

@@ -104,11 +104,11 @@ func (s *search) iterate() error {
 	}
 	gain := (before - now) / promised
 	if !(now < before) {
-		if s.followed > 0 {
-			return s.differentiate()
-		}
 		// Rounding alone keeps a minimum from being improved upon.
 		s.done = small || promised <= tiny || math.IsInf(s.mu, 1)
+		if s.followed > 0 && !s.done {
+			return s.differentiate()
+		}
 		s.mu *= s.nu
 		s.nu *= 2
 		return nil
