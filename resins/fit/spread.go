@@ -22,10 +22,10 @@ type Prediction struct {
 const smallestSpread = 1.05
 
 // Life predicts how long a mass at the room's temperature lasts in a container
-// until the end, with the spread that the statements leave, loss and heat
-// included, and widened by contradictions as the record's own. Where the vessel's own losses were measured, its coefficients stand
-// as they are and lossKnown is set. The life is +Inf when the end is not reached
-// in a week; its spread is the record's then.
+// until the end, with the spread that the statements leave, loss and heat included,
+// and widened by contradictions as the record's own. Where the vessel's own losses
+// were measured, its coefficients stand as they are and lossKnown is set. The life is
+// +Inf when the end is not reached in a week; its spread is the record's then.
 func (f *Result) Life(in resins.Container, lossKnown bool, mass quantity.Mass, at quantity.Temperature, end vessel.EndPoint) (Prediction, error) {
 	l := life{in: in, lossKnown: lossKnown, mass: mass, at: at, end: end}
 	likely, err := f.logLife(l, f.solution.X)
