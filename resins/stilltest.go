@@ -115,15 +115,5 @@ func (t *PotTest) Trace(resin kinetics.Resin, from, to, interval quantity.Time) 
 	if err != nil {
 		return nil, err
 	}
-	profiles, err := pot.Trace(start, from, to, interval)
-	if err != nil {
-		return nil, err
-	}
-	samples := make([]vessel.Sample, len(profiles))
-	for i, p := range profiles {
-		state := p.Foremost()
-		state.Mass, state.Temperature = t.Mass, p.Hottest().Temperature
-		samples[i] = vessel.Sample{At: p.At, State: state}
-	}
-	return samples, nil
+	return pot.Probe(start, from, to, interval)
 }

@@ -33,11 +33,11 @@ func (f *Result) Course(i int) (*Course, error) {
 		c.Read = append(c.Read, Point{begins + at, t.Log.Is[k]})
 	}
 	x := f.solution.X
-	now, err := t.log.follow(&f.Record.Kinetics, t.Statement, math.Exp(f.model.value(loss, x)), f.model.value(t.first, x))
+	now, err := t.log.follow(&f.Record.Kinetics, t.Statement, math.Exp(f.model.value(loss, x)), f.model.value(t.first, x), t.log.last())
 	if err != nil {
 		return nil, err
 	}
-	before, err := t.log.follow(&f.Prior.Kinetics, t.Statement, 1, 0)
+	before, err := t.log.follow(&f.Prior.Kinetics, t.Statement, 1, 0, t.log.last())
 	if err != nil {
 		return nil, err
 	}

@@ -39,6 +39,10 @@
 //	log                   distance of the reading from the curve where     (3)
 //	                      0.5 K count as much as 1 % of the time and 5 s
 //
+// The curve of (3) is followed three σ of the time beyond the last reading: had it an
+// end there, a runaway a little late would count by its height, and the sum of
+// squares have a kink where searches end.
+//
 // In a still cup the thermometer is taken to hang where it is hottest: one that
 // touches the wall makes the resin look slower than it is.
 //

@@ -101,7 +101,7 @@ func (f *Result) solve() error {
 	if err != nil {
 		return err
 	}
-	if f.solution, err = f.model.solve(f.model.every(), start, false); err != nil {
+	if f.solution, err = f.model.solve(start); err != nil {
 		return err
 	}
 	n := len(f.model.active)

@@ -6,6 +6,7 @@ import (
 
 	"gonum.org/v1/gonum/mat"
 
+	"potlife/kinetics/ensemble"
 	"potlife/resins/fit/leastsquares"
 )
 
@@ -52,13 +53,16 @@ func (f *Result) judge() error {
 	if err != nil {
 		return err
 	}
-	for i, t := range m.tests {
-		j := Judged{Statement: *t.Statement, Said: t.said(), Before: before[i], Says: says[i], Measures: t.measures()}
+	f.Statements = make([]Judged, len(m.tests))
+	err = ensemble.Each(len(m.tests), func() struct{} { return struct{}{} }, func(_ struct{}, i int) (err error) {
+		t, j := m.tests[i], &f.Statements[i]
+		*j = Judged{Statement: *t.Statement, Said: t.said(), Before: before[i], Says: says[i], Measures: t.measures()}
 		j.Residual = f.residual(i)
-		if j.Without, j.Surprise, err = f.leaveOut(i); err != nil {
-			return err
-		}
-		f.Statements = append(f.Statements, j)
+		j.Without, j.Surprise, err = f.leaveOut(i)
+		return err
+	})
+	if err != nil {
+		return err
 	}
 	f.contradictions()
 	return nil
@@ -98,7 +102,7 @@ func (f *Result) residual(i int) float64 {
 // leaveOut fits all but statement i and predicts it.
 func (f *Result) leaveOut(i int) (figure, surprise float64, err error) {
 	m := f.model
-	rest, err := m.solve(m.every().without(i), f.solution.X, m.logs())
+	rest, err := m.solveNear(m.every().without(i), f.solution.X)
 	if err != nil {
 		return 0, 0, err
 	}

@@ -113,7 +113,10 @@ const samplesOfLog = 500
 // predict follows the cup from mixing to the last reading and compares every
 // reading with the whole curve.
 func (t *thinned) predict(r *kinetics.Resin, s *Statement, losses, first float64, into []float64) (float64, error) {
-	samples, err := t.follow(r, s, losses, first)
+	// The curve goes on beyond the last reading: one that ended there would let a
+	// late runaway miss that reading by its height alone.
+	last := t.last()
+	samples, err := t.follow(r, s, losses, first, last+beyond*t.late(last))
 	if err != nil {
 		return 0, err
 	}
@@ -135,16 +138,20 @@ func (t *thinned) predict(r *kinetics.Resin, s *Statement, losses, first float64
 			into[len(t.at)+i] = c.distance(t.thickAt[i], t.logThick[i], t.late(t.thickAt[i]), viscositySigma)
 		}
 	}
-	return t.figure(at, warm), nil
+	end, _ := slices.BinarySearch(at, last*(1+1e-9))
+	return t.figure(at[:end], warm[:end]), nil
 }
 
+// beyond is how many σ of its time the curve goes on after the last reading.
+const beyond = 3
+
 // follow simulates the cup; times count from the first reading.
-func (t *thinned) follow(r *kinetics.Resin, s *Statement, losses, first float64) ([]vessel.Sample, error) {
+func (t *thinned) follow(r *kinetics.Resin, s *Statement, losses, first, until float64) ([]vessel.Sample, error) {
 	pot := resins.PotTest{
 		In: s.container(r.Density), Mass: s.Mass, Room: s.Room,
 		From: quantity.Temperature(t.first + first), Losses: losses, Coarse: true,
 	}
-	from, to := quantity.Time(-t.begins), quantity.Time(t.last())
+	from, to := quantity.Time(-t.begins), quantity.Time(until)
 	return pot.Trace(*r, from, to, (to-from)/samplesOfLog)
 }
 

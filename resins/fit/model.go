@@ -3,9 +3,11 @@ package fit
 import (
 	"math"
 
+	"gonum.org/v1/gonum/floats"
+
+	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
 	"potlife/resins"
-	"potlife/resins/fit/leastsquares"
 )
 
 // A model is the statements over the space of the parameters.
@@ -29,6 +31,7 @@ func newModel(prior *resins.Record, list []Statement) (*model, []string, error) 
 			t.first = first
 			first++
 		}
+		t.decisive = t.decides(m.space)
 		warnings = append(warnings, told...)
 		m.tests = append(m.tests, t)
 		m.start = append(m.start, m.count)
@@ -78,70 +81,48 @@ func (m *model) residuals(chosen choice) func(x, r []float64) error {
 	}
 }
 
-// step of the differences in σ of the prior: some 1 % of a rate, over which the
-// error of a working simulation, 1e-4 to 1e-5, leaves a derivative good to 1 %.
-const step = 0.05
-
-// fineStep follows where there are logs, whose many readings narrow the rate to a
-// per cent.
-const fineStep = 0.01
-
-// logs tells whether a log is among the tests.
-func (m *model) logs() bool { return len(m.all) > named }
-
-// enough is a reduction of half the sum of squares that no figure shows.
-const enough = 1e-5
-
-// solve minimises from x; near tells that x is the solution of nearly the same
-// statements.
-func (m *model) solve(chosen choice, x []float64, near bool) (*leastsquares.Result, error) {
-	scale := make([]float64, len(x))
-	for i := range scale {
-		scale[i] = 1
-	}
-	p := leastsquares.Problem{
-		Residuals: m.residuals(chosen), Count: m.count, Start: x, Scale: scale, Step: step, Parallel: true,
-	}
-	o := leastsquares.Options{Iterations: 60, Enough: enough, Reduction: 1e-7, Move: 1e-4, Plain: true}
-	if near {
-		p.Step = fineStep
-	}
-	r, err := leastsquares.Minimise(p, o)
-	if err != nil || near || !m.logs() {
-		return r, err
-	}
-	p.Start, p.Step = r.X, fineStep
-	return leastsquares.Minimise(p, o)
-}
-
 // scout finds where to start: a pot life that never ends and a log that runs away
 // hours late have no slope to follow, so that the rate alone is tried over four
-// decades first.
+// decades first, and halfway to the neighbours of the best.
 func (m *model) scout() ([]float64, error) {
 	x := make([]float64, len(m.active))
 	k := m.index[rate]
 	if k < 0 {
 		return x, nil
 	}
-	const reach, stride = 4.6, 0.2 // of ln k
-	best, least := 0.0, math.Inf(1)
-	r := make([]float64, m.count)
-	residuals := m.residuals(m.every())
-	for ln := -reach; ln <= reach; ln += stride {
-		x[k] = ln / m.all[rate].sigma
-		if err := residuals(x, r); err != nil {
-			continue
-		}
-		sum := 0.0
-		for _, v := range r {
-			sum += v * v
-		}
-		if sum < least {
-			best, least = x[k], sum
-		}
+	const reach, stride = 4.8, 0.4 // of ln k
+	var tries []float64
+	for i := range int(math.Round(2*reach/stride)) + 1 {
+		tries = append(tries, stride*float64(i)-reach)
 	}
-	x[k] = best
-	return x, nil
+	best, least, err := m.leastAlong(k, tries)
+	if err != nil || math.IsInf(least, 1) {
+		return x, err
+	}
+	between, closer, err := m.leastAlong(k, []float64{best - stride/2, best + stride/2})
+	if closer < least {
+		best = between
+	}
+	x[k] = best / m.all[rate].sigma
+	return x, err
+}
+
+// leastAlong tries values of an active parameter, all others at the prior, and
+// returns the one with the least sum of squares, +Inf where none can be computed.
+func (m *model) leastAlong(active int, values []float64) (best, least float64, err error) {
+	sums, residuals := make([]float64, len(values)), m.residuals(m.every())
+	type buffers struct{ x, r []float64 }
+	newBuffers := func() buffers { return buffers{make([]float64, len(m.active)), make([]float64, m.count)} }
+	err = ensemble.Each(len(values), newBuffers, func(b buffers, i int) error {
+		b.x[active] = values[i] / m.all[m.active[active]].sigma
+		sums[i] = math.Inf(1)
+		if residuals(b.x, b.r) == nil {
+			sums[i] = dot(b.r, b.r)
+		}
+		return nil
+	})
+	i := floats.MinIdx(sums)
+	return values[i], sums[i], err
 }
 
 // figures predicts every test at x.

@@ -22,65 +22,97 @@ type Prediction struct {
 const smallestSpread = 1.05
 
 // Life predicts how long a mass at the room's temperature lasts in a container
-// until the end, with the spread that the statements leave, loss and heat
-// included, and widened by contradictions as the record's own. Where the vessel's own losses were measured, its coefficients stand
-// as they are and lossKnown is set. The life is +Inf when the end is not reached
-// in a week; its spread is the record's then.
+// until the end, with the spread that the statements leave, loss and heat included,
+// and widened by contradictions as the record's own. Where the vessel's own losses
+// were measured, its coefficients stand as they are and lossKnown is set. The life is
+// +Inf when the end is not reached in a week; its spread is the record's then.
 func (f *Result) Life(in resins.Container, lossKnown bool, mass quantity.Mass, at quantity.Temperature, end vessel.EndPoint) (Prediction, error) {
-	likely, sigma, err := f.propagate(f.logLife(in, lossKnown, mass, at, end))
+	l := life{in: in, lossKnown: lossKnown, mass: mass, at: at, end: end}
+	likely, err := f.logLife(l, f.solution.X)
+	if err != nil {
+		return Prediction{}, err
+	}
+	l.coarse = true
+	sigma, err := f.lifeSigma(l)
+	if err == nil && !finite(sigma) { // next to an end that is only just reached
+		l.coarse = false
+		sigma, err = f.lifeSigma(l)
+	}
 	sigma *= f.wider(rate)
 	p := Prediction{Likely: quantity.Time(math.Exp(likely)), Spread: math.Max(spreadOf(sigma), smallestSpread)}
-	if math.IsNaN(sigma) || math.IsInf(sigma, 0) {
+	if !finite(sigma) || math.IsInf(likely, 0) {
 		p.Spread = f.Record.Spread.Time // next to a life without end there is no slope
 	}
 	return p, err
 }
 
-// logLife is ln of a life in s as a function of the parameters.
-func (f *Result) logLife(in resins.Container, lossKnown bool, mass quantity.Mass, at quantity.Temperature, end vessel.EndPoint) func(x []float64) (float64, error) {
-	return func(x []float64) (float64, error) {
-		resin, err := f.model.resin(x)
-		if err != nil {
-			return 0, err
-		}
-		test := resins.PotTest{In: in, Mass: mass, Room: at}
-		if !lossKnown {
-			test.Losses = math.Exp(f.model.value(loss, x))
-		}
-		t, err := test.TimeTo(resin, end, 7*86400)
-		return math.Log(float64(t)), err
-	}
+func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
+
+// A life is the test that is asked for. Its slopes are taken on the coarse grid,
+// whose 2 % of a life are much the same on both sides of a difference.
+type life struct {
+	in        resins.Container
+	lossKnown bool
+	mass      quantity.Mass
+	at        quantity.Temperature
+	end       vessel.EndPoint
+	coarse    bool
 }
 
-// propagate returns a function of the parameters at the solution and its
-// standard deviation √(gᵀCg); NaN where it is not finite around.
-func (f *Result) propagate(of func(x []float64) (float64, error)) (value, sigma float64, err error) {
-	x := append([]float64(nil), f.solution.X...)
-	if value, err = of(x); err != nil {
-		return 0, 0, err
+// decides are the parameters that a life depends on.
+func (l *life) decides(s *space) []int {
+	list := append(s.decideCure(), heat)
+	if !l.lossKnown {
+		list = append(list, loss)
 	}
-	g := make([]float64, len(x))
-	for i := range x {
+	if l.end.Viscosity > 0 || l.end.Doubled {
+		list = append(list, viscosity, flowEnergy)
+	}
+	return list
+}
+
+// logLife is ln of a life in s.
+func (f *Result) logLife(l life, x []float64) (float64, error) {
+	resin, err := f.model.resin(x)
+	if err != nil {
+		return 0, err
+	}
+	test := resins.PotTest{In: l.in, Mass: l.mass, Room: l.at, Coarse: l.coarse}
+	if !l.lossKnown {
+		test.Losses = math.Exp(f.model.value(loss, x))
+	}
+	t, err := test.TimeTo(resin, l.end, 7*86400)
+	return math.Log(float64(t)), err
+}
+
+// lifeSigma is the standard deviation √(gᵀCg) of ln of a life at the solution; NaN
+// where that is not finite around. Parameters that do not decide it have no slope.
+func (f *Result) lifeSigma(l life) (float64, error) {
+	g := make([]float64, len(f.solution.X))
+	decisive := l.decides(f.model.space)
+	err := ensemble.Each(len(decisive), func() []float64 { return slices.Clone(f.solution.X) }, func(x []float64, d int) error {
+		i := f.model.index[decisive[d]]
+		if i < 0 {
+			return nil
+		}
+		defer copy(x, f.solution.X)
 		x[i] += step
-		above, err := of(x)
+		above, err := f.logLife(l, x)
 		if err != nil {
-			return 0, 0, err
+			return err
 		}
 		x[i] -= 2 * step
-		below, err := of(x)
-		if err != nil {
-			return 0, 0, err
-		}
-		x[i] = f.solution.X[i]
+		below, err := f.logLife(l, x)
 		g[i] = (above - below) / (2 * step)
-	}
+		return err
+	})
 	variance := 0.0
 	for i := range g {
 		for j := range g {
 			variance += g[i] * f.covariance[i][j] * g[j]
 		}
 	}
-	return value, math.Sqrt(variance), nil
+	return math.Sqrt(variance), err
 }
 
 // The window that the spread of time stands for: rooms in which people wind, a
@@ -134,11 +166,11 @@ func (f *Result) timeSigma() (float64, error) {
 		cup := resins.AssumedCup(mass, f.Prior.Kinetics.Density)
 		cup.Stirred = true // as a bath is
 		for _, room := range windowRooms {
-			likely, sigma, err := f.propagate(f.logLife(cup, false, mass, room+shift, vessel.EndPoint{Gel: true}))
+			sigma, err := f.lifeSigma(life{in: cup, mass: mass, at: room + shift, end: vessel.EndPoint{Gel: true}})
 			if err != nil {
 				return 0, err
 			}
-			if math.IsNaN(sigma) || math.IsInf(sigma, 0) || math.IsInf(likely, 0) {
+			if !finite(sigma) {
 				continue // no end within a week
 			}
 			sum, n = sum+sigma*sigma, n+1

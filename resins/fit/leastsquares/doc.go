@@ -20,7 +20,12 @@
 //
 //	gain > 0: μ ← μ·max(1/3, 1 − (2·gain − 1)³), ν ← 2;  else μ ← μ·ν, ν ← 2ν  (3)
 //
-// Derivatives are central differences; a step that meets residuals that are not
+// Damped evenly, D is 1 in units of the scales. Derivatives are central differences,
+// or for some steps in a row Broyden's update of them,
+//
+//	J ← J + (Δr − J·p)·pᵀ/(pᵀp)                                        (5)
+//
+// for residuals that cost; a step that meets residuals that are not
 // finite, or an error, is taken for too long.
 //
 // The iteration ends when the residuals are perpendicular to every column of J,
@@ -41,5 +46,6 @@
 //
 // Sources (from memory): [1] J. J. Moré, Lecture Notes in Mathematics 630 (1978)
 // 105-116. [2] M. K. Transtrum, J. P. Sethna, arXiv:1201.5885 (2012). [3] H. B.
-// Nielsen, IMM-REP-1999-05, Technical University of Denmark (1999).
+// Nielsen, IMM-REP-1999-05, Technical University of Denmark (1999). (5) is C. G.
+// Broyden's, Math. Comp. 19 (1965) 577-593.
 package leastsquares

@@ -25,7 +25,7 @@ func Minimise(p Problem, o Options) (*Result, error) {
 	if err := s.differentiate(); err != nil {
 		return nil, fmt.Errorf("%w next to it: %w", ErrStart, err)
 	}
-	s.mu = 0.1
+	s.mu = s.o.Damping
 	for s.iterations < s.o.Iterations && !s.done {
 		s.iterations++
 		if err := s.iterate(); err != nil {
@@ -47,6 +47,7 @@ type search struct {
 	mu, nu        float64
 	iterations    int
 	done          bool
+	followed      int // steps since J was differenced
 	trial, trialR []float64
 	above, below  []float64
 }
@@ -67,12 +68,13 @@ func newSearch(p *Problem, o Options, scale []float64) *search {
 }
 
 func (s *search) differentiate() error {
+	s.followed = 0
 	if err := s.p.differences(s.x, s.scale, s.columns); err != nil {
 		return err
 	}
 	for i, column := range s.columns {
 		s.d[i] = math.Max(s.d[i], norm(column))
-		if s.d[i] == 0 {
+		if s.d[i] == 0 || s.o.Even {
 			s.d[i] = 1
 		}
 	}
@@ -102,18 +104,48 @@ func (s *search) iterate() error {
 	}
 	gain := (before - now) / promised
 	if !(now < before) {
-		s.mu *= s.nu
-		s.nu *= 2
 		// Rounding alone keeps a minimum from being improved upon.
 		s.done = small || promised <= tiny || math.IsInf(s.mu, 1)
+		if s.followed > 0 && !s.done {
+			return s.differentiate()
+		}
+		s.mu *= s.nu
+		s.nu *= 2
 		return nil
+	}
+	if s.followed < s.o.Secant {
+		s.follow()
+	} else {
+		s.followed = s.o.Secant + 1
 	}
 	copy(s.x, s.trial)
 	copy(s.r, s.trialR)
 	s.mu *= math.Max(1.0/3, 1-math.Pow(2*gain-1, 3)) // (3)
 	s.nu = 2
 	s.done = small || now == 0 || before-now <= tiny && promised <= tiny
-	return s.differentiate()
+	if s.followed > s.o.Secant {
+		return s.differentiate()
+	}
+	return nil
+}
+
+// follow takes J along to the trial by (5).
+func (s *search) follow() {
+	s.followed++
+	moved := make([]float64, len(s.x))
+	for i := range moved {
+		moved[i] = (s.trial[i] - s.x[i]) / s.scale[i]
+	}
+	length := dot(moved, moved)
+	for k := range s.r {
+		off := s.trialR[k] - s.r[k]
+		for i, column := range s.columns {
+			off -= column[k] * moved[i]
+		}
+		for i, column := range s.columns {
+			column[k] += off * moved[i] / length
+		}
+	}
 }
 
 // flat tells that no column of J leans on the residuals.

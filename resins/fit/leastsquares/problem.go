@@ -34,6 +34,15 @@ type Options struct {
 	Move       float64 // relative, of the scaled parameters; usually 1e-10
 	Slope      float64 // cosine between residuals and columns; usually 1e-12
 	Plain      bool    // no acceleration: residuals that cost or that err much
+	// Secant is for how many steps in a row J follows by (5) where it would be
+	// differenced anew; a step that does not gain ends the row. The Jacobian of the
+	// result, and what rests on it, may then be such a one. Usually 0.
+	Secant int
+	// Damping is the first μ of (1); usually 0.1. Little suits a start close by.
+	Damping float64
+	// Even damps each parameter by its scale and not by its column: for residuals
+	// that hold the parameters themselves, in units of their scales, among them.
+	Even bool
 }
 
 func (o Options) withUsual() Options {
@@ -45,6 +54,7 @@ func (o Options) withUsual() Options {
 	or(&o.Reduction, 1e-14)
 	or(&o.Move, 1e-10)
 	or(&o.Slope, 1e-12)
+	or(&o.Damping, 0.1)
 	if o.Iterations == 0 {
 		o.Iterations = 200
 	}

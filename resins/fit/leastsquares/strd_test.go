@@ -139,3 +139,20 @@ func TestStRD(t *testing.T) {
 		}
 	}
 }
+
+// TestStRDFollowed: with J followed instead of differenced for three steps in a row,
+// and at the end perhaps, the same minima are found to six digits from the closer of
+// the starts.
+func TestStRDFollowed(t *testing.T) {
+	for _, p := range strdProblems(t) {
+		got, err := leastsquares.Minimise(p.problem(p.starts[1]), leastsquares.Options{Iterations: 2000, Secant: 3})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for k, certified := range p.certified {
+			if d := digits(got.X[k], certified); !(d >= 6) {
+				t.Errorf("%s: parameter %d has %.1f digits", p.name, k+1, d)
+			}
+		}
+	}
+}
