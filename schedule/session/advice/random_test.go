@@ -159,7 +159,7 @@ func windings(t testing.TB) []*schedule.Winding {
 func TestDaysThatGoWrong(t *testing.T) {
 	days := 80
 	if testing.Short() {
-		days = 15
+		days = 5
 	}
 	r := rand.New(rand.NewPCG(7, 11))
 	seen := map[Rule]int{}
