@@ -8,6 +8,8 @@ import (
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+
+	"potlife/kinetics/quantity"
 )
 
 // Cure is a part from its last layer to the end of its oven: temperatures in °C above,
@@ -57,7 +59,7 @@ func (c Cure) check() error {
 			return fmt.Errorf("chart: the %s series has %d values for %d times; give one for each", l.name, len(l.values), len(c.At))
 		}
 		for i, v := range l.values {
-			if !finite(v) || v < -273.15 || v > 2000 {
+			if !finite(v) || v < quantity.Temperature(0).Celsius() || v > 2000 {
 				return fmt.Errorf("chart: the %s at %s is %g; give a figure that can be", l.name, clock(c.At[i]), v)
 			}
 		}

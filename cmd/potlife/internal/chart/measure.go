@@ -1,6 +1,10 @@
 package chart
 
-import "math"
+import (
+	"math"
+
+	"potlife/kinetics/quantity"
+)
 
 // Measure is what a chart shows of the bath.
 type Measure int
@@ -23,7 +27,7 @@ type scale struct {
 var scales = map[Measure]scale{
 	Viscosity: {"viscosity", "mPa·s", "bath viscosity, mPa·s", 0, "a viscosity is never negative", lowestLimit, highestLimit},
 	// From frost to where any bath smokes.
-	Temperature: {"temperature", "°C", "bath temperature, °C", -273.15, "that is below absolute zero", -50, 300},
+	Temperature: {"temperature", "°C", "bath temperature, °C", quantity.Temperature(0).Celsius(), "that is below absolute zero", -50, 300},
 }
 
 func (c Course) scale() scale { return scales[c.Measure] }
