@@ -72,7 +72,8 @@ func TestAnythingIsAnsweredOrRefused(t *testing.T) {
 			t.Error("no verdict")
 		}
 	})
-	if answered == 0 { // one in eight is
+	// One in eight is; a short run of twenty can well have none.
+	if answered == 0 && !testing.Short() {
 		t.Error("everything was refused")
 	}
 }
