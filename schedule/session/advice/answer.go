@@ -21,7 +21,7 @@ type Answer struct {
 	// What is left with the tow as it is, and if it stopped now; +Inf: more than two days.
 	Left, LeftSure       quantity.Time
 	Stopped, StoppedSure quantity.Time
-	Reserve              quantity.Time // asked of this bath, the median
+	Reserve              quantity.Time // asked of this bath, that of the sure one, as a plan has it
 	EndsBy               vessel.Limit
 	ThinsIn              quantity.Time // of a bath that is still too thick, in all but a few worlds
 
@@ -201,7 +201,7 @@ func (n *now) left() error {
 	a.LeftSure = quantile(ensemble.SureQuantile, func(e *ends) quantity.Time { return e.left })
 	a.Stopped = quantile(ensemble.LikelyQuantile, func(e *ends) quantity.Time { return e.stopped })
 	a.StoppedSure = quantile(ensemble.SureQuantile, func(e *ends) quantity.Time { return e.stopped })
-	a.Reserve = quantile(ensemble.LikelyQuantile, func(e *ends) quantity.Time { return e.reserve })
+	a.Reserve = quantile(ensemble.SureQuantile, func(e *ends) quantity.Time { return e.reserve })
 	a.ThinsIn = quantile(thinQuantile, func(e *ends) quantity.Time { return e.thins })
 	a.EndsBy = n.mostOften(func(w *replay.World) vessel.Limit { return found[w].by })
 	return nil

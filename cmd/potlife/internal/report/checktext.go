@@ -191,8 +191,8 @@ func (c *Check) pourWords() string {
 // nextLine says what is poured next, where that is not now.
 func (c *Check) nextLine() string {
 	n := c.Next
-	if n == nil || c.Rule != string(advice.Fits) {
-		return ""
+	if n == nil || c.Rule != string(advice.Fits) || n.Into == string(batches.Change) && n.Layer == c.Layer {
+		return "" // what is in hand goes on: a plan that would change first is another matter
 	}
 	what := map[string]string{string(batches.Fill): "fill", string(batches.TopUp): "top up", string(batches.Change): "change the bath"}[n.Into]
 	line := fmt.Sprintf("Next: before layer %s, at about %s, %s: %s", n.Layer, n.PourAt.Format("15:04"), what, potWords(n.PourCups, n.Mix))
