@@ -60,7 +60,7 @@ func runCheck(cmd *cobra.Command, o *checkOptions) error {
 	if o.json {
 		err = report.WriteJSON(cmd.OutOrStdout(), answer)
 	} else {
-		err = answer.Text(cmd.OutOrStdout())
+		err = answer.Text(page(cmd))
 	}
 	if err == nil && answer.Over() {
 		return errLimit

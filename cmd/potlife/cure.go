@@ -91,7 +91,7 @@ func runCure(cmd *cobra.Command, o *cureOptions, args []string) error {
 	if o.json {
 		err = report.WriteJSON(cmd.OutOrStdout(), told)
 	} else {
-		err = told.Text(cmd.OutOrStdout())
+		err = told.Text(page(cmd))
 	}
 	if err == nil && !told.Feasible {
 		return errLimit

@@ -75,7 +75,7 @@ func runLearn(cmd *cobra.Command, o *learnOptions, args []string) error {
 	if o.json {
 		return report.WriteJSON(cmd.OutOrStdout(), answer)
 	}
-	return answer.Text(cmd.OutOrStdout())
+	return answer.Text(page(cmd))
 }
 
 // finishedFolders are the sessions named, or the finished ones of a job.

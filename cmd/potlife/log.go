@@ -85,7 +85,7 @@ func runLog(cmd *cobra.Command, o *logOptions, args []string) error {
 	if o.json {
 		return report.WriteJSON(cmd.OutOrStdout(), answer)
 	}
-	return answer.Text(cmd.OutOrStdout())
+	return answer.Text(page(cmd))
 }
 
 // openSession opens the session named, or the only open one here.

@@ -59,7 +59,7 @@ func runPlan(cmd *cobra.Command, o *planOptions, path string) error {
 	if o.json {
 		err = report.WriteJSON(cmd.OutOrStdout(), answer)
 	} else {
-		err = answer.Text(cmd.OutOrStdout())
+		err = answer.Text(page(cmd))
 	}
 	if err == nil && !answer.Feasible {
 		return errLimit

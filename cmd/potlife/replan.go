@@ -78,7 +78,7 @@ func runReplan(cmd *cobra.Command, o *replanOptions) error {
 	if o.json {
 		err = report.WriteJSON(cmd.OutOrStdout(), replan)
 	} else {
-		err = replan.Text(cmd.OutOrStdout())
+		err = replan.Text(page(cmd))
 	}
 	if err == nil && !answer.Feasible {
 		return errLimit

@@ -85,7 +85,7 @@ func runReport(cmd *cobra.Command, o *reportOptions, args []string) error {
 	if o.json {
 		return report.WriteJSON(stdout, day)
 	}
-	return day.Text(stdout, out)
+	return day.Text(page(cmd), out)
 }
 
 // check reads the argument and refuses what cannot be meant.

@@ -46,7 +46,7 @@ func newResinsList() *cobra.Command {
 			if asJSON {
 				return report.WriteJSON(cmd.OutOrStdout(), answer)
 			}
-			return answer.Text(cmd.OutOrStdout())
+			return answer.Text(page(cmd))
 		},
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "answer as JSON")
@@ -93,7 +93,7 @@ func newResinsShow() *cobra.Command {
 			if why {
 				return answer.Why(cmd.OutOrStdout())
 			}
-			return answer.Text(cmd.OutOrStdout())
+			return answer.Text(page(cmd))
 		},
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "answer as JSON")

@@ -39,7 +39,7 @@ so that surface and wall are told apart. The file:
 			if asJSON {
 				return report.WriteJSON(cmd.OutOrStdout(), answer)
 			}
-			return answer.Text(cmd.OutOrStdout())
+			return answer.Text(page(cmd))
 		},
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "answer as JSON")

@@ -77,7 +77,7 @@ func runFit(cmd *cobra.Command, path string, o *fitOptions) error {
 	if o.json {
 		return report.WriteJSON(cmd.OutOrStdout(), answer)
 	}
-	return answer.Text(cmd.OutOrStdout())
+	return answer.Text(page(cmd))
 }
 
 func loadStatements(path string) (*fit.Statements, *resins.Record, error) {

@@ -65,7 +65,7 @@ func runNew(cmd *cobra.Command, o *newOptions) error {
 	if o.json {
 		return report.WriteJSON(cmd.OutOrStdout(), answer)
 	}
-	return answer.Text(cmd.OutOrStdout())
+	return answer.Text(page(cmd))
 }
 
 // mayReplace asks before a file is replaced.

@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 	"golang.org/x/term"
 
+	"potlife/cmd/potlife/internal/report"
 	"potlife/resins"
 	"potlife/resins/document"
 	"potlife/schedule/session"
@@ -133,6 +134,20 @@ func tellDoubts(cmd *cobra.Command, warnings []string, inText bool) {
 	for _, w := range warnings {
 		fmt.Fprintln(cmd.ErrOrStderr(), "potlife: doubt: "+w)
 	}
+}
+
+// page is stdout for text that people read: as narrow as its terminal.
+func page(cmd *cobra.Command) io.Writer {
+	out := cmd.OutOrStdout()
+	f, ok := out.(*os.File)
+	if !ok || !terminal(out) {
+		return out
+	}
+	width, _, err := term.GetSize(int(f.Fd()))
+	if err != nil || width <= 0 {
+		return out
+	}
+	return report.Page{Writer: out, Columns: width}
 }
 
 func terminal(w io.Writer) bool {

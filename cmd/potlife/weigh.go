@@ -93,7 +93,7 @@ func runWeigh(cmd *cobra.Command, o *weighOptions) error {
 	if o.json {
 		return report.WriteJSON(cmd.OutOrStdout(), told)
 	}
-	return told.Text(cmd.OutOrStdout())
+	return told.Text(page(cmd))
 }
 
 // refuse refuses flags that say nothing together.

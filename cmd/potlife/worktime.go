@@ -59,7 +59,7 @@ func runWorktime(cmd *cobra.Command, o *worktimeOptions) error {
 	if o.json {
 		err = report.WriteJSON(cmd.OutOrStdout(), answer)
 	} else {
-		err = answer.Text(cmd.OutOrStdout())
+		err = answer.Text(page(cmd))
 	}
 	if err == nil && answer.Over() {
 		return errLimit

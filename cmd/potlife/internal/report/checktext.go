@@ -15,14 +15,14 @@ import (
 
 // Text writes the answer for people: what is left, what to do, and what it rests on.
 func (c *Check) Text(w io.Writer) error {
-	fmt.Fprint(w, fold(c.headline(), "", ""))
+	say(w, c.headline(), "", "")
 	for _, line := range c.leftLines() {
-		fmt.Fprint(w, fold(line, "", ""))
+		say(w, line, "", "")
 	}
 	fmt.Fprintln(w)
-	fmt.Fprint(w, fold(c.order(), "", "  "))
+	say(w, c.order(), "", "  ")
 	if next := c.nextLine(); next != "" {
-		fmt.Fprint(w, fold(next, "", "  "))
+		say(w, next, "", "  ")
 	}
 	section(w, "Bath", c.bathLines())
 	if len(c.Layers) > 0 {

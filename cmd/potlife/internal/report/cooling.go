@@ -29,8 +29,8 @@ func NewCooling(c *fit.Cooling, l *fit.Losses) *Cooling {
 
 // Text writes the losses as a job takes them.
 func (c *Cooling) Text(w io.Writer) error {
-	fmt.Fprint(w, fold(fmt.Sprintf("Water %s, %s: the readings lie %.1f K off the curve on average. Put into the bath of the job:",
-		c.Vessel, plural(c.Tests, "test"), c.ResidualK), "", "  "))
+	say(w, fmt.Sprintf("Water %s, %s: the readings lie %.1f K off the curve on average. Put into the bath of the job:",
+		c.Vessel, plural(c.Tests, "test"), c.ResidualK), "", "  ")
 	_, err := fmt.Fprintf(w, "\n    surface_loss: %.1f W/(m²·K)\n    wall_loss: %.1f W/(m²·K)\n    loss_spread: %s\n", c.Surface, c.Wall, factor(c.Spread))
 	section(w, "Doubts", c.Warnings)
 	return err

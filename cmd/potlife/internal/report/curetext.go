@@ -12,11 +12,11 @@ import (
 
 // Text writes the answer for people.
 func (c *Cure) Text(out io.Writer) error {
-	fmt.Fprint(out, fold(c.headline(), "", ""))
+	say(out, c.headline(), "", "")
 	section(out, "Broken", c.Broken)
 	fmt.Fprintln(out, "\nWhat to do when")
 	for _, e := range c.timeline() {
-		fmt.Fprint(out, fold(e.words, "  "+pad(clock(c.at(e.at), c.Wound), 7)+"  ", strings.Repeat(" ", 11)))
+		say(out, e.words, "  "+pad(clock(c.at(e.at), c.Wound), 7)+"  ", strings.Repeat(" ", 11))
 	}
 	if len(c.Steps) > 0 {
 		if err := c.controller(out); err != nil {
@@ -157,7 +157,7 @@ func (c *Cure) part(out io.Writer) error {
 		return err
 	}
 	if words := c.usualWords(); words != "" {
-		fmt.Fprint(out, fold(words, "  ", "  "))
+		say(out, words, "  ", "  ")
 	}
 	return nil
 }

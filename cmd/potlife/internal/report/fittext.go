@@ -14,33 +14,36 @@ import (
 // Text writes the fit for people: what was said, what is said of it, and what the record is
 // worth.
 func (r *Fit) Text(w io.Writer) error {
-	fmt.Fprint(w, fold(fmt.Sprintf("%s: %s, starting from %s.", r.Name, plural(len(r.Statements), "statement"), r.Like), "", "  "))
+	say(w, fmt.Sprintf("%s: %s, starting from %s.", r.Name, plural(len(r.Statements), "statement"), r.Like), "", "  ")
 	fmt.Fprintln(w)
 	for i, s := range r.Statements {
-		fmt.Fprint(w, fold(fmt.Sprintf("%d  %s", i+1, s.Statement), "", "   "))
+		say(w, fmt.Sprintf("%d  %s", i+1, s.Statement), "", "   ")
 	}
 	fmt.Fprintln(w, "\nWhat is said")
 	if err := r.statementTable().write(w); err != nil {
 		return err
 	}
-	fmt.Fprint(w, fold(r.statementNote(), "  ", "  "))
+	say(w, r.statementNote(), "  ", "  ")
 	section(w, "Contradictions", r.contradictions())
 	fmt.Fprintln(w, "\nWhat moved")
 	if err := r.parameterTable().write(w); err != nil {
 		return err
 	}
-	fmt.Fprint(w, fold("±: 9 times in 10", "  ", "  "))
+	say(w, "±: 9 times in 10", "  ", "  ")
 	if len(r.Untold) > 0 {
-		fmt.Fprint(w, "\n"+fold(fmt.Sprintf("The statements cannot tell, so that it stays near %s: %s.", r.Like, strings.Join(r.Untold, ", ")), "", "  "))
+		fmt.Fprintln(w)
+		say(w, fmt.Sprintf("The statements cannot tell, so that it stays near %s: %s.", r.Like, strings.Join(r.Untold, ", ")), "", "  ")
 	}
-	fmt.Fprint(w, "\n"+fold(fmt.Sprintf("Good to a factor of %s in time (before: %.3g) and of %s in viscosity (%.3g), 9 times in 10.",
-		factor(r.Spread.Time), r.SpreadBefore.Time, factor(r.Spread.Viscosity), r.SpreadBefore.Viscosity), "", "  "))
+	fmt.Fprintln(w)
+	say(w, fmt.Sprintf("Good to a factor of %s in time (before: %.3g) and of %s in viscosity (%.3g), 9 times in 10.",
+		factor(r.Spread.Time), r.SpreadBefore.Time, factor(r.Spread.Viscosity), r.SpreadBefore.Viscosity), "", "  ")
 	fmt.Fprintln(w, "\nLife to gel")
 	if err := r.lifeTable().write(w); err != nil {
 		return err
 	}
-	fmt.Fprint(w, fold("left to stand in the usual cup, as deep as wide, in still air; resin as warm as the room; likely, and the factor within which it lies 9 times in 10", "  ", "  "))
-	fmt.Fprint(w, "\n"+fold(r.nextLine(), "", "  "))
+	say(w, "left to stand in the usual cup, as deep as wide, in still air; resin as warm as the room; likely, and the factor within which it lies 9 times in 10", "  ", "  ")
+	fmt.Fprintln(w)
+	say(w, r.nextLine(), "", "  ")
 	section(w, "Doubts", r.otherWarnings())
 	return nil
 }

@@ -78,7 +78,7 @@ func said(s *learning.Said) *float64 {
 
 // Text writes the lessons for people.
 func (r *Learn) Text(w io.Writer) error {
-	fmt.Fprint(w, fold(fmt.Sprintf("%s, %s: what %s.", r.Name, r.Resin, taughtBy(len(r.Sessions))), "", ""))
+	say(w, fmt.Sprintf("%s, %s: what %s.", r.Name, r.Resin, taughtBy(len(r.Sessions))), "", "")
 	fmt.Fprintln(w)
 	t := &table{head: []string{"", "value", "within a factor", "sessions"}, left: []bool{true}}
 	for _, row := range []struct {
@@ -110,7 +110,8 @@ func (r *Learn) Text(w io.Writer) error {
 		}
 	}
 	if r.File != "" {
-		fmt.Fprint(w, "\n"+fold(fmt.Sprintf("written to %s; a job takes it with the line learned: ./%s", r.File, r.File), "", "  "))
+		fmt.Fprintln(w)
+		say(w, fmt.Sprintf("written to %s; a job takes it with the line learned: ./%s", r.File, r.File), "", "  ")
 	}
 	section(w, "Doubts", r.Warnings)
 	return nil

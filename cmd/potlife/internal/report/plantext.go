@@ -19,7 +19,7 @@ func (p *Plan) Text(w io.Writer) error { return p.text(w, func() {}) }
 
 // text writes the plan, with more to be said after the totals.
 func (p *Plan) text(w io.Writer, more func()) error {
-	fmt.Fprint(w, fold(p.verdict(), "", ""))
+	say(w, p.verdict(), "", "")
 	if len(p.Pots) > 0 {
 		if p.Feasible {
 			fmt.Fprintln(w, "\nPots")
@@ -29,14 +29,14 @@ func (p *Plan) text(w io.Writer, more func()) error {
 		if err := p.potTable().write(w); err != nil {
 			return err
 		}
-		fmt.Fprint(w, fold("left, spare (hours and minutes): working life of the sure bath, and what it is beyond the reserve, should the tow stop at the worst moment before the next pour", "  ", "  "))
+		say(w, "left, spare (hours and minutes): working life of the sure bath, and what it is beyond the reserve, should the tow stop at the worst moment before the next pour", "  ", "  ")
 	}
 	fmt.Fprintln(w, "\nLayers")
 	if err := p.layerTable().write(w); err != nil {
 		return err
 	}
 	if p.planned() {
-		fmt.Fprint(w, fold("resin g: carried off the bath, before any is wiped off; mPa·s: the likely bath as the layer ends", "  ", "  "))
+		say(w, "resin g: carried off the bath, before any is wiped off; mPa·s: the likely bath as the layer ends", "  ", "  ")
 	}
 	section(w, "Totals", p.totalLines())
 	more()

@@ -143,7 +143,7 @@ func viscosityJSON(v kinetics.ViscosityLaw) map[string]any {
 // Text writes the record for people, each block with what it rests on.
 func (r *Record) Text(w io.Writer) error {
 	k := &r.record.Kinetics
-	fmt.Fprint(w, fold(r.Name+": "+r.Description, "", ""))
+	say(w, r.Name+": "+r.Description, "", "")
 	t := &table{head: []string{"block", "value", "rests on"}, left: []bool{true, true, true}}
 	c := func(x quantity.Temperature) string { return quantity.Format(x, "°C", 0) }
 	row := func(block, value string) {
@@ -233,7 +233,7 @@ func (c *Catalogue) Text(w io.Writer) error {
 	}
 	fmt.Fprintln(w)
 	for _, s := range c.Systems {
-		fmt.Fprint(w, fold(s.Name+": "+s.Description, "  ", "    "))
+		say(w, s.Name+": "+s.Description, "  ", "    ")
 	}
 	fmt.Fprintln(w)
 	f := &table{head: []string{"fibre", "tex", "g/cm³", ""}, left: []bool{true, false, false, true}}
@@ -243,6 +243,7 @@ func (c *Catalogue) Text(w io.Writer) error {
 	if err := f.write(w); err != nil {
 		return err
 	}
-	fmt.Fprint(w, "\n"+fold("All systems are generic: none of the cure laws is a published fit. Give the label's pot life under datasheet in the job.", "", ""))
+	fmt.Fprintln(w)
+	say(w, "All systems are generic: none of the cure laws is a published fit. Give the label's pot life under datasheet in the job.", "", "")
 	return nil
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/olekukonko/tablewriter"
 	"github.com/olekukonko/tablewriter/tw"
@@ -19,8 +20,66 @@ type table struct {
 func (t *table) add(cells ...string) { t.rows = append(t.rows, cells) }
 
 // write renders the table without borders, columns two spaces apart, so that
-// ten columns of figures fit 80 characters.
+// ten columns of figures fit 80 characters. On a page with less room than it
+// takes it is told row by row; a file or a pipe gets it as wide as it is.
 func (t *table) write(w io.Writer) error {
+	text, err := t.aligned()
+	if err != nil {
+		return err
+	}
+	if _, onPage := w.(Page); onPage && widest(text) > columns(w) {
+		t.tell(w)
+		return nil
+	}
+	for line := range strings.Lines(text) {
+		if _, err := fmt.Fprintln(w, strings.TrimRight(line, " \n")); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func widest(text string) int {
+	most := 0
+	for line := range strings.Lines(text) {
+		most = max(most, utf8.RuneCountInString(strings.TrimRight(line, " \n")))
+	}
+	return most
+}
+
+// tell writes a row as a sentence: each cell after its heading, from which it is
+// not parted. The first cell opens the line.
+func (t *table) tell(w io.Writer) {
+	const indent = "    "
+	room := columns(w) - len(indent)
+	for _, row := range t.rows {
+		var words []string
+		for i, cell := range row {
+			if strings.TrimSpace(cell) == "" {
+				continue
+			}
+			mark := ","
+			switch {
+			case i == 0:
+				mark = ":"
+			case i < len(t.head) && t.head[i] != "":
+				cell = t.head[i] + " " + cell
+			}
+			if cell += mark; utf8.RuneCountInString(cell) > room {
+				words = append(words, strings.Fields(cell)...)
+				continue
+			}
+			words = append(words, cell)
+		}
+		if n := len(words); n > 0 {
+			words[n-1] = strings.TrimRight(words[n-1], ",:")
+		}
+		fmt.Fprint(w, foldWords(columns(w), words, "", indent))
+	}
+}
+
+// aligned is the whole table as text.
+func (t *table) aligned() (string, error) {
 	columns := len(t.head)
 	if columns == 0 && len(t.rows) > 0 {
 		columns = len(t.rows[0])
@@ -53,16 +112,11 @@ func (t *table) write(w io.Writer) error {
 	}
 	for _, row := range t.rows {
 		if err := out.Append(row); err != nil {
-			return err
+			return "", err
 		}
 	}
 	if err := out.Render(); err != nil {
-		return err
+		return "", err
 	}
-	for line := range strings.Lines(text.String()) {
-		if _, err := fmt.Fprintln(w, strings.TrimRight(line, " \n")); err != nil {
-			return err
-		}
-	}
-	return nil
+	return text.String(), nil
 }

@@ -15,14 +15,14 @@ import (
 // open.
 func (w *Weigh) Text(out io.Writer) error {
 	for _, line := range w.headline() {
-		fmt.Fprint(out, fold(line, "", "  "))
+		say(out, line, "", "  ")
 	}
 	fmt.Fprintln(out)
 	if err := w.fractionTable().write(out); err != nil {
 		return err
 	}
 	if share := w.better(); share != "" {
-		fmt.Fprint(out, fold("± holds 95 times in 100; the doubt of the fibre by mass comes mostly from "+share, "  ", "  "))
+		say(out, "± holds 95 times in 100; the doubt of the fibre by mass comes mostly from "+share, "  ", "  ")
 	}
 	if t := w.resinTable(); t != nil {
 		fmt.Fprintln(out, "\nWhere the resin went")
@@ -30,7 +30,7 @@ func (w *Weigh) Text(out io.Writer) error {
 			return err
 		}
 		for _, line := range w.lossLines() {
-			fmt.Fprint(out, fold(line, "  ", "  "))
+			say(out, line, "  ", "  ")
 		}
 	}
 	if len(w.Routes) > 1 {

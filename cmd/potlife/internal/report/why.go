@@ -13,7 +13,7 @@ import (
 // Why writes each value of the record with its range, what it rests on and its source.
 func (r *Record) Why(w io.Writer) error {
 	record := r.record
-	fmt.Fprint(w, fold(r.Name+": why these values", "", ""))
+	say(w, r.Name+": why these values", "", "")
 	for _, block := range resins.Blocks {
 		values := r.values(block)
 		if len(values) == 0 {
@@ -21,10 +21,10 @@ func (r *Record) Why(w io.Writer) error {
 		}
 		fmt.Fprintf(w, "\n%s\n", block)
 		for _, value := range values {
-			fmt.Fprint(w, fold(value, "  ", "    "))
+			say(w, value, "  ", "    ")
 		}
 		if e, found := record.Evidence[block]; found {
-			fmt.Fprint(w, fold(string(e.Kind)+": "+e.Note, "  ", "    "))
+			say(w, string(e.Kind)+": "+e.Note, "  ", "    ")
 		}
 	}
 	if len(r.Calibrated) > 0 {

@@ -12,9 +12,6 @@ import (
 	"potlife/kinetics/vessel"
 )
 
-// Width is the number of characters that text is folded to.
-const Width = 80
-
 // minutes prints a duration as people say it: 45 s, 24 min, 1 h 05 min, 3 d 4 h.
 func minutes(t quantity.Time) string {
 	s := float64(t)
@@ -143,18 +140,20 @@ func section(w io.Writer, heading string, lines []string) {
 	}
 	fmt.Fprintf(w, "\n%s\n", heading)
 	for _, line := range lines {
-		fmt.Fprint(w, fold(line, "  ", "    "))
+		say(w, line, "  ", "    ")
 	}
 }
 
-// fold breaks a text at spaces to Width.
-func fold(text, first, rest string) string { return foldTo(Width, text, first, rest) }
-
 // foldTo breaks a text at spaces to a width, but not between a number and its unit.
 func foldTo(width int, text, first, rest string) string {
+	return foldWords(width, together(strings.Fields(text)), first, rest)
+}
+
+// foldWords puts words on lines of a width; a word may hold spaces.
+func foldWords(width int, words []string, first, rest string) string {
 	var b strings.Builder
 	line, used := first, 0
-	for _, word := range together(strings.Fields(text)) {
+	for _, word := range words {
 		if used > 0 && len([]rune(line))+1+len([]rune(word)) > width {
 			b.WriteString(line + "\n")
 			line, used = rest, 0

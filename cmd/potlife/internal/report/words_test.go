@@ -57,7 +57,7 @@ func TestClock(t *testing.T) {
 // TestFold: no line is longer than the width, and no word is lost.
 func TestFold(t *testing.T) {
 	text := strings.Repeat("Härter und Harz, ", 30) + strings.Repeat("x", 100) + " end"
-	folded := fold(text, "  ", "    ")
+	folded := foldTo(Width, text, "  ", "    ")
 	for line := range strings.Lines(folded) {
 		if n := len([]rune(strings.TrimRight(line, "\n"))); n > Width && strings.Contains(strings.TrimSpace(line), " ") {
 			t.Errorf("%d characters: %q", n, line)

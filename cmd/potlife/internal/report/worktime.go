@@ -68,7 +68,7 @@ func (w *Worktime) Over() bool { return w.WorkS != nil && *w.WorkS <= 0 }
 
 // Text writes the answer for people.
 func (w *Worktime) Text(out io.Writer) error {
-	fmt.Fprint(out, fold(w.description, "", "  "))
+	say(out, w.description, "", "  ")
 	t := &table{left: []bool{true, false}}
 	t.add("viscosity when mixed", viscosity(quantity.Viscosity(deref(w.Initial)))+" mPa·s")
 	t.add("viscosity doubled after", never(w.DoubledS))
@@ -80,10 +80,13 @@ func (w *Worktime) Text(out io.Writer) error {
 	if err := t.write(out); err != nil {
 		return err
 	}
-	fmt.Fprint(out, "\n"+fold(w.endLine(), "", "")+fold(w.bears, "", ""))
+	fmt.Fprintln(out)
+	say(out, w.endLine(), "", "")
+	say(out, w.bears, "", "")
 	cautions := w.Cautions
 	if w.alarm != "" {
-		fmt.Fprint(out, "\n"+fold(w.alarm, "", ""))
+		fmt.Fprintln(out)
+		say(out, w.alarm, "", "")
 		cautions = cautions[1:]
 	}
 	section(out, "Doubts", w.Warnings)
