@@ -31,7 +31,7 @@ func newBoard() *cobra.Command {
 	var o boardOptions
 	cmd := &cobra.Command{
 		Use:   "board",
-		Short: "The same on a page for gloved hands",
+		Short: "What check says, on a page for gloved hands",
 		Long: `board serves a page for a tablet or phone beside the machine: what is surely left in
 large figures, what to do, and buttons of a size for gloves that log what happens.
 

@@ -25,7 +25,7 @@ func newCure() *cobra.Command {
 	var o cureOptions
 	cmd := &cobra.Command{
 		Use:   "cure [JOB]",
-		Short: "Turning, leaving, oven",
+		Short: "How long to keep it turning, when to leave it, which oven steps",
 		Long: `cure follows a wound part from its last layer on, every layer with the age that it has:
 until when to keep it turning, when it may be left, when the mandrel may be drawn, what
 the room alone gives, and the fastest oven program that reaches the job's target while

@@ -23,7 +23,7 @@ func newLog() *cobra.Command {
 	var o logOptions
 	cmd := &cobra.Command{
 		Use:   "log EVENT [VALUE]",
-		Short: "Log what happens",
+		Short: "Log what happens: mixed, poured, begun, done, a pause, a reading",
 		Long: `log writes one event into the journal of the open session; when it says "logged",
 the event is on the disk. Mistakes are taken back by undo, never by editing.
 

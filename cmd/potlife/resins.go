@@ -16,7 +16,7 @@ func newResins() *cobra.Command {
 		Short: "List, show, check and fit resin records",
 		Long: `resins works with the built-in systems and with records of your own: new asks for
 what is known of a resin, fit makes a record of it, cooling tells what heat a bath
-loses.` + "\n" + exitHelp,
+loses.` + "\n" + exitNoLimit,
 		Example: `  potlife resins list
   potlife resins show epoxy-ipda`,
 		Args: func(cmd *cobra.Command, args []string) error {
@@ -35,7 +35,7 @@ func newResinsList() *cobra.Command {
 	var asJSON bool
 	cmd := &cobra.Command{
 		Use: "list", Short: "List the built-in systems and fibres",
-		Long:    "list names the built-in systems and fibres and says what they rest on." + "\n" + exitHelp,
+		Long:    "list names the built-in systems and fibres and says what they rest on." + "\n" + exitNoLimit,
 		Example: "  potlife resins list",
 		Args:    cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
@@ -77,7 +77,7 @@ func newResinsShow() *cobra.Command {
 	var asJSON, why bool
 	cmd := &cobra.Command{
 		Use: "show NAME", Short: "Show a record and what it rests on",
-		Long:    "show prints a built-in system, or the record in a file, with the evidence of each block;\nwith --why each value with its range, what it rests on and its source." + "\n" + exitHelp,
+		Long:    "show prints a built-in system, or the record in a file, with the evidence of each block;\nwith --why each value with its range, what it rests on and its source." + "\n" + exitNoLimit,
 		Example: "  potlife resins show epoxy-ipda\n  potlife resins show epoxy-ipda --why\n  potlife resins show epoxy-teta --json",
 		Args:    oneArgument("system or record"),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -106,7 +106,7 @@ func newResinsCheck() *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "check FILE", Short: "Check a record of your own",
 		Long: `check reads a record as every command does and reports all its faults at once,
-each with its place and its mend.` + "\n" + exitHelp,
+each with its place and its mend.` + "\n" + exitNoLimit,
 		Example: "  potlife resins check testdata/resins/club-epoxy-slow.yaml",
 		Args:    oneArgument("file"),
 		RunE: func(cmd *cobra.Command, args []string) error {

@@ -104,15 +104,38 @@ func newRoot() *cobra.Command {
 		Short: "Resin batches for wet filament winding",
 		Long: `potlife splits a wet winding into pots of freshly mixed resin: how much to mix,
 when, and at which layer end to pour it, so that the bath never thickens, heats
-or sets before its layer is done.`,
+or sets before its layer is done. Then it goes with the crew through the day.
+
+Start with a copy of testdata/jobs/telescope-strut.yaml, or ask worktime how long
+resin lasts. Whatever the tool says: a pot that is hot, smoking or rising gets
+spread thin and outdoors at once.`,
+		Example: `  potlife worktime --resin epoxy-ipda --mass 250g --vessel '{cup: 90 mm}' --room 23C
+  potlife plan testdata/jobs/telescope-strut.yaml`,
 		SilenceUsage: true, SilenceErrors: true,
 		CompletionOptions: cobra.CompletionOptions{HiddenDefaultCmd: true},
 	}
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
 		return wrong(fmt.Errorf("%w\n   see %s --help", err, cmd.CommandPath()))
 	})
-	root.AddCommand(newWorktime(), newPlan(), newStart(), newLog(), newCheck(), newReplan(), newBoard(), newWeigh(), newReport(), newLearn(), newCure(), newResins())
+	for _, part := range []struct {
+		id, title string
+		commands  []*cobra.Command
+	}{
+		{"before", "Before the day:", []*cobra.Command{newWorktime(), newPlan(), newResins()}},
+		{"during", "While it is wound:", []*cobra.Command{newStart(), newLog(), newCheck(), newReplan(), newBoard()}},
+		{"after", "When it is wound:", []*cobra.Command{newCure(), newWeigh(), newReport(), newLearn()}},
+	} {
+		root.AddGroup(&cobra.Group{ID: part.id, Title: part.title})
+		for _, c := range part.commands {
+			c.GroupID = part.id
+			root.AddCommand(c)
+		}
+	}
 	return root
+}
+
+func init() {
+	cobra.EnableCommandSorting = false // the help lists commands in the order of the day
 }
 
 // oneArgument asks for exactly one argument of the kind named.

@@ -17,7 +17,7 @@ func newStart() *cobra.Command {
 	var at string
 	cmd := &cobra.Command{
 		Use:   "start JOB",
-		Short: "Open a session",
+		Short: "Open a session: from now on the day is logged",
 		Long: `start makes a folder beside the job, JOB.session, with a journal of what happens
 today, copies of the job and of its resin record, which is calibrated to the
 job's label, the time zone and the fibre's data, so that the day can be replayed

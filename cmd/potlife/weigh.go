@@ -24,7 +24,7 @@ func newWeigh() *cobra.Command {
 	var o weighOptions
 	cmd := &cobra.Command{
 		Use:   "weigh",
-		Short: "What the part was made of: fibre and resin fractions, voids, resin lost",
+		Short: "Fibre, resin and voids of the finished part",
 		Long: `weigh tells from scales how much fibre and resin a finished part has, how sure
 that is, where the resin went, and whether the part is dry, on target or rich.
 Wherever two ways lead to the same figure, give both: they check each other.
