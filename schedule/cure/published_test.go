@@ -96,8 +96,8 @@ func printedProperties(celsius, alpha float64) (conductivity quantity.Conductivi
 //
 // Seen: with air the peak is 0.9 K above the printed one and 2.0 min before it, held 2.3 K and 0.4 min; up to
 // 5 K on the way up, 1.4 K on the way down, 2.5 K after 50 min of cooling; degrees of cure at the end within 0.0005.
-// TestWallReference has both cases within 0.02 K of SciPy's solution: nearly all of this is the source's
-// properties, steps and faces.
+// TestWallReference has both cases within 0.02 K of SciPy's solution of the same equations: the difference lies
+// in what the source put into its own, and in its steps.
 func TestPublishedThickLaminate(t *testing.T) {
 	var cases struct{ Cases []*referenceWall }
 	var results struct{ Cases []referenceWallResult }
