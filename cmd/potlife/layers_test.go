@@ -36,18 +36,18 @@ func against(folder string, imports []string) []string {
 	return wrong
 }
 
-// outside is for tests only: no program holds what it was checked against.
-const outside = "potlife/kinetics/outside"
+// forTests is for tests only: no program holds what it was checked against.
+const forTests = "potlife/kinetics/outside"
 
 // alone returns the imports that a file must not have though they do not point up: ode,
 // quantity and outside stand alone, and only tests know outside.
 func alone(file string, imports []string) []string {
 	folder := filepath.ToSlash(filepath.Dir(file))
-	standsAlone := folder == "kinetics/ode" || folder == "kinetics/quantity" || "potlife/"+folder == outside
+	standsAlone := folder == "kinetics/ode" || folder == "kinetics/quantity" || "potlife/"+folder == forTests
 	var wrong []string
 	for _, name := range imports {
 		switch {
-		case name == outside:
+		case name == forTests:
 			if !strings.HasSuffix(file, "_test.go") {
 				wrong = append(wrong, name)
 			}
@@ -118,12 +118,12 @@ func TestAlone(t *testing.T) {
 		wrong int
 	}{
 		{"kinetics/ode/solver.go", []string{"math", "potlife/kinetics"}, 1},
-		{"kinetics/ode/solver.go", []string{outside}, 1},
-		{"kinetics/ode/problems_test.go", []string{outside, "potlife/kinetics/ode"}, 0},
+		{"kinetics/ode/solver.go", []string{forTests}, 1},
+		{"kinetics/ode/problems_test.go", []string{forTests, "potlife/kinetics/ode"}, 0},
 		{"kinetics/quantity/parse_test.go", []string{"potlife/kinetics"}, 1},
 		{"kinetics/outside/page.go", []string{"potlife/kinetics/quantity"}, 1},
-		{"cmd/potlife/main.go", []string{outside, "potlife/kinetics"}, 1},
-		{"cmd/potlife/main_test.go", []string{outside, "potlife/kinetics"}, 0},
+		{"cmd/potlife/main.go", []string{forTests, "potlife/kinetics"}, 1},
+		{"cmd/potlife/main_test.go", []string{forTests, "potlife/kinetics"}, 0},
 	} {
 		if got := alone(c.file, c.names); len(got) != c.wrong {
 			t.Errorf("%s must not import %v of %v, want %d", c.file, got, c.names, c.wrong)

@@ -33,12 +33,15 @@ func (l *listener) heard(what string) (found bool) {
 // alone lets Check work in a repository of its own until the test ends.
 func alone(t *testing.T) (rows string) {
 	t.Helper()
-	before, beforeFolder := root, folder
+	before, beforeWrites := root, writesTo
 	seen, committed := keep.seen, keep.committed
-	root, folder, keep.seen, keep.committed = t.TempDir(), "", nil, nil
-	t.Cleanup(func() { root, folder, keep.seen, keep.committed = before, beforeFolder, seen, committed })
+	root, keep.seen, keep.committed = t.TempDir(), nil, nil
+	t.Cleanup(func() { root, writesTo, keep.seen, keep.committed = before, beforeWrites, seen, committed })
+	writeTo("")
 	return t.TempDir()
 }
+
+func writeTo(folder string) { writesTo = func() string { return folder } }
 
 // TestCheckCanFail: a wrong value fails, and one that is no number; so do a row that the
 // page lacks, one that it has otherwise, and one ID for two rows.
@@ -58,7 +61,7 @@ func TestCheckCanFail(t *testing.T) {
 		t.Error("a row that the page lacks passes")
 	}
 	// Written anew and taken over, the row passes, and another value no longer does.
-	folder = rows
+	writeTo(rows)
 	keep.seen = nil
 	if Check(&l, sound(), 66.32); len(l.said) > 0 {
 		t.Fatalf("writing fails: %v", l.said)
@@ -73,7 +76,8 @@ func TestCheckCanFail(t *testing.T) {
 	if err := replace(rowsFolder(root), lines); err != nil {
 		t.Fatal(err)
 	}
-	folder, keep.seen, keep.committed = "", nil, nil
+	writeTo("")
+	keep.seen, keep.committed = nil, nil
 	if Check(&l, sound(), 66.32); len(l.said) > 0 {
 		t.Errorf("the row that the page has fails: %v", l.said)
 	}
@@ -85,7 +89,7 @@ func TestCheckCanFail(t *testing.T) {
 
 // TestCheckText: a text is the same or fails.
 func TestCheckText(t *testing.T) {
-	folder = alone(t)
+	writeTo(alone(t))
 	var l listener
 	r := sound()
 	r.Printed = "8a9136aa"

@@ -9,7 +9,7 @@
 // from the one there fails. What cannot be seen by one test, a row that no test writes
 // any more, shows when all of them write their rows anew:
 //
-//	POTLIFE_ROWS=/tmp/rows go test ./...            # an empty folder
+//	POTLIFE_ROWS=/tmp/rows go test -count=1 ./...         # an empty folder
 //	go test ./kinetics/outside -rows /tmp/rows           # compares, as CI does
 //	go test ./kinetics/outside -rows /tmp/rows -update   # takes them over, writes the page
 //

@@ -9,6 +9,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"regexp"
 	"sort"
 	"strings"
 )
@@ -55,12 +56,14 @@ func (l Line) encode() string {
 	return strings.TrimRight(out.String(), "\n")
 }
 
-// root is the folder of the module, here the package under test as seen from it, and
-// folder what POTLIFE_ROWS names: known before a test changes the working directory.
-var (
-	root, here = whereabouts()
-	folder     = os.Getenv("POTLIFE_ROWS")
-)
+// root is the folder of the module and here the package under test as seen from it, both
+// known before a test changes the working directory.
+var root, here = whereabouts()
+
+// writesTo names the folder that rows are written to, if any. It asks when a row is there
+// to write, not before: the go command takes the result of a test from its cache unless it
+// saw the test ask.
+var writesTo = func() string { return os.Getenv("POTLIFE_ROWS") }
 
 func whereabouts() (root, here string) {
 	start, err := os.Getwd()
@@ -134,8 +137,15 @@ func readFolder(folder string) ([]Line, error) {
 			once[l] = true
 		}
 	}
-	sort.SliceStable(all, func(i, j int) bool { return all[i].ID < all[j].ID })
+	sort.SliceStable(all, func(i, j int) bool { return inOrder(all[i].ID) < inOrder(all[j].ID) })
 	return all, nil
+}
+
+var digits = regexp.MustCompile(`[0-9]+`)
+
+// inOrder makes an ID that sorts by its numbers: 5 before 10.
+func inOrder(id string) string {
+	return digits.ReplaceAllStringFunc(id, func(n string) string { return fmt.Sprintf("%08s", n) })
 }
 
 // appendLine adds a row to the file of its package, in one write.

@@ -72,7 +72,7 @@ func (r Row) judge(ours float64) (judgement, error) {
 	}
 	off -= p.value
 	if j.off = signed(told(off, printed{decimals: p.decimals}, within)); p.exponent != 0 {
-		j.off = signed(strconv.FormatFloat(off, 'g', 2, 64))
+		j.off = signed(short(off))
 	}
 	fits := math.Abs(ours-p.value) <= within
 	if r.Factor > 0 {
@@ -142,5 +142,18 @@ func (r Row) allowance(within float64) string {
 	if r.Factor > 0 {
 		return "× " + strconv.FormatFloat(r.Factor, 'f', 2, 64)
 	}
-	return strconv.FormatFloat(within, 'g', 2, 64)
+	return short(within)
+}
+
+// short writes a number in two digits, with no noughts in its exponent.
+func short(v float64) string {
+	mantissa, exponent, scientific := strings.Cut(strconv.FormatFloat(v, 'g', 2, 64), "e")
+	if !scientific {
+		return mantissa
+	}
+	n, err := strconv.Atoi(exponent)
+	if err != nil {
+		return mantissa // it is an exponent: FormatFloat wrote it
+	}
+	return mantissa + "e" + strconv.Itoa(n)
 }

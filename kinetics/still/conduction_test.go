@@ -65,8 +65,8 @@ func TestOneTerm(t *testing.T) {
 			want := c.a1 * math.Exp(-c.lambda*c.lambda*tau)
 			near(t, fmt.Sprintf("%s at τ = %g", c.name, tau), got, want, 5e-4*tau)
 			outside.Check(t, outside.Row{
-				ID: fmt.Sprintf("heat/one-term/%s-%g", c.name, tau), Subject: outside.Heat, Source: "cengel", Where: "table 4-2", Mark: outside.Seen,
-				What:    fmt.Sprintf("middle of a %s at Bi 1 and Fourier number %g, from the table's λ and A", c.name, tau),
+				ID: fmt.Sprintf("heat/one-term/%s-%g", c.name, tau), Subject: outside.Heat, Source: "cengel", Where: "table 4-2", Mark: outside.Derived,
+				What:    fmt.Sprintf("middle of a %s at Bi 1 and Fourier number %g, from λ and A of the table", c.name, tau),
 				Printed: strconv.FormatFloat(want, 'f', 4, 64), Within: 5e-4*tau*want + 5e-5,
 				Why: "four figures of λ, and the grid",
 			}, got)

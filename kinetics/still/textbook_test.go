@@ -66,10 +66,10 @@ func TestSteelPipeline(t *testing.T) {
 		}, ours)
 	}
 	const figures = "λ is read from the book's table there, 0.531, where 0.5318 solves its equation"
-	of("outer", "insulated face of a steel wall of 40 mm, oil of 60 °C at the other", "42.92", "°C", 0.1, figures, outer)
-	of("flux", "heat flux into that wall", "-7362.49", "W/m²", 60, figures+"; the last cell is half a cell from the face", loss*(inner-oil))
+	of("outer", "insulated face of a steel wall of 40 mm, oil of 60 °C at the other face", "42.92", "°C", 0.1, figures, outer)
+	of("flux", "heat flux into a steel wall of 40 mm from oil of 60 °C, the other face insulated", "-7362.49", "W/m²", 60, figures+"; the last cell is half a cell from the face", loss*(inner-oil))
 	stored := 7832 * 434 * 3.141592653589793 * 0.040 * (end.Mean().Temperature.Celsius() + 20)
-	of("heat", "heat taken up by a metre of pipe of 1 m diameter", "2.72e7", "J/m", 0.01e7, figures, stored)
+	of("heat", "heat taken up by a metre of that pipe, 1 m wide", "2.72e7", "J/m", 0.01e7, figures, stored)
 }
 
 // TestLongCylinder: the full series of another program's manual, at Bi 1.02 and Fourier
@@ -102,6 +102,6 @@ func TestLongCylinder(t *testing.T) {
 	}, at)
 	outside.Check(t, outside.Row{
 		ID: "heat/cylinder/given-off", Subject: outside.Heat, Source: "ees", Where: "Cylinder_Q_ND", Mark: outside.Seen,
-		What: "share of its heat that this cylinder has given off", Printed: "0.319",
+		What: "share of its heat that a long cylinder has given off, Bi 1.02 and Fourier number 0.23", Printed: "0.319",
 	}, 1-end.Mean().Temperature.Celsius()/100)
 }

@@ -62,8 +62,8 @@ func TestCVODE(t *testing.T) {
 		ours                    float64
 	}{
 		{"doubled", "viscosity doubled in a bath that runs away, 1 kg at 25 °C", "4574.21359", "s", 4.6e-4, "1e-7, what strict precision promises", float64(m.Doubled)},
-		{"gel", "gel of that bath", "4577.04192", "s", 4.6e-4, "1e-7, what strict precision promises", float64(m.Gel)},
-		{"peak", "peak of that bath", "474.06482", "K", 0, "", float64(m.Peak)},
+		{"gel", "gel in a bath that runs away, 1 kg at 25 °C", "4577.04192", "s", 4.6e-4, "1e-7, what strict precision promises", float64(m.Gel)},
+		{"peak", "peak of a bath that runs away, 1 kg at 25 °C", "474.06482", "K", 0, "", float64(m.Peak)},
 	} {
 		outside.Check(t, outside.Row{
 			ID: "libraries/cvode/" + c.id, Subject: outside.Libraries, Source: "cvode", Mark: outside.Derived,
