@@ -132,15 +132,14 @@ func sourceTable(lines []Line) string {
 
 func (l Line) told() string {
 	text := l.Printed
-	switch l.To {
-	case "":
-	case OrMore:
-		text += " " + OrMore
-	default:
+	if l.To != "" && l.To != OrMore {
 		text += " to " + l.To
 	}
 	if l.Unit != "" {
 		text += " " + l.Unit
+	}
+	if l.To == OrMore {
+		text += " " + OrMore
 	}
 	return text
 }

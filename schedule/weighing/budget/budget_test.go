@@ -128,7 +128,7 @@ func TestWeights(t *testing.T) {
 		{"ten-kilograms/mass", "ea402", "S2", "mass of a weight of 10 kg", "10000.025", 0, "", ten.Value},
 		{"ten-kilograms/u", "ea402", "S2", "standard uncertainty of a weight of 10 kg", "0.0291", 1e-4, "the repeatability is printed to three digits", ten.U},
 		{"ten-kilograms/share", "ea402", "S2", "share of drift in the doubt of a weight of 10 kg", "0.0087", 0, "", ten.Shares[2].U},
-		{"simple/u", "tartu", "", "standard uncertainty of a simple weighing of 0.324 g", "0.000207525099", 0, "", simple.U},
+		{"simple/u", "tartu", "", "standard uncertainty of a simple weighing of 0.324 g", "2.07525e-4", 0, "", simple.U},
 	} {
 		outside.Check(t, outside.Row{
 			ID: "weighing/" + c.id, Subject: outside.Weighing, Source: c.source, Where: c.where, Mark: outside.Seen,
