@@ -14,7 +14,7 @@ var Sources = map[string]Source{
 	"astmd3171":    {"ASTM D3171, Constituent content of composite materials", "formula of method II read; layout of method I recalled"},
 	"astmd4212":    {"ASTM D4212, Viscosity by dip-type viscosity cups", "formulas, oils and times read in texts that quote the standard"},
 	"bratu":        {"the fold of the one-dimensional Bratu-Gelfand problem, λ = 3.513830719", "quoted in many public test suites"},
-	"cengel":       {"Y. A. Çengel, Heat and Mass Transfer, chapter 4", "table 4-2 read; example 4-2 recalled"},
+	"cengel":       {"Y. A. Çengel, Heat and Mass Transfer, chapter 4", "table 4-2 and typical coefficients read; example 4-2 recalled"},
 	"codata":       {"CODATA 2018, SI Brochure 9th edition and the 1959 agreement on yard and pound", "recalled; exact by definition"},
 	"crccatalogue": {"catalogue of parametrised CRC algorithms, check value of CRC-32C", "quoted in test suites of public programs"},
 	"cvode":        {"CVODE of SUNDIALS 6.4.1, testdata/reference/cvode.md", "run by hand with a relative tolerance of 1e-12; not in CI"},

@@ -71,3 +71,21 @@ func TestCVODE(t *testing.T) {
 		}, c.ours)
 	}
 }
+
+// TestUsualLosses: free convection of gases is 2 to 25 W/(m²·K) (textbook, table of typical
+// coefficients, seen); radiation in a room adds some 5.5. The usual losses were chosen so.
+func TestUsualLosses(t *testing.T) {
+	for _, c := range []struct {
+		id, what string
+		ours     quantity.HeatTransfer
+	}{
+		{"cup", "usual loss of a cup", vessel.UsualCupLoss},
+		{"tray-surface", "usual loss of a tray's surface", vessel.UsualTraySurfaceLoss},
+		{"tray-wall", "usual loss of a tray's wall and floor", vessel.UsualTrayWallLoss},
+	} {
+		outside.Check(t, outside.Row{
+			ID: "anchored/loss/" + c.id, Subject: outside.Heat, Source: "cengel", Where: "typical coefficients, free convection of gases", Mark: outside.Seen,
+			What: c.what, Printed: "2", To: "25", Unit: "W/(m²·K)", Anchored: "chosen inside the range, with radiation",
+		}, float64(c.ours))
+	}
+}
