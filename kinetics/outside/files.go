@@ -35,9 +35,9 @@ type Line struct {
 }
 
 func lineOf(r Row, j judgement, folder, test string) Line {
-	why := r.Why
-	if why == "" && r.To == "" && j.allowed != "nothing" {
-		why = halfUnit
+	why := r.reason()
+	if j.allowed == "nothing" {
+		why = ""
 	}
 	return Line{
 		ID: r.ID, Subject: r.Subject, What: r.What, Source: r.Source, Where: r.Where, Mark: r.Mark,

@@ -80,7 +80,7 @@ func (r Row) judge(ours float64) (judgement, error) {
 		fits = ours/p.value <= r.Factor && ours/p.value >= 1/r.Factor
 	}
 	if !fits {
-		return j, fmt.Errorf("%.9g, printed %s, off by %.3g, allowed %s (%s)", ours, r.Printed, ours-p.value, j.allowed, r.Why)
+		return j, fmt.Errorf("%.9g, printed %s, off by %.3g, allowed %s (%s)", ours, r.Printed, ours-p.value, j.allowed, r.reason())
 	}
 	return j, nil
 }

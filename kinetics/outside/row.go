@@ -72,8 +72,13 @@ type Row struct {
 	Anchored string
 }
 
-// halfUnit is the reason of a tolerance that is not given.
-const halfUnit = "half a unit of the last digit"
+// reason is that of the tolerance, none where nothing is allowed or a range.
+func (r Row) reason() string {
+	if r.Why == "" && r.To == "" {
+		return "half a unit of the last digit"
+	}
+	return r.Why
+}
 
 var idGrammar = regexp.MustCompile(`^[a-z0-9.]+([-/][a-z0-9.]+)*$`)
 
