@@ -126,3 +126,26 @@ func TestReadFolder(t *testing.T) {
 		t.Error("a file that is no rows is taken")
 	}
 }
+
+// TestAlike: one unit of the last digit, no more, and nothing else may differ.
+func TestAlike(t *testing.T) {
+	was := Line{ID: "a", Ours: "66.32", Off: "+0.02"}
+	for _, c := range []struct {
+		now   Line
+		alike bool
+	}{
+		{was, true},
+		{Line{ID: "a", Ours: "66.33", Off: "+0.03"}, true},
+		{Line{ID: "a", Ours: "66.31", Off: "+0.01"}, true},
+		{Line{ID: "a", Ours: "66.34", Off: "+0.04"}, false},
+		{Line{ID: "a", Ours: "66.33", Off: "+0.03", Printed: "66.3"}, false},
+		{Line{ID: "a", Ours: "none", Off: "+0.02"}, false},
+	} {
+		if got := alike(was, c.now); got != c.alike {
+			t.Errorf("%+v: alike is %t", c.now, got)
+		}
+	}
+	if alike(Line{Ours: "8a9136aa"}, Line{Ours: "8a9136ab"}) || !alike(Line{Ours: "8a9136aa"}, Line{Ours: "8a9136aa"}) {
+		t.Error("texts are alike by another rule")
+	}
+}

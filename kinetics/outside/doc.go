@@ -6,7 +6,7 @@
 // It is for tests only; a test of cmd/potlife keeps it out of the program.
 //
 // The rows stand in testdata/published/rows, a file a package. A test whose row differs
-// from the one there fails. What cannot be seen by one test, a row that no test writes
+// from the one there by more than a unit of the last digit of ours fails. What cannot be seen by one test, a row that no test writes
 // any more, shows when all of them write their rows anew:
 //
 //	POTLIFE_ROWS=/tmp/rows go test -count=1 ./...         # an empty folder

@@ -9,9 +9,10 @@ import (
 
 // A printed number: value = mantissa·10^exponent, with decimals after the point.
 type printed struct {
-	value    float64
-	exponent int
-	decimals int
+	value      float64
+	scientific bool
+	exponent   int
+	decimals   int
 }
 
 func readPrinted(text string) (printed, error) {
@@ -21,7 +22,7 @@ func readPrinted(text string) (printed, error) {
 	}
 	p := printed{value: value}
 	mantissa, power, scientific := strings.Cut(text, "e")
-	if scientific {
+	if p.scientific = scientific; scientific {
 		if p.exponent, err = strconv.Atoi(power); err != nil {
 			return printed{}, fmt.Errorf("%q is not a number as printed", text)
 		}
@@ -71,7 +72,7 @@ func (r Row) judge(ours float64) (judgement, error) {
 		return judgement{}, fmt.Errorf("ours is %g", ours)
 	}
 	off -= p.value
-	if j.off = signed(told(off, printed{decimals: p.decimals}, within)); p.exponent != 0 {
+	if j.off = signed(told(off, printed{decimals: p.decimals}, within)); p.scientific {
 		j.off = signed(short(off))
 	}
 	fits := math.Abs(ours-p.value) <= within
@@ -109,11 +110,14 @@ func (r Row) judgeRange(low printed, ours float64) (judgement, error) {
 const significant = 12
 
 // told writes a value as finely as the tolerance deserves: with a digit that is a third to
-// a thirtieth of it, and one more where p has that one too.
+// a thirtieth of it, and one more where p has that one too and is a plain number. Values
+// with a power are those of searches, which stop where they stop.
 func told(value float64, p printed, within float64) string {
 	scale := math.Pow10(p.exponent)
 	decimals := math.Ceil(0.5 - math.Log10(within/scale))
-	decimals = math.Max(decimals, math.Min(float64(p.decimals), decimals+1))
+	if !p.scientific {
+		decimals = math.Max(decimals, math.Min(float64(p.decimals), decimals+1))
+	}
 	if size := math.Abs(value / scale); size > 0 {
 		decimals = math.Min(decimals, significant-1-math.Floor(math.Log10(size)))
 	}
@@ -121,7 +125,7 @@ func told(value float64, p printed, within float64) string {
 	if strings.Trim(text, "-0.") == "" {
 		text = strings.TrimPrefix(text, "-") // no minus nought
 	}
-	if p.exponent != 0 {
+	if p.scientific {
 		text += "e" + strconv.Itoa(p.exponent)
 	}
 	return text
