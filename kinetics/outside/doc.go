@@ -5,11 +5,12 @@
 //
 // It is for tests only; a test of cmd/potlife keeps it out of the program.
 //
-// The rows stand in testdata/published/rows, a file a package. A test whose row differs
-// from the one there by more than a unit of the last digit of ours fails. What cannot be seen by one test, a row that no test writes
-// any more, shows when all of them write their rows anew:
+// The rows stand in testdata/published/rows, a file a package. A test fails when its row
+// differs from the one there by more than a unit of the last digit of ours. What no single
+// test can see, a row that no test writes any more, shows when all of them write their
+// rows anew:
 //
-//	POTLIFE_ROWS=/tmp/rows go test -count=1 ./...         # an empty folder
+//	POTLIFE_ROWS=/tmp/rows go test -count=1 ./...        # into an empty folder
 //	go test ./kinetics/outside -rows /tmp/rows           # compares, as CI does
 //	go test ./kinetics/outside -rows /tmp/rows -update   # takes them over, writes the page
 //
