@@ -96,12 +96,12 @@ func TestLongCylinder(t *testing.T) {
 	const border = 24 // cells are of one thickness: 0.3 of 80
 	at := (end[border-1].Temperature.Celsius() + end[border].Temperature.Celsius()) / 200
 	outside.Check(t, outside.Row{
-		ID: "heat/cylinder/temperature", Subject: outside.Heat, Source: "ees", Where: "Cylinder_T_ND", Mark: outside.Seen,
+		ID: "heat/cylinder/temperature", Subject: outside.Heat, Source: "nellis", Where: "Cylinder_T_ND", Mark: outside.Seen,
 		What: "a long cylinder at 0.3 of its radius, Bi 1.02 and Fourier number 0.23", Printed: "0.8034",
 		Within: 2e-4, Why: "half a unit of the last digit, and the grid",
 	}, at)
 	outside.Check(t, outside.Row{
-		ID: "heat/cylinder/given-off", Subject: outside.Heat, Source: "ees", Where: "Cylinder_Q_ND", Mark: outside.Seen,
+		ID: "heat/cylinder/given-off", Subject: outside.Heat, Source: "nellis", Where: "Cylinder_Q_ND", Mark: outside.Seen,
 		What: "share of its heat that a long cylinder has given off, Bi 1.02 and Fourier number 0.23", Printed: "0.319",
 	}, 1-end.Mean().Temperature.Celsius()/100)
 }
