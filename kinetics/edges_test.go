@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"potlife/kinetics"
+	"potlife/kinetics/outside"
 	"potlife/kinetics/quantity"
 )
 
@@ -103,7 +104,23 @@ func TestViscosityAtGel(t *testing.T) {
 // TestAdiabaticRise: 459 J/g over 1.8 J/(g·K) is 255 K (derived).
 func TestAdiabaticRise(t *testing.T) {
 	r := kinetics.Resin{Heat: 459e3, HeatCapacity: 1800}
-	if got := float64(r.AdiabaticRise()); got != 255 {
+	got := float64(r.AdiabaticRise())
+	if got != 255 {
 		t.Errorf("rise %g K, want 255", got)
 	}
+	outside.Check(t, outside.Row{
+		ID: "cure/adiabatic-rise", Subject: outside.Heat, Mark: outside.Derived,
+		What: "adiabatic rise of 459 J/g at 1.8 J/(g·K)", Printed: "255", Unit: "K",
+	}, got)
+}
+
+// TestGasConstant: R is the product of the Boltzmann and Avogadro constants, both exact.
+func TestGasConstant(t *testing.T) {
+	if got := 1.380649e-23 * 6.02214076e23; !(math.Abs(kinetics.GasConstant/got-1) <= 1e-9) { // ten digits kept
+		t.Errorf("R = %.12g, the constants make %.12g", kinetics.GasConstant, got)
+	}
+	outside.Check(t, outside.Row{
+		ID: "cure/gas-constant", Subject: outside.Cure, Source: "codata", Mark: outside.Memory,
+		What: "molar gas constant", Printed: "8.314462618", Unit: "J/(mol·K)", Anchored: "our constant is this one",
+	}, kinetics.GasConstant)
 }

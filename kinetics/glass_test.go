@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"potlife/kinetics"
+	"potlife/kinetics/outside"
 	"potlife/kinetics/quantity"
 )
 
@@ -16,7 +17,10 @@ import (
 func TestDiBenedettoValues(t *testing.T) {
 	g := glass(-20, 120, 0.4)
 	for alpha, printed := range map[float64]string{0: "-20.0", 0.5: "20.0", 0.8: "66.15", 0.9: "89.57", 1: "120.0"} {
-		rounds(t, fmt.Sprintf("Tg at α = %g in °C", alpha), g.At(alpha).Celsius(), printed)
+		row := derived(fmt.Sprintf("flow/dibenedetto/%g", alpha),
+			fmt.Sprintf("glass temperature at conversion %g, between -20 and 120 °C with λ 0.4", alpha), "pascault", printed)
+		row.Subject, row.Unit = outside.Flow, "°C"
+		outside.Check(t, row, g.At(alpha).Celsius())
 	}
 }
 

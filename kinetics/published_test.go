@@ -3,11 +3,10 @@ package kinetics_test
 import (
 	"fmt"
 	"math"
-	"strconv"
-	"strings"
 	"testing"
 
 	"potlife/kinetics"
+	"potlife/kinetics/outside"
 	"potlife/kinetics/quantity"
 )
 
@@ -16,16 +15,9 @@ import (
 // by two independent routes); the constants are the sources'. A value has to
 // round to every digit given.
 
-// rounds checks got against printed digits.
-func rounds(t *testing.T, what string, got float64, printed string) {
-	t.Helper()
-	decimals := 0
-	if _, after, found := strings.Cut(printed, "."); found {
-		decimals = len(after)
-	}
-	if text := strconv.FormatFloat(got, 'f', decimals, 64); text != printed {
-		t.Errorf("%s: %s (%.9g), want %s", what, text, got, printed)
-	}
+// derived is a row of a value computed from a source's law by two other routes.
+func derived(id, what, source, printed string) outside.Row {
+	return outside.Row{ID: id, Subject: outside.Cure, What: what, Source: source, Mark: outside.Derived, Printed: printed}
 }
 
 // twoStage1982 is W. I. Lee, A. C. Loos, G. S. Springer, J. Compos. Mater. 16
@@ -43,7 +35,8 @@ func twoStage1982() kinetics.TwoStage {
 func TestTwoStage1982(t *testing.T) {
 	for minutes, printed := range map[float64]string{10: "0.16442", 30: "0.27455", 60: "0.40559", 120: "0.63142"} {
 		got := piecewise(t, twoStage1982(), 400, 0, minutes*minute)
-		rounds(t, fmt.Sprintf("α at 400 K after %g min", minutes), got, printed)
+		outside.Check(t, derived(fmt.Sprintf("cure/two-stage-1982/%g-min", minutes),
+			fmt.Sprintf("conversion by the two-stage law at 400 K after %g min", minutes), "lee1982", printed), got)
 	}
 }
 
@@ -57,7 +50,9 @@ func TestTwoStage1982Viscosity(t *testing.T) {
 	}}
 	r := kinetics.Resin{Viscosity: law, Gel: 1}
 	for alpha, printed := range map[float64]string{0: "0.05706", 0.2: "0.95723"} {
-		rounds(t, fmt.Sprintf("η at 400 K, α = %g", alpha), float64(r.ViscosityAt(alpha, 14.1*alpha, kelvin)), printed)
+		row := derived(fmt.Sprintf("flow/two-stage-1982/%g", alpha), fmt.Sprintf("viscosity at 400 K and conversion %g", alpha), "lee1982", printed)
+		row.Subject, row.Unit = outside.Flow, "Pa·s"
+		outside.Check(t, row, float64(r.ViscosityAt(alpha, 14.1*alpha, kelvin)))
 	}
 	// The reference temperature is a choice: carried to 420 K it is still the source's formula.
 	want := 7.93e-14 * math.Exp(90800/(kinetics.GasConstant*420)+14.1*0.2)
@@ -70,14 +65,17 @@ func TestTwoStage1982Viscosity(t *testing.T) {
 // abstract seen: first order, 25 kcal/mol, ln A about 25 (A in 1/s).
 func TestFirstOrder1977(t *testing.T) {
 	law := kinetics.NthOrder{K: kinetics.Arrhenius{A: quantity.Rate(math.Exp(25)), E: 25 * 4184}, N: 1}
-	rounds(t, "α at 100 °C after 60 min", conversion(t, of(law, 373.15), 0, hour), "0.446337")
+	outside.Check(t, derived("cure/first-order-1977", "conversion by a first-order law at 100 °C after 60 min", "hhpa1977", "0.446337"),
+		conversion(t, of(law, 373.15), 0, hour))
 }
 
 // TestNthOrder1995: J. Reinf. Plast. Compos. 14 (1995) 495 (from memory).
 func TestNthOrder1995(t *testing.T) {
 	law := kinetics.NthOrder{K: kinetics.Arrhenius{A: 1.914e5, E: 60500}, N: 1.69}
 	for minutes, printed := range map[float64]string{1: "0.128648", 5: "0.443497", 10: "0.632943", 30: "0.865426"} {
-		rounds(t, fmt.Sprintf("α at 400 K after %g min", minutes), conversion(t, of(law, 400), 0, minutes*minute), printed)
+		outside.Check(t, derived(fmt.Sprintf("cure/nth-order-1995/%g-min", minutes),
+			fmt.Sprintf("conversion by a law of order 1.69 at 400 K after %g min", minutes), "nth1995", printed),
+			conversion(t, of(law, 400), 0, minutes*minute))
 	}
 }
 
@@ -95,7 +93,9 @@ func autocatalytic1997() kinetics.Resin {
 func TestAutocatalyticDiffusion1997(t *testing.T) {
 	f := cureRate(autocatalytic1997(), 450)
 	for minutes, printed := range map[float64]string{10: "0.14791", 30: "0.55301", 60: "0.74011", 120: "0.80570"} {
-		rounds(t, fmt.Sprintf("α at 450 K after %g min", minutes), conversion(t, f, 0.01, minutes*minute), printed)
+		outside.Check(t, derived(fmt.Sprintf("cure/autocatalytic-1997/%g-min", minutes),
+			fmt.Sprintf("conversion by an autocatalytic law with diffusion at 450 K after %g min", minutes), "johnston97", printed),
+			conversion(t, f, 0.01, minutes*minute))
 	}
 }
 
@@ -110,6 +110,8 @@ func TestAutocatalyticDiffusion1997Viscosity(t *testing.T) {
 		Gel: 0.47, A: 3.8, B: 2.5,
 	}
 	for alpha, printed := range map[float64]string{0: "17.838", 0.2: "193.42"} {
-		rounds(t, fmt.Sprintf("η at 100 °C, α = %g", alpha), float64(r.ViscosityAt(alpha, 0, kelvin)), printed)
+		row := derived(fmt.Sprintf("flow/castro-macosko-1997/%g", alpha), fmt.Sprintf("viscosity at 100 °C and conversion %g", alpha), "johnston97", printed)
+		row.Subject, row.Unit = outside.Flow, "Pa·s"
+		outside.Check(t, row, float64(r.ViscosityAt(alpha, 0, kelvin)))
 	}
 }

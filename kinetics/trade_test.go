@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"potlife/kinetics"
+	"potlife/kinetics/outside"
 	"potlife/kinetics/quantity"
 )
 
@@ -28,7 +29,10 @@ func TestTimesHalvePerTenDegrees(t *testing.T) {
 // that is 51.2 kJ/mol, and 58.5 gives 2.21 (derived). Both to the digits given.
 func TestExactHalving(t *testing.T) {
 	exact := kinetics.GasConstant * math.Ln2 / (1/293.15 - 1/303.15)
-	rounds(t, "E for halving in kJ/mol", exact/1000, "51.2")
+	outside.Check(t, outside.Row{
+		ID: "cure/halving-energy", Subject: outside.Cure, Mark: outside.Derived,
+		What: "activation energy that halves times from 20 to 30 °C", Printed: "51.2", Unit: "kJ/mol",
+	}, exact/1000)
 	ratio := func(e float64) float64 {
 		k := kinetics.Arrhenius{A: 1e5, E: quantity.MolarEnergy(e)}
 		return k.At(303.15) / k.At(293.15)
@@ -40,7 +44,10 @@ func TestExactHalving(t *testing.T) {
 	if got := ratio(51216); !(math.Abs(got-2) <= 3e-5) {
 		t.Errorf("E = 51.216 kJ/mol: rate times %.6f, want 2", got)
 	}
-	rounds(t, "rate for 58.5 kJ/mol", ratio(58500), "2.21")
+	outside.Check(t, outside.Row{
+		ID: "cure/per-ten-degrees", Subject: outside.Cure, Mark: outside.Derived,
+		What: "rate at 30 °C over rate at 20 °C, 58.5 kJ/mol", Printed: "2.21",
+	}, ratio(58500))
 }
 
 // TestAnchors: each prefactor of the catalogue is set to one time. Figures from

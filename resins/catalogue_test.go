@@ -1,9 +1,11 @@
 package resins_test
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
+	"potlife/kinetics/outside"
 	"potlife/resins"
 	"potlife/resins/catalogue"
 )
@@ -49,5 +51,10 @@ func TestGelConversions(t *testing.T) {
 		if !(math.Abs(r.Kinetics.Gel-want) <= 5e-4) {
 			t.Errorf("%s gels at %g, theory %.4f", name, r.Kinetics.Gel, want)
 		}
+		outside.Check(t, outside.Row{
+			ID: "anchored/gel/" + name, Subject: outside.Flow, Source: "flory", Mark: outside.Seen,
+			What:    fmt.Sprintf("gel conversion of %s, functionalities %g and 2", name, hydrogens),
+			Printed: fmt.Sprintf("%.3f", want), Anchored: "ours is the theory's figure",
+		}, r.Kinetics.Gel)
 	}
 }

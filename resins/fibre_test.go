@@ -1,10 +1,12 @@
 package resins_test
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
 
+	"potlife/kinetics/outside"
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
 	"potlife/resins"
@@ -21,8 +23,40 @@ func TestTexOfYield(t *testing.T) {
 		t.Errorf("620 yd/lb is %g kg/m, 800.1 tex are %g", got, float64(tow.Tex))
 	}
 	tow = readFibre(t, "{density: 1.80 g/cm³, tex: 800 tex}")
-	if area := 4 * float64(tow.Tex) / float64(tow.Density) * 1e6; !(math.Abs(area-1.778) <= 5e-4) { // digits printed
-		t.Errorf("four tows have %g mm²", area)
+	outside.Check(t, outside.Row{
+		ID: "mixture/tow-area", Subject: outside.Mixture, Mark: outside.Derived,
+		What: "area of four tows of 800 tex at 1.80 g/cm³", Printed: "1.778", Unit: "mm²",
+	}, 4*float64(tow.Tex)/float64(tow.Density)*1e6)
+}
+
+// TestYields: yards in a pound against tex, both as the program reads them. The standard
+// prints the number of a tow of one yard in a pound; the table's tex are rounded as trade
+// names are, to three digits at best.
+func TestYields(t *testing.T) {
+	tex := func(yardsPerPound float64) float64 {
+		pound, err := quantity.Parse[quantity.Mass]("1 lb")
+		if err != nil {
+			t.Fatal(err)
+		}
+		yard, err := quantity.Parse[quantity.Length]("36 in")
+		if err != nil {
+			t.Fatal(err)
+		}
+		return quantity.LinearDensity(float64(pound) / (yardsPerPound * float64(yard))).In("tex")
+	}
+	outside.Check(t, outside.Row{
+		ID: "mixture/yield/one", Subject: outside.Mixture, Source: "iso14692", Where: "tow tex", Mark: outside.Seen,
+		What: "a tow of which one yard weighs a pound", Printed: "496054.6", Unit: "tex",
+	}, tex(1))
+	for _, c := range []struct {
+		yards   float64
+		printed string
+	}{{675, "735"}, {450, "1100"}, {207, "2400"}, {113, "4400"}} {
+		outside.Check(t, outside.Row{
+			ID: fmt.Sprintf("mixture/yield/%g", c.yards), Subject: outside.Mixture, Source: "yields", Mark: outside.Seen,
+			What: fmt.Sprintf("a roving of %g yards in a pound", c.yards), Printed: c.printed, Unit: "tex",
+			Factor: 1.01, Why: "trade names of rovings are rounded tex",
+		}, tex(c.yards))
 	}
 }
 

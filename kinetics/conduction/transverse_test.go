@@ -1,10 +1,13 @@
 package conduction_test
 
 import (
+	"fmt"
 	"math"
+	"strconv"
 	"testing"
 
 	"potlife/kinetics/conduction"
+	"potlife/kinetics/outside"
 	"potlife/kinetics/quantity"
 )
 
@@ -13,13 +16,28 @@ import (
 // (memory). Rayleigh's two terms fall short of the converged series by a share that
 // grows as V¹²: the tolerances are what they leave out, 0.3 % at 0.6.
 func TestTransversePerfectFibres(t *testing.T) {
-	for _, c := range []struct{ share, printed, within float64 }{
-		{0.10, 1.2222, 1e-4}, {0.20, 1.5003, 1e-4}, {0.30, 1.8605, 1e-3}, {0.40, 2.351, 1e-3}, {0.50, 3.080, 1e-3}, {0.60, 4.342, 4e-3},
+	for _, c := range []struct {
+		share   float64
+		printed string
+		within  float64
+	}{
+		{0.10, "1.2222", 1e-4},
+		{0.20, "1.5003", 1e-4},
+		{0.30, "1.8605", 1e-3},
+		{0.40, "2.351", 1e-3},
+		{0.50, "3.080", 1e-3},
+		{0.60, "4.342", 4e-3},
 	} {
 		got := float64(conduction.Transverse(1, 1e12, quantity.Fraction(c.share)))
-		if !(math.Abs(got/c.printed-1) <= c.within) {
-			t.Errorf("share %.2f: %.5f, printed %.4f", c.share, got, c.printed)
+		printed, err := strconv.ParseFloat(c.printed, 64)
+		if err != nil {
+			t.Fatal(err)
 		}
+		outside.Check(t, outside.Row{
+			ID: fmt.Sprintf("heat/transverse/%g", c.share), Subject: outside.Heat, Source: "perrins", Mark: outside.Memory,
+			What:    fmt.Sprintf("conductivity across perfectly conducting fibres, square array, share %g", c.share),
+			Printed: c.printed, Within: c.within * printed, Why: "what two terms of the series leave out, growing as the twelfth power of the share",
+		}, got)
 	}
 }
 

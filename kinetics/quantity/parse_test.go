@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"potlife/kinetics/outside"
 	"potlife/kinetics/quantity"
 )
 
@@ -137,6 +138,23 @@ func TestParse(t *testing.T) {
 		} else if !near(got, row.want, rounding) {
 			t.Errorf("%q = %v, want %v", text, got, row.want)
 		}
+	}
+	for _, c := range []struct {
+		id, what, printed, unit string
+		read                    func() (string, float64, error)
+	}{
+		{"pound", "a pound", "0.45359237", "kg", si[quantity.Mass]("1 lb")},
+		{"inch", "an inch", "0.0254", "m", si[quantity.Length]("1 in")},
+		{"calorie", "a thermochemical kilocalorie", "4184", "J", si[quantity.MolarEnergy]("1 kcal/mol")},
+	} {
+		text, got, err := c.read()
+		if err != nil {
+			t.Errorf("%q: %v", text, err)
+		}
+		outside.Check(t, outside.Row{
+			ID: "files/units/" + c.id, Subject: outside.Files, Source: "codata", Mark: outside.Memory,
+			What: c.what, Printed: c.printed, Unit: c.unit, Anchored: "our constant is this definition",
+		}, got)
 	}
 }
 

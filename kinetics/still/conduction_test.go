@@ -3,10 +3,12 @@ package still_test
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"testing"
 
 	"potlife/kinetics"
 	"potlife/kinetics/conduction"
+	"potlife/kinetics/outside"
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/still"
 	"potlife/kinetics/vessel"
@@ -62,6 +64,12 @@ func TestOneTerm(t *testing.T) {
 			got, _ := cooled(t, c.body, 64, tau)
 			want := c.a1 * math.Exp(-c.lambda*c.lambda*tau)
 			near(t, fmt.Sprintf("%s at τ = %g", c.name, tau), got, want, 5e-4*tau)
+			outside.Check(t, outside.Row{
+				ID: fmt.Sprintf("heat/one-term/%s-%g", c.name, tau), Subject: outside.Heat, Source: "cengel", Where: "table 4-2", Mark: outside.Derived,
+				What:    fmt.Sprintf("middle of a %s at Bi 1 and Fourier number %g, from λ and A of the table", c.name, tau),
+				Printed: strconv.FormatFloat(want, 'f', 4, 64), Within: 5e-4*tau*want + 5e-5,
+				Why: "four figures of λ, and the grid",
+			}, got)
 		}
 	}
 }
@@ -121,9 +129,10 @@ func TestLaminate(t *testing.T) {
 		t.Fatal(err)
 	}
 	middle := float64(end[len(end)/2].Temperature - quantity.Celsius(0))
-	if !(math.Abs(middle-66.3) <= 0.05) { // half a unit of the last digit
-		t.Errorf("the middle is at %.2f °C, want 66.3", middle)
-	}
+	outside.Check(t, outside.Row{
+		ID: "heat/laminate", Subject: outside.Heat, Mark: outside.Derived,
+		What: "middle of 10 mm of laminate after 10 min, both faces 25 W/(m²·K), from 20 to 80 °C", Printed: "66.3", Unit: "°C",
+	}, middle)
 }
 
 // TestSteadyTube compares a tube of two materials, heated through its wall, with
@@ -160,6 +169,11 @@ func TestSteadyTube(t *testing.T) {
 	}
 	// 24 cells over a radius that grows by 40 %: (0.4/24)²/12 and the like.
 	near(t, "heat through the tube, W", lost, watts, 2e-4)
+	outside.Check(t, outside.Row{
+		ID: "heat/tube", Subject: outside.Heat, Mark: outside.Derived,
+		What: "heat through a tube of two materials, by resistances in a row", Printed: strconv.FormatFloat(watts, 'f', 2, 64), Unit: "W",
+		Within: 2e-4 * watts, Why: "24 cells over a radius that grows by 40 %",
+	}, lost)
 }
 
 // TestGelConverges refines the grid of a tray that gels: the gel time's error falls

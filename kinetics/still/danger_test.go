@@ -2,9 +2,11 @@ package still_test
 
 import (
 	"math"
+	"strconv"
 	"testing"
 
 	"potlife/kinetics"
+	"potlife/kinetics/outside"
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/still"
 	"potlife/kinetics/vessel"
@@ -85,6 +87,11 @@ func TestGreatestSafeUndepleted(t *testing.T) {
 	want := theta * math.Exp(-theta/(1+epsilon*theta))
 	got := float64(r.Heat) * float64(r.Density) * rate * depth / (2 * h * epsilon * kelvin)
 	near(t, "ψ of the greatest safe depth", got, want, 0.01) // 0.5 % of the bracket, 0.5 % of α in steps
+	outside.Check(t, outside.Row{
+		ID: "selfheating/semenov/arrhenius", Subject: outside.SelfHeating, Source: "williams", Mark: outside.Derived,
+		What: "critical Semenov number of the greatest safe depth without burn-off, Arrhenius's law in full", Printed: strconv.FormatFloat(want, 'f', 4, 64),
+		Within: 0.01 * want, Why: "1 %: the bracket of the search and steps of conversion",
+	}, got)
 	d.Undepleted = false
 	if burns := greatest(t, d) / float64(r.Density); !(burns > depth*1.1) {
 		t.Errorf("counting burn-off %.1f mm are safe, without %.1f mm", 1e3*burns, 1e3*depth)

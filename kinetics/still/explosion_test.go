@@ -3,10 +3,12 @@ package still_test
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"testing"
 
 	"potlife/kinetics"
 	"potlife/kinetics/conduction"
+	"potlife/kinetics/outside"
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/still"
 	"potlife/kinetics/vessel"
@@ -145,7 +147,38 @@ func TestFrankKamenetskii(t *testing.T) {
 		slab, rod := critical(t, slabOf(c.biot), half), critical(t, rodOf(c.biot), half)
 		near(t, fmt.Sprintf("δ_c of the slab at Bi %g", c.biot), slab, c.slab, 0.01)
 		near(t, fmt.Sprintf("δ_c of the cylinder at Bi %g", c.biot), rod, c.cylinder, 0.01)
+		criticalRow(t, "slab", c.biot, c.slab, slab)
+		criticalRow(t, "cylinder", c.biot, c.cylinder, rod)
 		t.Logf("Bi %4g: slab %.4f (%.4f), cylinder %.4f (%.4f)", c.biot, slab, c.slab, rod, c.cylinder)
+	}
+}
+
+// criticalRow tells a critical value on the page of checks. For a fixed wall the sources
+// print 0.88 and 2.00, and for the slab the fold of Bratu's problem is four times it.
+func criticalRow(t *testing.T, shape string, biot, want, got float64) {
+	t.Helper()
+	const reason = "1 %, as the theory is used"
+	row := outside.Row{
+		ID: fmt.Sprintf("selfheating/thomas/%s-%g", shape, biot), Subject: outside.SelfHeating, Source: "thomas1958", Mark: outside.Derived,
+		What:    fmt.Sprintf("critical Frank-Kamenetskii parameter of a %s, convective wall at Bi %g", shape, biot),
+		Printed: strconv.FormatFloat(want, 'f', 4, 64), Within: 0.01 * want, Why: reason,
+	}
+	if !math.IsInf(biot, 1) {
+		outside.Check(t, row, got)
+		return
+	}
+	row.ID, row.Source, row.Mark = "selfheating/fixed-wall/"+shape, "fk", outside.Seen
+	row.What = "critical Frank-Kamenetskii parameter of a " + shape + ", fixed wall"
+	if row.Printed = strconv.FormatFloat(want, 'f', 2, 64); shape == "slab" {
+		row.Within, row.Why = 0.01*want+0.005, "1 %, as the theory is used, and half a unit of the last digit"
+	}
+	outside.Check(t, row, got)
+	if shape == "slab" {
+		outside.Check(t, outside.Row{
+			ID: "selfheating/bratu", Subject: outside.SelfHeating, Source: "bratu", Mark: outside.Seen,
+			What:    "fold of Bratu's problem, four times the critical parameter of a slab",
+			Printed: "3.513830719", Within: 0.035, Why: reason,
+		}, 4*got)
 	}
 }
 
@@ -166,4 +199,9 @@ func TestFiniteCylinder(t *testing.T) {
 	got := critical(t, cup, half)
 	t.Logf("δ_c %.4f, by SciPy %.4f", got, results.Critical.Cylinder)
 	near(t, "δ_c of a cylinder as high as wide", got, results.Critical.Cylinder, 0.01)
+	outside.Check(t, outside.Row{
+		ID: "selfheating/equicylinder", Subject: outside.SelfHeating, Source: "equicyl", Mark: outside.Seen,
+		What:    "critical Frank-Kamenetskii parameter of a cylinder as high as wide, fixed wall",
+		Printed: "2.76", Within: 0.0276 + 0.005, Why: "1 %, as the theory is used, and half a unit of the last digit",
+	}, got)
 }

@@ -2,12 +2,18 @@ package still_test
 
 import (
 	"math"
+	"regexp"
+	"strconv"
+	"strings"
 	"testing"
 
+	"potlife/kinetics/outside"
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/still"
 	"potlife/kinetics/vessel"
 )
+
+var notWord = regexp.MustCompile(`[^a-z0-9]+`)
 
 // TestReference compares times within 0.3 %, temperatures within 1 K and degrees
 // of cure within 0.005, on the grid that the package chooses and at its working
@@ -59,6 +65,11 @@ func (c referenceCase) compare(t *testing.T, want referenceResult) {
 		near(t, one.what, one.got, *one.want, 3e-3)
 		t.Logf("%s: %.2f s, reference %.2f s, off by %.1e", one.what, one.got, *one.want, one.got / *one.want - 1)
 	}
+	outside.Check(t, outside.Row{
+		ID: "libraries/still/" + strings.Trim(notWord.ReplaceAllString(strings.ToLower(c.Name), "-"), "-"), Subject: outside.Libraries,
+		Source: "scipy", Mark: outside.Derived, What: "gel of a still body, case " + c.Name, Printed: strconv.FormatFloat(*want.Gel, 'f', 1, 64), Unit: "s",
+		Within: 3e-3 * *want.Gel, Why: "0.3 %, on the grid that a user gets",
+	}, float64(m.Gel))
 	if d := float64(m.Peak) - want.Peak; !(math.Abs(d) <= 1) {
 		t.Errorf("the peak is %.2f K, reference %.2f K", float64(m.Peak), want.Peak)
 	} else {

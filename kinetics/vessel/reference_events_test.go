@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"potlife/kinetics/outside"
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
 )
@@ -81,7 +82,11 @@ func TestReferenceEvents(t *testing.T) {
 	for name, c := range map[string]struct {
 		precision vessel.Precision
 		tolerance float64
-	}{"working": {vessel.Working, 1e-4}, "strict": {vessel.Strict, 1e-7}} {
+		why       string
+	}{
+		"working": {vessel.Working, 1e-4, "what working precision promises of a time"},
+		"strict":  {vessel.Strict, 1e-7, "the reference's own error, 7e-9, and room for a crossing at a shallow angle"},
+	} {
 		t.Run(name, func(t *testing.T) {
 			worst := 0.0
 			see := func(relative float64) { worst = math.Max(worst, relative) }
@@ -103,6 +108,11 @@ func TestReferenceEvents(t *testing.T) {
 				see(compareTime(t, "temperature limit", eventTime(t, r, c.precision, hot, vessel.BathTemperature, above), want.Temperature, c.tolerance))
 			})
 			t.Logf("worst difference of a time: %.2g relative", worst)
+			outside.Check(t, outside.Row{
+				ID: "libraries/baths/" + name, Subject: outside.Libraries, Source: "scipy", Mark: outside.Derived,
+				What:    "largest relative difference of any limit of any of the baths of bath_cases.json, " + name + " precision",
+				Printed: "0", Within: c.tolerance, Why: c.why,
+			}, worst)
 		})
 	}
 }

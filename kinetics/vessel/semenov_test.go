@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"potlife/kinetics"
+	"potlife/kinetics/outside"
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
 )
@@ -79,7 +80,11 @@ func TestSemenov(t *testing.T) {
 			low = middle
 		}
 	}
-	near(t, "critical ψ", low, critical, 0.01)
+	const reason = "1 %: what depletion and Arrhenius's law leave of the theory"
+	outside.Check(t, outside.Row{
+		ID: "selfheating/semenov/critical", Subject: outside.SelfHeating, Source: "williams", Mark: outside.Seen,
+		What: "critical Semenov number of a stirred mass, 1/e", Printed: "0.36788", Within: 0.01 * critical, Why: reason,
+	}, low)
 	t.Logf("critical ψ is %.5f, 1/e is %.5f", low, critical)
 	// Next to the critical point θ moves with the square root of the distance:
 	// 1 % below it stands at about 1 − √(2·0.01).
@@ -87,5 +92,8 @@ func TestSemenov(t *testing.T) {
 		t.Errorf("just below, the mass warms to θ = %.3f, want near 1", theta)
 	}
 	// Well below it stands where θ·e^(−θ) = ψ, here θ = 1/2.
-	near(t, "θ at ψ = e^(−1/2)/2", stands(t, math.Exp(-0.5)/2), 0.5, 0.01)
+	outside.Check(t, outside.Row{
+		ID: "selfheating/semenov/half", Subject: outside.SelfHeating, Source: "williams", Mark: outside.Derived,
+		What: "where a stirred mass comes to rest at the Semenov number exp(-1/2)/2", Printed: "0.5", Within: 0.005, Why: reason,
+	}, stands(t, math.Exp(-0.5)/2))
 }

@@ -1,9 +1,11 @@
 package cure
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
+	"potlife/kinetics/outside"
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/still"
 	"potlife/schedule"
@@ -23,6 +25,13 @@ func TestColdCureGlass(t *testing.T) {
 		t.Logf("%s: 7 days %.1f K, 28 days %.1f K above the room", system, week, month)
 		if !(week >= 15 && week <= 37) || !(month >= 15 && month <= 37) || !(month > week) {
 			t.Errorf("%s: %.1f and %.1f K above the room, want 15 to 37", system, week, month)
+		}
+		for days, above := range map[int]float64{7: week, 28: month} {
+			outside.Check(t, outside.Row{
+				ID: fmt.Sprintf("anchored/cold-glass/%s-%d", system, days), Subject: outside.Trade, Mark: outside.CommonPractice,
+				What:    fmt.Sprintf("glass temperature of %s above a room of 23 °C after %d days", system, days),
+				Printed: "15", To: "37", Unit: "K", Anchored: "shift and sharpness of vitrification were set for this range",
+			}, above)
 		}
 	}
 }

@@ -6,6 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"potlife/kinetics/outside"
 	"potlife/kinetics/quantity"
 	"potlife/schedule/weighing"
 )
@@ -23,12 +24,32 @@ func near(t *testing.T, what string, got, want, tolerance float64) {
 // examples derived). Tolerance: half of the last digit printed.
 func TestVoids(t *testing.T) {
 	const w, piece, fibre, resin = 0.70, 1870, 2540, 1200
-	near(t, "T", float64(weighing.TheoreticalDensity(w, fibre, resin)), 1902.6, 0.05)
-	near(t, "voids", float64(weighing.VoidFraction(w, piece, fibre, resin)), 0.01715, 5e-6)
 	v := weighing.VolumesOf(w, piece, fibre, resin)
-	near(t, "fibre", float64(v.Fibre), 0.5154, 5e-5)
-	near(t, "resin", float64(v.Resin), 0.4675, 5e-5)
-	near(t, "voids by volumes", float64(v.Voids), 0.01715, 5e-6)
+	const of = ", 70 % glass of 2.54 by mass in resin of 1.20"
+	for _, c := range []struct {
+		id, source, what, printed, unit string
+		ours                            float64
+	}{
+		{"theoretical", "astmd2734", "theoretical density" + of, "1902.6", "kg/m³", float64(weighing.TheoreticalDensity(w, fibre, resin))},
+		{"voids", "astmd2734", "voids of a piece of 1.87" + of, "0.01715", "", float64(weighing.VoidFraction(w, piece, fibre, resin))},
+		{"fibre", "astmd3171", "fibre by volume of a piece of 1.87" + of, "0.5154", "", float64(v.Fibre)},
+		{"resin", "astmd3171", "resin by volume of a piece of 1.87" + of, "0.4675", "", float64(v.Resin)},
+		{"voids-by-volumes", "astmd3171", "voids by method I of a piece of 1.87" + of, "0.01715", "", float64(v.Voids)},
+	} {
+		outside.Check(t, outside.Row{
+			ID: "mixture/voids/" + c.id, Subject: outside.Mixture, Source: c.source, Mark: outside.Derived,
+			What: c.what, Printed: c.printed, Unit: c.unit,
+		}, c.ours)
+	}
+}
+
+// TestKawDensity: example 3.1 of A. K. Kaw, Mechanics of Composite Materials, from its own
+// share by mass (question seen, results recalled).
+func TestKawDensity(t *testing.T) {
+	outside.Check(t, outside.Row{
+		ID: "mixture/kaw/density", Subject: outside.Mixture, Source: "kaw", Where: "example 3.1", Mark: outside.Memory,
+		What: "density of glass of 2.5 in epoxy of 1.2 at 0.8294 by mass", Printed: "2110", Unit: "kg/m³",
+	}, float64(weighing.TheoreticalDensity(0.8294, 2500, 1200)))
 }
 
 // TestBothStandardsAgree: D2734 and D3171 method I are the same by algebra, voids
@@ -63,9 +84,19 @@ func TestNegativeVoids(t *testing.T) {
 // 0.5556; the cured ply at 0.60 is 0.1389 mm (seen). Four tows of 800 tex in a
 // band of 12 mm at 1.80 and 0.60: 0.2469 mm (derived). Half of the last digit.
 func TestWall(t *testing.T) {
-	near(t, "V_f", float64(weighing.FibreByThickness(8, 0.150, 1800, 1.20e-3)), 0.5556, 5e-5)
-	near(t, "ply", weighing.Wall(1, 0.150, 1800, 0.60).In("mm"), 0.1389, 5e-5)
-	near(t, "wound ply", weighing.Wall(1, weighing.PlyWeight(4, 800e-6, 12e-3), 1800, 0.60).In("mm"), 0.2469, 5e-5)
+	for _, c := range []struct {
+		id, source, what, printed, unit string
+		ours                            float64
+	}{
+		{"fibre", "astmd3171", "8 plies of 150 g/m² at 1.80 in 1.20 mm: fibre by volume, method II", "0.5556", "", float64(weighing.FibreByThickness(8, 0.150, 1800, 1.20e-3))},
+		{"ply", "astmd3171", "a ply of 150 g/m² at 1.80 and 0.60 by volume", "0.1389", "mm", weighing.Wall(1, 0.150, 1800, 0.60).In("mm")},
+		{"wound-ply", "", "a wound ply: 4 tows of 800 tex in 12 mm, 1.80, 0.60 by volume", "0.2469", "mm", weighing.Wall(1, weighing.PlyWeight(4, 800e-6, 12e-3), 1800, 0.60).In("mm")},
+	} {
+		outside.Check(t, outside.Row{
+			ID: "mixture/wall/" + c.id, Subject: outside.Mixture, Source: c.source, Mark: outside.Derived,
+			What: c.what, Printed: c.printed, Unit: c.unit,
+		}, c.ours)
+	}
 }
 
 // TestWallRoundTrip: (15) and its inverse.

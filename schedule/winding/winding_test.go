@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"potlife/kinetics/outside"
 	"potlife/kinetics/quantity"
 	"potlife/schedule/winding"
 )
@@ -29,6 +30,14 @@ func example() winding.Setup {
 	}
 }
 
+// byHand is a row of the worked cylinder; half a unit of the last digit is its tolerance.
+func byHand(t *testing.T, id, what, printed, unit string, ours float64) {
+	t.Helper()
+	outside.Check(t, outside.Row{
+		ID: "winding/" + id, Subject: outside.Winding, Mark: outside.Derived, What: what, Printed: printed, Unit: unit,
+	}, ours)
+}
+
 // TestHelicalExample checks a ±55° layer worked by hand (derived; two routes).
 // Tolerances are half a unit of the last digit printed.
 func TestHelicalExample(t *testing.T) {
@@ -36,34 +45,34 @@ func TestHelicalExample(t *testing.T) {
 	if l.Circuits != 16 {
 		t.Errorf("%d circuits, want 16 (15.016 rounded up)", l.Circuits)
 	}
-	near(t, "path of a circuit, m", float64(l.Path)/16, 3.4869, 5e-5)
-	near(t, "path, m", float64(l.Path), 55.79, 5e-3)
-	near(t, "fibre, g", l.Fibre.In("g"), 178.5, 5e-2)
-	near(t, "resin, g", l.Resin.In("g"), 79.35, 5e-3)
-	near(t, "spindle, rpm", l.Spindle.In("rpm"), 39.11, 5e-3)
-	near(t, "time, min", l.Time.In("min"), 4.128, 5e-4)
+	byHand(t, "circuit", "path of one of 16 circuits at 55°", "3.4869", "m", float64(l.Path)/16)
+	byHand(t, "path", "path of a layer at 55°", "55.79", "m", float64(l.Path))
+	byHand(t, "fibre", "fibre of a layer at 55°", "178.5", "g", l.Fibre.In("g"))
+	byHand(t, "resin", "resin of a layer at 55°", "79.35", "g", l.Resin.In("g"))
+	byHand(t, "spindle", "spindle at 55° and 15 m/min of tow", "39.11", "rpm", l.Spindle.In("rpm"))
+	byHand(t, "time", "time of a layer at 55°, half a turn at each end", "4.128", "min", l.Time.In("min"))
 	running := float64(l.Path) / float64(l.TowSpeed)
 	near(t, "tow running, min", running/60, 3.719, 5e-4)
 	near(t, "turn-rounds, min", (float64(l.Time)-running)/60, 0.409, 5e-4)
 	draw := float64(l.Resin) / running // while the tow runs
-	near(t, "draw, g/min", draw*60e3, 21.3, 5e-2)
-	near(t, "mean age of 500 g fed continuously, min", 0.5/draw/60, 23.4, 5e-2)
+	byHand(t, "draw", "resin drawn while the tow runs", "21.3", "g/min", draw*60e3)
+	byHand(t, "age", "mean age of 500 g fed continuously", "23.4", "min", 0.5/draw/60)
 	if l.Neighbour == nil {
 		t.Fatal("15 circuits with a hair wider band are not offered")
 	}
 	if l.Neighbour.Circuits != 15 {
 		t.Errorf("neighbour of %d circuits, want 15", l.Neighbour.Circuits)
 	}
-	near(t, "wider band, %", 100*l.Neighbour.Wider, 0.11, 5e-3)
+	byHand(t, "neighbour", "band wider to close with 15 circuits", "0.11", "%", 100*l.Neighbour.Wider)
 }
 
 // TestHoopExample: 83.33 turns at 87.81°, 26.20 m (derived).
 func TestHoopExample(t *testing.T) {
 	s := example()
 	l := winding.Lay(s, []winding.Layer{{Hoop: true}})[0]
-	near(t, "turns", l.Turns, 83.33, 5e-3)
-	near(t, "path, m", float64(l.Path), 26.20, 5e-3)
-	near(t, "angle, deg", float64(s.GreatestAngle(s.Diameter))/degree, 87.81, 5e-3)
+	byHand(t, "hoop/turns", "turns of a hoop layer", "83.33", "", l.Turns)
+	byHand(t, "hoop/path", "path of a hoop layer", "26.20", "m", float64(l.Path))
+	byHand(t, "hoop/angle", "angle of a hoop layer from the axis", "87.81", "deg", float64(s.GreatestAngle(s.Diameter))/degree)
 	if l.Neighbour != nil {
 		t.Error("a hoop has no closed pattern to save a circuit in")
 	}
@@ -80,6 +89,9 @@ func TestPathWithoutRounding(t *testing.T) {
 			t.Errorf("%d circuits where %g close exactly", l.Circuits, circuits)
 		}
 		near(t, "path, m", float64(l.Path), 52.36, 5e-3)
+		if circuits == 15 {
+			byHand(t, "closed", "path of a layer that closes exactly, whatever its angle", "52.36", "m", float64(l.Path))
+		}
 	}
 }
 
@@ -88,7 +100,7 @@ func TestPathWithoutRounding(t *testing.T) {
 // wound on what they leave.
 func TestPlyThickness(t *testing.T) {
 	laid := winding.Lay(example(), []winding.Layer{{Hoop: true}, {Angle: 55 * degree}, {Hoop: true}})
-	near(t, "hoop, mm", laid[0].Thickness.In("mm"), 0.2469, 5e-5)
+	byHand(t, "ply", "wall of a hoop layer", "0.2469", "mm", laid[0].Thickness.In("mm"))
 	near(t, "helical, mm", laid[1].Thickness.In("mm"), 2*0.2469, 1e-4)
 	near(t, "third diameter, mm", laid[2].Diameter.In("mm"), 100+2*3*0.2469, 3e-4)
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"potlife/kinetics/outside"
 	"potlife/resins/fit/leastsquares"
 )
 
@@ -99,6 +100,17 @@ func (p *strdProblem) problem(start []float64) leastsquares.Problem {
 	}
 }
 
+// elevenDigits writes a certified value as it was.
+func elevenDigits(t *testing.T, v float64) string {
+	t.Helper()
+	mantissa, exponent, _ := strings.Cut(strconv.FormatFloat(v, 'e', 10, 64), "e")
+	n, err := strconv.Atoi(exponent)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return fmt.Sprintf("%se%d", mantissa, n)
+}
+
 // digits is the number of certified digits that a value has right.
 func digits(got, certified float64) float64 {
 	return math.Min(11, -math.Log10(math.Abs(got-certified)/math.Abs(certified)))
@@ -134,6 +146,13 @@ func TestStRD(t *testing.T) {
 				t.Logf("parameters %.1f digits, sum of squares %.1f, deviations %.1f; %d iterations, rank %d", worst, rss, worstDeviation, got.Iterations, got.Rank)
 				if !(worst >= 6 && rss >= 6 && worstDeviation >= 5) || !got.Converged || got.Rank != len(start) {
 					t.Errorf("x = %v, converged %v", got.X, got.Converged)
+				}
+				if i == 0 {
+					outside.Check(t, outside.Row{
+						ID: "fitting/strd/" + strings.ToLower(p.name), Subject: outside.Fitting, Source: "strd", Where: p.name, Mark: outside.Seen,
+						What:    "first parameter of " + p.name + ", from the farther start",
+						Printed: elevenDigits(t, p.certified[0]), Within: 1e-6 * math.Abs(p.certified[0]), Why: "six digits of eleven certified",
+					}, got.X[0])
 				}
 			})
 		}
