@@ -80,8 +80,9 @@ func TestNthOrder1995(t *testing.T) {
 }
 
 // autocatalytic1997 is A. A. Johnston, PhD thesis, University of British
-// Columbia, 1997 (kinetics from memory; viscosity seen). The cure starts at
-// α = 0.01.
+// Columbia, 1997 (viscosity seen; the constants of the kinetics seen in the open notebook
+// of the study that schedule/cure compares a wall with, not in the thesis itself). The
+// cure starts at α = 0.01.
 func autocatalytic1997() kinetics.Resin {
 	return kinetics.Resin{
 		Cure:          kinetics.KamalSourour{K2: kinetics.Arrhenius{A: 1.528e5, E: 66500}, M: 0.8129, N: 2.736},

@@ -39,7 +39,7 @@ const (
 	Trade       Subject = "What the trade says"
 	Fitting     Subject = "Fitting"
 	Integrators Subject = "Integrators"
-	Libraries   Subject = "Whole simulations against general libraries"
+	Libraries   Subject = "Whole simulations against general libraries and printed ones"
 	Files       Subject = "Files and units"
 )
 

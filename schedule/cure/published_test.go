@@ -1,9 +1,11 @@
 package cure
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
+	"potlife/kinetics/outside"
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
 )
@@ -143,10 +145,16 @@ func (w *printedWall) compare(t *testing.T, c *referenceWall, scipy *referenceWa
 		}
 	}
 	for _, m := range w.endAlpha {
-		d := ours.endAlpha(m.depth) - m.alpha
+		is := ours.endAlpha(m.depth)
+		d := is - m.alpha
 		t.Logf("at the end, %6.3f mm: printed α %.5f, ours %+.5f", m.depth, m.alpha, d)
 		if !(math.Abs(d) <= 0.003) {
 			t.Errorf("at the end, %g mm, α is %+.5f from the printed %.5f", m.depth, d, m.alpha)
+		}
+		if m.depth == middleDepth {
+			row := w.row("degree of cure in the middle at the end of the cycle", "alpha", fmt.Sprintf("%.5f", m.alpha), "", 0.003,
+				"half a kelvin of the line at which the resin turns to glass and its cure stops")
+			outside.Check(t, row, is)
 		}
 	}
 }
@@ -160,6 +168,10 @@ func (w *printedWall) comparePeak(t *testing.T, ours *wallCourse, c *referenceWa
 	if !(math.Abs(d) <= 2*steps) {
 		t.Errorf("the peak is %+.2f K from the printed one, more than twice the %.2f K of the source's steps", d, steps)
 	}
+	row := w.row(fmt.Sprintf("hottest %g mm below the tool's free face", w.peakDepth), "peak", fmt.Sprintf("%.2f", w.peakC), "°C", round(2*steps, 2),
+		"twice what the source's grid and steps of 15 s do to the peak of the same equations")
+	row.Anchored = "the bound was chosen when the difference had been seen"
+	outside.Check(t, row, peak)
 	hot := *c
 	hot.Layers = append(hot.Layers[:0:0], c.Layers...)
 	k, cp := printedProperties(180, 0.5)
@@ -169,6 +181,25 @@ func (w *printedWall) comparePeak(t *testing.T, ours *wallCourse, c *referenceWa
 	if !(lower <= w.peakC && w.peakC <= peak) || !(at <= w.peakMin && w.peakMin <= later) {
 		t.Errorf("the printed peak, %.2f °C at %.2f min, is not between %.2f at %.2f and %.2f at %.2f", w.peakC, w.peakMin, peak, at, lower, later)
 	}
+}
+
+// middleDepth is the middle of the laminate, mm.
+const middleDepth = 35
+
+// row is one comparison of this wall for the page of checks.
+func (w *printedWall) row(what, id, printed, unit string, within float64, why string) outside.Row {
+	faces := map[string]string{"laminate-on-tool-2021-air": "air on both sides", "laminate-on-tool-2021-held": "both faces held at the cycle"}[w.name]
+	return outside.Row{
+		ID: "wall/" + w.name + "/" + id, Subject: outside.Libraries,
+		What:   "30 mm of carbon/epoxy on a metal tool, " + faces + ": " + what,
+		Source: "niaki2021", Mark: outside.Seen,
+		Printed: printed, Unit: unit, Within: within, Why: why,
+	}
+}
+
+func round(x float64, digits int) float64 {
+	shift := math.Pow10(digits)
+	return math.Round(x*shift) / shift
 }
 
 // A wallCourse is a case followed strictly, on the referee's grid, a glance every 6 s.
