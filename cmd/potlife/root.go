@@ -110,7 +110,7 @@ or sets before its layer is done.`,
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
 		return wrong(fmt.Errorf("%w\n   see %s --help", err, cmd.CommandPath()))
 	})
-	root.AddCommand(newWorktime(), newPlan(), newStart(), newLog(), newCheck(), newReplan(), newBoard(), newWeigh(), newReport(), newLearn(), newCure(), newResins())
+	root.AddCommand(newWorktime(), newPlan(), newStart(), newLog(), newCheck(), newReplan(), newBoard(), newWeigh(), newReport(), newLearn(), newCure(), newResins(), newSchema())
 	return root
 }
 

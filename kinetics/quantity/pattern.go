@@ -29,6 +29,9 @@ func Pattern[Q Quantity](sign Sign) string { return Q(0).dimension().pattern(sig
 // NumberPattern is the pattern of [ParseNumber].
 func NumberPattern() string { return "^" + gaps + number[AnySign] + gaps + "$" }
 
+// NotBlank is a pattern of texts that hold more than spaces.
+const NotBlank = `[^` + spaces + `]`
+
 // Parts of patterns. What unicode.IsSpace knows is spelt out, since the \s of one syntax
 // has other signs than that of the other.
 const (
