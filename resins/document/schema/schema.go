@@ -42,7 +42,8 @@ func (w *writer) field(f document.Field) object {
 	case document.KindInteger:
 		return number(f, "integer")
 	case document.KindBool:
-		return object{}.with("type", []string{"boolean", "string"}).with("pattern", f.Pattern()).when(f.Doc != "", "description", f.Doc)
+		return object{}.with("type", []string{"boolean", "string"}).with("pattern", f.Pattern()).
+			with("patternErrorMessage", "write true or false").when(f.Doc != "", "description", f.Doc)
 	case document.KindText:
 		return w.text(f)
 	case document.KindChoice:
@@ -121,7 +122,8 @@ func list(words []string) string {
 
 // number is written bare or, which the program reads as well, in quotes.
 func number(f document.Field, kind string) object {
-	o := object{}.with("type", []string{kind, "string"}).with("pattern", f.Pattern()).with("description", describe(f))
+	o := object{}.with("type", []string{kind, "string"}).with("pattern", f.Pattern()).
+		with("patternErrorMessage", "write it like this: "+f.Example()).with("description", describe(f))
 	if f.Low != nil {
 		name := "minimum"
 		if f.Low.Exclusive {
