@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 	"golang.org/x/term"
 
+	"potlife/cmd/potlife/internal/report"
 	"potlife/resins"
 	"potlife/resins/document"
 	"potlife/schedule/session"
@@ -98,19 +99,34 @@ func usage(err error) bool {
 }
 
 func newRoot() *cobra.Command {
+	var asVersion, asJSON bool
 	root := &cobra.Command{
 		Use:   "potlife",
 		Short: "Resin batches for wet filament winding",
 		Long: `potlife splits a wet winding into pots of freshly mixed resin: how much to mix,
 when, and at which layer end to pour it, so that the bath never thickens, heats
-or sets before its layer is done.`,
+or sets before its layer is done.` + "\n" + exitHelp,
+		Example:      "  potlife --version",
 		SilenceUsage: true, SilenceErrors: true,
-		CompletionOptions: cobra.CompletionOptions{HiddenDefaultCmd: true},
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			switch {
+			case asVersion && asJSON:
+				return report.WriteJSON(cmd.OutOrStdout(), version())
+			case asVersion:
+				return version().Text(cmd.OutOrStdout())
+			case asJSON:
+				return wrong(errors.New("--json goes with a command or with --version\n   potlife --help lists the commands"))
+			}
+			return cmd.Help()
+		},
 	}
+	root.Flags().BoolVar(&asVersion, "version", false, "tell what this program was built from")
+	root.Flags().BoolVar(&asJSON, "json", false, "with --version: as JSON")
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
 		return wrong(fmt.Errorf("%w\n   see %s --help", err, cmd.CommandPath()))
 	})
-	root.AddCommand(newWorktime(), newPlan(), newStart(), newLog(), newCheck(), newReplan(), newBoard(), newWeigh(), newReport(), newLearn(), newCure(), newResins(), newSchema())
+	root.AddCommand(newWorktime(), newPlan(), newStart(), newLog(), newCheck(), newReplan(), newBoard(), newWeigh(), newReport(), newLearn(), newCure(), newResins(), newSchema(), newCompletion())
+	completeBy(root)
 	return root
 }
 

@@ -64,8 +64,7 @@ several keys together, only the program checks.` + "\n" + exitNoLimit,
 			}
 			return nil
 		},
-		ValidArgsFunction: completeOne(func(*cobra.Command) []string { return fileKindNames() }),
-		RunE:              func(cmd *cobra.Command, args []string) error { return runSchema(cmd, &o, args) },
+		RunE: func(cmd *cobra.Command, args []string) error { return runSchema(cmd, &o, args) },
 	}
 	cmd.Flags().StringVarP(&o.out, "out", "o", "", "write the schema to this `file`")
 	cmd.Flags().BoolVar(&o.json, "json", false, "answer as JSON, which a schema is")
