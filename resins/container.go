@@ -29,6 +29,11 @@ func (c *Container) Fields() []document.Field {
 	}
 }
 
+// Rule is what [Container.Check] holds the mapping to: it is a cup or a tray.
+func (c *Container) Rule() document.Option {
+	return document.Ruled(document.Rule{OneOf: [][]string{{"cup"}, {"length", "width"}}})
+}
+
 // Check adds the faults that tie the container's keys together; at is the
 // path of the mapping that holds them.
 func (c *Container) Check(doc *document.Document, at string) {

@@ -3,17 +3,21 @@ package resins
 import "potlife/resins/document"
 
 // evidenceField describes the evidence mapping: one entry a block.
-func evidenceField(blocks []string, into map[string]Evidence) document.Field {
+func evidenceField(blocks []string, into map[string]Evidence, options ...document.Option) document.Field {
 	fields := make([]document.Field, 0, len(blocks))
 	for _, block := range blocks {
 		fields = append(fields, document.Custom(block, "a mapping of kind and note", func(n document.Node) {
 			var kind, note string
-			n.Read(document.Mapping(block, []document.Field{
-				document.Choice("kind", &kind, Kinds, document.Required()),
-				document.Text("note", &note, document.Required(), document.Example(`"what it rests on"`)),
-			}))
+			n.Read(document.Mapping(block, grounds(&kind, &note)))
 			into[block] = Evidence{Kind: Kind(kind), Note: note}
-		}, document.Example(`{kind: typical, note: "what it rests on"}`)))
+		}, document.ReadLike(document.Mapping("", grounds(new(string), new(string)), document.Doc("what "+block+" rests on"))), document.Example(`{kind: typical, note: "what it rests on"}`)))
 	}
-	return document.Mapping("evidence", fields, document.Required())
+	return document.Mapping("evidence", fields, append(options, document.Required(), document.Doc("what each block rests on"))...)
+}
+
+func grounds(kind, note *string) []document.Field {
+	return []document.Field{
+		document.Choice("kind", kind, Kinds, document.Required(), document.Doc("how good it is")),
+		document.Text("note", note, document.Required(), document.Doc("source, or how it was come by"), document.Example(`"what it rests on"`)),
+	}
 }

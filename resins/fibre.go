@@ -53,9 +53,9 @@ func (f *Fibre) Across() quantity.Conductivity {
 // Fields describes a fibre as a mapping; call [Fibre.Complete] after reading.
 func (f *Fibre) Fields() []document.Field {
 	return []document.Field{
-		document.Quantity("density", &f.Density, document.Required(), document.Between[quantity.Density](500, 10000), document.Example("1.80 g/cm³")),
-		document.Custom("tex", "a linear density", func(n document.Node) { readTex(n, &f.Tex) }, document.Required(), document.Doc("of one tow, in tex = g/km"), document.Example("800 tex")),
-		document.Quantity("heat_capacity", &f.HeatCapacity, document.Between[quantity.HeatCapacity](100, 5000), document.Example("0.75 J/(g·K)")),
+		document.Quantity("density", &f.Density, document.Required(), document.Between[quantity.Density](500, 10000), document.Doc("of the fibre"), document.Example("1.80 g/cm³")),
+		document.Custom("tex", "a linear density", func(n document.Node) { readTex(n, &f.Tex) }, document.Required(), document.ReadLike(document.Quantity("", new(quantity.LinearDensity), document.Positive()), document.Number("", new(float64), document.Between(1.0, 1e6))), document.Doc("of one tow, in tex = g/km"), document.Example("800 tex")),
+		document.Quantity("heat_capacity", &f.HeatCapacity, document.Between[quantity.HeatCapacity](100, 5000), document.Doc("of the fibre; the usual one if left out"), document.Example("0.75 J/(g·K)")),
 		document.Quantity("conductivity", &f.Conductivity, document.Between[quantity.Conductivity](0.02, 100), document.Doc("across the fibre"), document.Example("4 W/(m·K)")),
 	}
 }
@@ -88,7 +88,7 @@ func LoadFibre(name string) (fibre Fibre, found bool, err error) {
 	}
 	evidence := map[string]Evidence{}
 	fields := append([]document.Field{
-		document.Text("name", &fibre.Name, document.Required()),
+		document.Text("name", &fibre.Name, document.Required(), document.Doc("of the fibre")),
 		document.Text("description", &fibre.Description),
 		evidenceField([]string{"density", "tex", "heat_capacity"}, evidence),
 	}, fibre.Fields()...)

@@ -45,6 +45,13 @@ func ParseFibreFraction(text string) (FibreFraction, error) {
 	}
 }
 
+// FibreFractionPattern is a regular expression of what [ParseFibreFraction] reads, but for
+// fractions over 100 %.
+func FibreFractionPattern() string {
+	share := strings.TrimSuffix(quantity.Pattern[quantity.Fraction](quantity.AboveZero), "$")
+	return share + `by\s+(?:mass|volume)\s*$`
+}
+
 func (f FibreFraction) String() string { return fmt.Sprintf("%v %s", f.Value, f.Basis) }
 
 // OfMass returns the fraction by mass for the densities of fibre and resin:

@@ -30,17 +30,24 @@ type Label struct {
 func (l *Label) Fields() []document.Field {
 	return []document.Field{
 		document.Mapping("pot_life", []document.Field{
-			document.Quantity("time", &l.Time, document.Required(), document.Between[quantity.Time](10, 30*86400), document.Example("45 min")),
-			document.Quantity("mass", &l.Mass, document.Required(), document.Between[quantity.Mass](1e-3, 50), document.Example("100 g")),
+			document.Quantity("time", &l.Time, document.Required(), document.Between[quantity.Time](10, 30*86400), document.Doc("until the end-point"), document.Example("45 min")),
+			document.Quantity("mass", &l.Mass, document.Required(), document.Between[quantity.Mass](1e-3, 50), document.Doc("of the mix"), document.Example("100 g")),
 			document.Quantity("at", &l.At, document.Required(), document.Between(quantity.Celsius(-20), quantity.Celsius(150)), document.Doc("temperature of room and resin"), document.Example("23 °C")),
-			document.Mapping("in", l.In.Fields(), document.Seen(&l.HasIn), document.Doc("the container; missing: a cup as deep as wide"), document.Example("{cup: 60 mm}")),
-			document.Custom("end", "an end-point", l.readEnd, document.Required(), document.Doc("gel, doubled, a temperature or a viscosity"), document.Example("gel")),
-		}, document.Seen(&l.HasPotLife)),
+			document.Mapping("in", l.In.Fields(), document.Seen(&l.HasIn), l.In.Rule(), document.Doc("the container; missing: a cup as deep as wide"), document.Example("{cup: 60 mm}")),
+			document.Custom("end", "an end-point", l.readEnd, document.Required(), document.ReadLike(
+				document.Choice("", new(string), []string{"gel", "doubled"}), document.Quantity("", new(quantity.Temperature)), document.Quantity("", new(quantity.Viscosity), document.Positive()),
+			), document.Doc("gel, doubled, a temperature or a viscosity"), document.Example("gel")),
+		}, document.Seen(&l.HasPotLife), document.Doc("how long a mass of the mix lasts")),
 		document.Mapping("viscosity", []document.Field{
-			document.Quantity("value", &l.Viscosity, document.Required(), document.Between[quantity.Viscosity](1e-3, 1e4), document.Example("650 mPa·s")),
-			document.Quantity("at", &l.ViscosityAt, document.Required(), document.Between(quantity.Celsius(-20), quantity.Celsius(150)), document.Example("25 °C")),
-		}, document.Seen(&l.HasViscosity)),
+			document.Quantity("value", &l.Viscosity, document.Required(), document.Between[quantity.Viscosity](1e-3, 1e4), document.Doc("of the fresh mix"), document.Example("650 mPa·s")),
+			document.Quantity("at", &l.ViscosityAt, document.Required(), document.Between(quantity.Celsius(-20), quantity.Celsius(150)), document.Doc("at which it was measured"), document.Example("25 °C")),
+		}, document.Seen(&l.HasViscosity), document.Doc("how thick the fresh mix is")),
 	}
+}
+
+// Rule is what [Label.Check] holds the mapping to: it says something.
+func (l *Label) Rule() document.Option {
+	return document.Ruled(document.Rule{AnyOf: []string{"pot_life", "viscosity"}})
 }
 
 // Check adds the faults that tie the label's keys together; at is the path of

@@ -38,22 +38,24 @@ func (c *cureBlock) fields() []document.Field {
 	energy := document.Between(leastEnergy, greatestEnergy)
 	like := document.Example("55 kJ/mol")
 	rate := document.Example("3.5e4 1/s")
+	factor := func(which string) document.Option { return document.Doc("prefactor of the rate" + which) }
+	activation := func(which string) document.Option { return document.Doc("activation energy of the rate" + which) }
 	return []document.Field{
-		document.Choice("law", &c.law, cureLaws, document.Required()),
-		document.Quantity("A", &c.a, document.NotNegative(), rate), document.Quantity("E", &c.e, energy, like),
-		document.Quantity("A1", &c.a1, document.NotNegative(), rate), document.Quantity("E1", &c.e1, energy, like),
-		document.Quantity("A2", &c.a2, rate), document.Quantity("E2", &c.e2, energy, like),
-		document.Quantity("A3", &c.a3, document.NotNegative(), rate), document.Quantity("E3", &c.e3, energy, like),
-		document.Number("m", &c.m, document.Positive(), document.AtMost(5.0), document.Example("1")),
-		document.Number("n", &c.n, document.Positive(), document.AtMost(5.0), document.Example("2")),
-		document.Number("B", &c.b, document.Positive(), document.AtMost(1.0), document.Example("0.47")),
-		document.Number("switch", &c.switchAt, document.Positive(), document.AtMost(1.0), document.Example("0.3")),
+		document.Choice("law", &c.law, cureLaws, document.Required(), document.Doc("form of the rate law")),
+		document.Quantity("A", &c.a, document.NotNegative(), factor(""), rate), document.Quantity("E", &c.e, energy, activation(""), like),
+		document.Quantity("A1", &c.a1, document.NotNegative(), factor(" that begins the cure"), rate), document.Quantity("E1", &c.e1, energy, activation(" that begins the cure"), like),
+		document.Quantity("A2", &c.a2, factor(" that grows with the cure"), rate), document.Quantity("E2", &c.e2, energy, activation(" that grows with the cure"), like),
+		document.Quantity("A3", &c.a3, document.NotNegative(), factor(" above switch"), rate), document.Quantity("E3", &c.e3, energy, activation(" above switch"), like),
+		document.Number("m", &c.m, document.Positive(), document.AtMost(5.0), document.Doc("order in the degree of cure"), document.Example("1")),
+		document.Number("n", &c.n, document.Positive(), document.AtMost(5.0), document.Doc("order in what is left to cure"), document.Example("2")),
+		document.Number("B", &c.b, document.Positive(), document.AtMost(1.0), document.Doc("degree of cure at which the first stage would end"), document.Example("0.47")),
+		document.Number("switch", &c.switchAt, document.Positive(), document.AtMost(1.0), document.Doc("degree of cure at which the second stage begins"), document.Example("0.3")),
 		document.Quantity("heat", &c.heat, document.Required(), document.Between(leastHeat, greatestHeat), document.Doc("of the whole reaction"), document.Example("430 J/g")),
 		document.Number("gel", &c.gel, document.Required(), document.Between(0.05, 0.95), document.Doc("degree of cure at gel"), document.Example("0.577")),
 		document.Mapping("valid", []document.Field{
-			document.Quantity("from", &c.valid.From, document.Required(), document.Example("15 °C")),
-			document.Quantity("to", &c.valid.To, document.Required(), document.Example("80 °C")),
-		}, document.Required()),
+			document.Quantity("from", &c.valid.From, document.Required(), document.Doc("lowest temperature at which the data may be trusted"), document.Example("15 °C")),
+			document.Quantity("to", &c.valid.To, document.Required(), document.Doc("highest temperature at which the data may be trusted"), document.Example("80 °C")),
+		}, document.Required(), document.Doc("where the data may be trusted")),
 	}
 }
 
@@ -127,14 +129,14 @@ var viscosityLaws = []string{"castro-macosko", "dual-arrhenius"}
 
 func (v *viscosityBlock) fields() []document.Field {
 	return []document.Field{
-		document.Choice("law", &v.law, viscosityLaws, document.Required()),
-		document.Quantity("at", &v.at, document.Required(), document.Example("25 °C")),
+		document.Choice("law", &v.law, viscosityLaws, document.Required(), document.Doc("form of the viscosity law")),
+		document.Quantity("at", &v.at, document.Required(), document.Doc("at which value holds"), document.Example("25 °C")),
 		document.Quantity("value", &v.value, document.Required(), document.Between[quantity.Viscosity](1e-3, 1e4), document.Doc("of the fresh mix at that temperature"), document.Example("600 mPa·s")),
 		document.Quantity("activation", &v.activation, document.Required(), document.Between[quantity.MolarEnergy](10e3, 200e3), document.Doc("flow energy"), document.Example("65 kJ/mol")),
-		document.Number("a", &v.a, document.Between(0.0, 50.0), document.Example("1.5")),
-		document.Number("b", &v.b, document.Between(-50.0, 50.0), document.Example("1.0")),
-		document.Quantity("growth", &v.growth, document.Positive(), document.Example("2e6 1/s")),
-		document.Quantity("growth_activation", &v.growthActivation, document.Between(leastEnergy, greatestEnergy), document.Example("55 kJ/mol")),
+		document.Number("a", &v.a, document.Between(0.0, 50.0), document.Doc("constant of the exponent a + b·α"), document.Example("1.5")),
+		document.Number("b", &v.b, document.Between(-50.0, 50.0), document.Doc("slope of the exponent a + b·α"), document.Example("1.0")),
+		document.Quantity("growth", &v.growth, document.Positive(), document.Doc("prefactor of the growth"), document.Example("2e6 1/s")),
+		document.Quantity("growth_activation", &v.growthActivation, document.Between(leastEnergy, greatestEnergy), document.Doc("activation energy of the growth"), document.Example("55 kJ/mol")),
 	}
 }
 
@@ -158,7 +160,7 @@ func (v *vitrificationBlock) fields() []document.Field {
 		document.Quantity("shift", &v.shift, document.Between[quantity.TemperatureDifference](-50, 80), document.Doc("vitrified where the glass temperature is the cure temperature plus this"), document.Example("10 K")),
 		document.Number("a0", &v.a0, document.Doc("linear form: conversion at 0 K"), document.Example("-1.684")),
 		document.Number("aT_per_K", &v.aT, document.Doc("linear form: its rise with temperature, 1/K"), document.Example("5.475e-3")),
-		document.Number("sharpness", &v.sharpness, document.Required(), document.Between(5.0, 500.0), document.Example("60")),
+		document.Number("sharpness", &v.sharpness, document.Required(), document.Between(5.0, 500.0), document.Doc("how suddenly the cure stops"), document.Example("60")),
 	}
 }
 

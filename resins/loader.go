@@ -33,6 +33,9 @@ func IsPath(name string) bool {
 	return strings.ContainsAny(name, `/\`) || strings.HasSuffix(name, ".yaml") || strings.HasSuffix(name, ".yml")
 }
 
+// PathPattern matches what IsPath takes for a path.
+const PathPattern = `[/\\]|\.ya?ml$`
+
 // An UnknownSystem is a name that the catalogue does not have.
 type UnknownSystem struct{ Name string }
 
@@ -67,46 +70,56 @@ type file struct {
 func (f *file) fields() []document.Field {
 	part := func(name string, p *Part, volume *float64) document.Field {
 		return document.Mapping(name, []document.Field{
-			document.Number("by_mass", &p.ByMass, document.Positive(), document.Example("100")),
-			document.Number("by_volume", volume, document.Positive(), document.Example("100")),
-			document.Quantity("density", &p.Density, document.Required(), document.Between[quantity.Density](500, 3000), document.Example("1.13 g/cm³")),
-		}, document.Required())
+			document.Number("by_mass", &p.ByMass, document.Positive(), document.Doc("share in parts by mass"), document.Example("100")),
+			document.Number("by_volume", volume, document.Positive(), document.Doc("share in parts by volume"), document.Example("100")),
+			document.Quantity("density", &p.Density, document.Required(), document.Between[quantity.Density](500, 3000), document.Doc("of this part"), document.Example("1.13 g/cm³")),
+		}, document.Required(), document.Ruled(document.Rule{OneOf: [][]string{{"by_mass"}, {"by_volume"}}}), document.Doc("its share of the mix"))
 	}
 	return []document.Field{
-		document.Text("name", &f.name, document.Required(), document.Example("club-epoxy-medium")),
-		document.Text("description", &f.description, document.Doc("one line")),
-		document.Text("caution", &f.caution, document.Doc("of this system, printed with the usual ones")),
+		document.Text("name", &f.name, document.Required(), document.Doc("by which jobs and answers call it"), document.Example("club-epoxy-medium")),
+		document.Text("description", &f.description, document.Doc("one line"), document.Example("slow hardener of the club")),
+		document.Text("caution", &f.caution, document.Doc("of this system, printed with the usual ones"), document.Example("the hardener is toxic")),
 		document.Mapping("parts", []document.Field{
 			part("resin", &f.mix.Resin, &f.resinVolume), part("hardener", &f.mix.Hardener, &f.hardenerVolume),
-		}, document.Required()),
-		document.Mapping("cure", f.cure.fields(), document.Required()),
-		document.Mapping("vitrification", f.vitrification.fields(), document.Seen(&f.hasVitrification)),
+		}, document.Required(), document.Doc("the mix ratio")),
+		document.Mapping("cure", f.cure.fields(), document.Required(), document.Ruled(document.Rule{By: "law", Takes: cureKeys}), document.Doc("how fast it cures")),
+		document.Mapping("vitrification", f.vitrification.fields(), document.Seen(&f.hasVitrification),
+			document.Ruled(document.Rule{OneOf: [][]string{{"shift"}, {"a0", "aT_per_K"}}}), document.Doc("how the cure stops as the resin turns to glass")),
 		document.Mapping("glass", []document.Field{
-			document.Quantity("uncured", &f.glass.Uncured, document.Required(), document.Between(quantity.Celsius(-120), quantity.Celsius(60)), document.Example("-35 °C")),
-			document.Quantity("cured", &f.glass.Cured, document.Required(), document.Between(quantity.Celsius(0), quantity.Celsius(400)), document.Example("120 °C")),
-			document.Number("lambda", &f.glass.Lambda, document.Required(), document.Positive(), document.AtMost(1.0), document.Example("0.4")),
-		}, document.Required()),
-		document.Mapping("viscosity", f.viscosity.fields(), document.Required()),
+			document.Quantity("uncured", &f.glass.Uncured, document.Required(), document.Between(quantity.Celsius(-120), quantity.Celsius(60)), document.Doc("of the fresh mix"), document.Example("-35 °C")),
+			document.Quantity("cured", &f.glass.Cured, document.Required(), document.Between(quantity.Celsius(0), quantity.Celsius(400)), document.Doc("of the fully cured resin"), document.Example("120 °C")),
+			document.Number("lambda", &f.glass.Lambda, document.Required(), document.Positive(), document.AtMost(1.0), document.Doc("how early it rises: 1 along a straight line"), document.Example("0.4")),
+		}, document.Required(), document.Doc("glass temperatures")),
+		document.Mapping("viscosity", f.viscosity.fields(), document.Required(), document.Ruled(document.Rule{By: "law", Takes: viscosityKeys}), document.Doc("how thick it is and how it thickens")),
 		document.Mapping("thermal", []document.Field{
-			document.Quantity("density", &f.density, document.Required(), document.Between[quantity.Density](500, 3000), document.Example("1.11 g/cm³")),
-			document.Quantity("heat_capacity", &f.heatCapacity, document.Required(), document.Between[quantity.HeatCapacity](500, 5000), document.Example("2.2 J/(g·K)")),
-			document.Quantity("conductivity", &f.conductivity, document.Required(), document.Between[quantity.Conductivity](0.02, 5), document.Example("0.2 W/(m·K)")),
-		}, document.Required()),
+			document.Quantity("density", &f.density, document.Required(), document.Between[quantity.Density](500, 3000), document.Doc("of the liquid mix"), document.Example("1.11 g/cm³")),
+			document.Quantity("heat_capacity", &f.heatCapacity, document.Required(), document.Between[quantity.HeatCapacity](500, 5000), document.Doc("of the liquid mix"), document.Example("2.2 J/(g·K)")),
+			document.Quantity("conductivity", &f.conductivity, document.Required(), document.Between[quantity.Conductivity](0.02, 5), document.Doc("of the liquid mix"), document.Example("0.2 W/(m·K)")),
+		}, document.Required(), document.Doc("heat in the liquid mix")),
 		document.Mapping("spread", []document.Field{
-			document.Number("time", &f.spread.Time, document.Between(1.0, 10.0), document.Example("1.6")),
-			document.Number("viscosity", &f.spread.Viscosity, document.Between(1.0, 10.0), document.Example("1.3")),
-		}, document.Doc("factors, 9 times in 10")),
-		evidenceField(Blocks, f.evidence),
+			document.Number("time", &f.spread.Time, document.Between(1.0, 10.0), document.Doc("of all times"), document.Example("1.6")),
+			document.Number("viscosity", &f.spread.Viscosity, document.Between(1.0, 10.0), document.Doc("of the viscosity"), document.Example("1.3")),
+		}, document.Doc("factors within which the truth lies, 9 times in 10")),
+		evidenceField(Blocks, f.evidence, document.Ruled(document.Rule{All: []string{"parts", "cure", "glass", "viscosity", "thermal"}})),
+	}
+}
+
+// Table is the table by which records are read.
+func Table() document.Field {
+	return document.Mapping("", newFile().fields(), document.Doc("a resin with its hardener: how fast it cures, how thick it is, and what that rests on"))
+}
+
+func newFile() *file {
+	return &file{
+		evidence: map[string]Evidence{},
+		spread:   ensemble.Spread{Time: ensemble.UsualSpread, Viscosity: ensemble.UsualSpread, Loss: ensemble.UsualSpread},
 	}
 }
 
 // Read returns the record in source; filename stands in messages. The error is
 // a [*document.Faults] with every fault of the file.
 func Read(filename string, source []byte) (*Record, error) {
-	f := file{
-		evidence: map[string]Evidence{},
-		spread:   ensemble.Spread{Time: ensemble.UsualSpread, Viscosity: ensemble.UsualSpread, Loss: ensemble.UsualSpread},
-	}
+	f := newFile()
 	// Faults of single fields come back here and again, with those that tie
 	// fields together, from doc.Err below.
 	doc, _ := document.Read(filename, source, f.fields())

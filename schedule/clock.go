@@ -14,6 +14,14 @@ import (
 
 const startLayout = "2006-01-02 15:04"
 
+// Patterns of what that layout reads, and of a time of day with or without a date.
+const (
+	dayPattern   = `[0-9]{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12][0-9]|3[01]) +`
+	timePattern  = `(?:[01]?[0-9]|2[0-3]):[0-5][0-9]`
+	startPattern = `^` + dayPattern + timePattern + `$`
+	clockPattern = `^(?:` + dayPattern + `)?` + timePattern + `$`
+)
+
 // parseStart reads a local time and refuses one that the clock leaps over. Its
 // error is a [*quantity.Error].
 func parseStart(text string, zone *time.Location) (time.Time, error) {
@@ -54,10 +62,10 @@ func (t *Temperature) Field(name string, options ...document.Option) document.Fi
 		document.Quantity("", &t.constant, document.Between(coldest, hottest)),
 		document.List("", &t.points, func(p *clockPoint) document.Field {
 			return document.Mapping("", []document.Field{
-				document.Text("at", &p.at, document.Required(), document.Example("09:00")),
-				document.Quantity("is", &p.is, document.Required(), document.Between(coldest, hottest), document.Example("19 °C")),
+				document.Text("at", &p.at, document.Required(), document.Doc("time of day, with its date where that is another day"), document.Example("09:00"), document.Form(clockPattern)),
+				document.Quantity("is", &p.is, document.Required(), document.Between(coldest, hottest), document.Doc("temperature then"), document.Example("19 °C")),
 			})
-		}),
+		}, document.Items(1, 0)),
 	}, options...)
 }
 

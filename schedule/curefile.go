@@ -69,11 +69,11 @@ func (c *Cure) fields() []document.Field {
 			document.Quantity("cooling", &o.Cooling, document.Between[quantity.HeatingRate](1.0/3600, 1), document.Doc("the fastest that it may cool; as it heats if left out"), document.Example("1 K/min")),
 			document.Quantity("loss", &o.Loss, document.Between[quantity.HeatTransfer](1, 1000), document.Doc("from its air to the part"), document.Example("25 W/(m²·K)")),
 			document.Bool("turns", &o.Turns, document.Doc("the mandrel turns in it, so that it need not wait for gel")),
-		}, document.Seen(&o.Stated)),
+		}, document.Seen(&o.Stated), document.Doc("what the part is cured in")),
 		document.Mapping("target", []document.Field{
 			document.Quantity("glass", &c.Glass, document.Between(coldest, hottestOven), document.Doc("glass temperature of the laziest place"), document.Example("85 °C")),
 			document.Number("degree_of_cure", &c.Degree, document.Between(0.3, 0.995), document.Doc("of the laziest place"), document.Example("0.95")),
-		}),
+		}, document.Ruled(document.Rule{OneOf: [][]string{{"glass"}, {"degree_of_cure"}}}), document.Doc("what the oven is to reach")),
 		document.Quantity("exotherm", &c.Exotherm, document.Between(quantity.Celsius(25), quantity.Celsius(300)), document.Doc("that no place may pass"), document.Example("140 °C")),
 		document.Bool("free", &c.Free, document.Doc("the part stands free in the oven, drawn from its mandrel")),
 		document.Quantity("margin", &c.Margin, document.Between[quantity.TemperatureDifference](0, 60), document.Doc("of a free part's glass temperature above its own"), document.Example("5 K")),

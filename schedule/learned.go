@@ -48,27 +48,37 @@ func LoadLearned(path string) (*Learned, error) {
 func ReadLearned(path string, source []byte) (*Learned, error) {
 	l := &Learned{File: path, Source: source}
 	share := quantity.Fraction(0)
-	_, err := document.Read(path, source, []document.Field{
-		document.Text("name", &l.Name),
-		document.Text("resin", &l.Resin, document.Doc("whose reactivity it is")),
-		document.Mapping("pick_up", l.PickUp.fields(document.Number("value", &l.PickUp.Value, document.Required(), document.Between(0.2, 5.0))),
-			document.Doc("resin carried for each gram of fibre, divided by the target")),
-		document.Mapping("reactivity", l.Reactivity.fields(document.Number("value", &l.Reactivity.Value, document.Required(), document.Between(0.05, 20.0))),
-			document.Doc("how many times as fast as the record this resin cures")),
-		document.Mapping("minutes_factor", l.Minutes.fields(document.Number("value", &l.Minutes.Value, document.Required(), document.Between(0.1, 10.0))),
-			document.Doc("how many times the planned time a layer takes")),
-		document.Mapping("left_in_cup", l.LeftInCup.fields(document.Quantity("value", &share, document.Required(), document.Between[quantity.Fraction](0, 0.5), document.Example("2 %"))),
-			document.Doc("share of a pot that stays in its cup")),
-	})
+	_, err := document.Read(path, source, l.fields(&share))
 	l.LeftInCup.Value = float64(share)
 	return l, err
+}
+
+// LearnedTable is the table by which lessons are read.
+func LearnedTable() document.Field {
+	return document.Mapping("", new(Learned).fields(new(quantity.Fraction)), document.Doc("what finished sessions teach the next plan"))
+}
+
+func (l *Learned) fields(share *quantity.Fraction) []document.Field {
+	value := document.Doc("the figure itself")
+	return []document.Field{
+		document.Text("name", &l.Name, document.Doc("of the job it was learned from"), document.Example("Telescope strut")),
+		document.Text("resin", &l.Resin, document.Doc("whose reactivity it is"), document.Example("epoxy-ipda")),
+		document.Mapping("pick_up", l.PickUp.fields(document.Number("value", &l.PickUp.Value, document.Required(), document.Between(0.2, 5.0), value)),
+			document.Doc("resin carried for each gram of fibre, divided by the target")),
+		document.Mapping("reactivity", l.Reactivity.fields(document.Number("value", &l.Reactivity.Value, document.Required(), document.Between(0.05, 20.0), value)),
+			document.Doc("how many times as fast as the record this resin cures")),
+		document.Mapping("minutes_factor", l.Minutes.fields(document.Number("value", &l.Minutes.Value, document.Required(), document.Between(0.1, 10.0), value)),
+			document.Doc("how many times the planned time a layer takes")),
+		document.Mapping("left_in_cup", l.LeftInCup.fields(document.Quantity("value", share, document.Required(), document.Between[quantity.Fraction](0, 0.5), value, document.Example("2 %"))),
+			document.Doc("share of a pot that stays in its cup")),
+	}
 }
 
 func (l *Lesson) fields(value document.Field) []document.Field {
 	return []document.Field{
 		value,
 		document.Number("spread", &l.Spread, document.Required(), document.Between(1.0, 10.0), document.Doc("factor, 9 times in 10"), document.Example("1.1")),
-		document.Integer("sessions", &l.Sessions, document.Required(), document.Between(1, 100_000), document.Example("3")),
+		document.Integer("sessions", &l.Sessions, document.Required(), document.Between(1, 100_000), document.Doc("that it stands on"), document.Example("3")),
 	}
 }
 

@@ -76,15 +76,15 @@ const UsualWall quantity.Length = 3e-3
 func (m *Mandrel) fields() []document.Field {
 	own := &m.Material
 	return []document.Field{
-		document.Quantity("diameter", &m.Diameter, document.Required(), document.Between[quantity.Length](1e-3, 10), document.Example("90 mm")),
-		document.Quantity("length", &m.Length, document.Required(), document.Between[quantity.Length](5e-3, 100), document.Example("1600 mm")),
-		document.Quantity("temperature", &m.Temperature, document.Between(coldest, hottest), document.Example("22 °C")),
+		document.Quantity("diameter", &m.Diameter, document.Required(), document.Between[quantity.Length](1e-3, 10), document.Doc("outer diameter"), document.Example("90 mm")),
+		document.Quantity("length", &m.Length, document.Required(), document.Between[quantity.Length](5e-3, 100), document.Doc("of the wound cylinder"), document.Example("1600 mm")),
+		document.Quantity("temperature", &m.Temperature, document.Between(coldest, hottest), document.Doc("of its surface; the room's if left out"), document.Example("22 °C")),
 		document.Union("material", []document.Field{
 			document.Choice("material", &m.Material.Name, MaterialNames()),
 			document.Mapping("material", []document.Field{
-				document.Quantity("density", &own.Density, document.Required(), document.Between[quantity.Density](10, 25000), document.Example("7.85 g/cm³")),
-				document.Quantity("heat_capacity", &own.HeatCapacity, document.Required(), document.Between[quantity.HeatCapacity](50, 5000), document.Example("0.48 J/(g·K)")),
-				document.Quantity("conductivity", &own.Conductivity, document.Required(), document.Between[quantity.Conductivity](0.01, 500), document.Example("50 W/(m·K)")),
+				document.Quantity("density", &own.Density, document.Required(), document.Between[quantity.Density](10, 25000), document.Doc("of the material"), document.Example("7.85 g/cm³")),
+				document.Quantity("heat_capacity", &own.HeatCapacity, document.Required(), document.Between[quantity.HeatCapacity](50, 5000), document.Doc("of the material"), document.Example("0.48 J/(g·K)")),
+				document.Quantity("conductivity", &own.Conductivity, document.Required(), document.Between[quantity.Conductivity](0.01, 500), document.Doc("of the material"), document.Example("50 W/(m·K)")),
 				document.Quantity("highest", &own.Highest, document.Between(coldest, hottestOven), document.Doc("temperature that it bears"), document.Example("110 °C")),
 			}),
 		}, document.Seen(&m.Stated), document.Doc("what it is made of; a steel tube if left out"), document.Example("steel")),

@@ -99,6 +99,7 @@ func usage(err error) bool {
 }
 
 func newRoot() *cobra.Command {
+	var asVersion, asJSON bool
 	root := &cobra.Command{
 		Use:   "potlife",
 		Short: "Resin batches for wet filament winding",
@@ -108,15 +109,36 @@ or sets before its layer is done. Then it goes with the crew through the day.
 
 Start with a copy of testdata/jobs/telescope-strut.yaml, or ask worktime how long
 resin lasts. Whatever the tool says: a pot that is hot, smoking or rising gets
-spread thin and outdoors at once.`,
+spread thin and outdoors at once.` + "\n" + exitHelp[:len(exitHelp)-1] + ", 4 journal damaged.",
 		Example: `  potlife worktime --resin epoxy-ipda --mass 250g --vessel '{cup: 90 mm}' --room 23C
-  potlife plan testdata/jobs/telescope-strut.yaml`,
+  potlife plan testdata/jobs/telescope-strut.yaml
+  potlife --version`,
 		SilenceUsage: true, SilenceErrors: true,
-		CompletionOptions: cobra.CompletionOptions{HiddenDefaultCmd: true},
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			switch {
+			case asVersion && asJSON:
+				return report.WriteJSON(cmd.OutOrStdout(), version())
+			case asVersion:
+				return version().Text(cmd.OutOrStdout())
+			case asJSON:
+				return wrong(errors.New("--json goes with a command or with --version\n   potlife --help lists the commands"))
+			}
+			return cmd.Help()
+		},
 	}
+	root.Flags().BoolVar(&asVersion, "version", false, "tell what this program was built from")
+	root.Flags().BoolVar(&asJSON, "json", false, "with --version: as JSON")
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
 		return wrong(fmt.Errorf("%w\n   see %s --help", err, cmd.CommandPath()))
 	})
+	addCommands(root)
+	root.SetHelpCommandGroupID("tool")
+	completeBy(root)
+	return root
+}
+
+// addCommands adds them in the order of the day.
+func addCommands(root *cobra.Command) {
 	for _, part := range []struct {
 		id, title string
 		commands  []*cobra.Command
@@ -124,6 +146,7 @@ spread thin and outdoors at once.`,
 		{"before", "Before the day:", []*cobra.Command{newWorktime(), newPlan(), newResins()}},
 		{"during", "While it is wound:", []*cobra.Command{newStart(), newLog(), newCheck(), newReplan(), newBoard()}},
 		{"after", "When it is wound:", []*cobra.Command{newCure(), newWeigh(), newReport(), newLearn()}},
+		{"tool", "About the tool:", []*cobra.Command{newSchema(), newCompletion()}},
 	} {
 		root.AddGroup(&cobra.Group{ID: part.id, Title: part.title})
 		for _, c := range part.commands {
@@ -131,7 +154,6 @@ spread thin and outdoors at once.`,
 			root.AddCommand(c)
 		}
 	}
-	return root
 }
 
 func init() {

@@ -69,6 +69,7 @@ func TestParse(t *testing.T) {
 		{si[quantity.Density]("1.15 g·cm⁻³"), 1150},
 		{si[quantity.Density]("1.15 g/mL"), 1150},
 		{si[quantity.Density]("1.15 kg/L"), 1150},
+		{si[quantity.Density]("1.15 kg/l"), 1150},
 		{si[quantity.Density]("1150kg/m3"), 1150},
 		{si[quantity.Volume]("850 mL"), 850e-6},
 		{si[quantity.Volume]("850ml"), 850e-6},

@@ -1,6 +1,7 @@
 package quantity
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -17,16 +18,22 @@ type factor struct {
 // spell reduces a unit's text to a key that all its spellings share: its symbols in
 // order, each with its power. It reports false if the text is not a unit by form.
 func spell(text string) (string, bool) {
+	factors, ok := factorsOf(text)
+	if !ok {
+		return "", false
+	}
+	return keyOf(factors), true
+}
+
+// factorsOf returns the factors of a unit's text in the order written.
+func factorsOf(text string) ([]factor, bool) {
 	s := speller{rest: text, sign: 1}
 	for s.rest != "" {
 		if !s.step() {
-			return "", false
+			return nil, false
 		}
 	}
-	if s.depth != 0 || len(s.factors) == 0 {
-		return "", false
-	}
-	return s.key(), true
+	return s.factors, s.depth == 0 && len(s.factors) > 0
 }
 
 type speller struct {
@@ -74,10 +81,13 @@ func (s *speller) symbol() bool {
 	return true
 }
 
-func (s *speller) key() string {
-	slices.SortFunc(s.factors, func(a, b factor) int { return strings.Compare(a.symbol, b.symbol) })
+// keyOf sorts the factors, without regard to case, so that kg/l finds the place of kg/L.
+func keyOf(factors []factor) string {
+	slices.SortFunc(factors, func(a, b factor) int {
+		return cmp.Or(strings.Compare(strings.ToLower(a.symbol), strings.ToLower(b.symbol)), strings.Compare(a.symbol, b.symbol))
+	})
 	var b strings.Builder
-	for i, f := range s.factors {
+	for i, f := range factors {
 		if i > 0 {
 			b.WriteByte(' ')
 		}

@@ -38,14 +38,18 @@ type Field struct {
 	Required bool
 	Measures string   // what is wanted, with its article: "a length"
 	Units    []string // of a quantity, the usual one first
-	Choices  []string // of a choice
+	Choices  []string // of a choice; of a text, those that have a name
 	Low      *Bound
 	High     *Bound
 	Fields   []Field      // of a mapping
 	Item     func() Field // describes an item of a list, bound to nothing
-	Forms    []Field      // of a union
+	Forms    []Field      // of a union; of a custom field, what it is read like
+
+	Rules                 []Rule // of a mapping
+	LeastItems, MostItems int    // of a list; 0: any number
 
 	example string
+	form    func() string
 	seen    *bool
 	read    func(Node)
 }
@@ -88,7 +92,8 @@ type Option func(*Field)
 // Required makes the absence of the field a fault.
 func Required() Option { return func(f *Field) { f.Required = true } }
 
-// Doc describes the field in one line.
+// Doc describes the field in one line, without a capital or a full stop, so that it can
+// follow its name. It stands in the message about a missing key and in schemas.
 func Doc(text string) Option { return func(f *Field) { f.Doc = text } }
 
 // Example sets the value that messages and schemas show.
@@ -155,16 +160,26 @@ func (f Field) within(n Node, text string, value float64) bool {
 	return true
 }
 
-func (f Field) rangeMend() string {
+// Range is the range that the bounds leave, in words; empty where there is none.
+func (f Field) Range() string {
 	switch {
 	case f.Low != nil && f.High != nil && !f.Low.Exclusive:
-		return "write a value from " + f.Low.Text + " to " + f.High.Text
+		return "from " + f.Low.Text + " to " + f.High.Text
 	case f.Low != nil && f.High != nil:
-		return "write a value above " + f.Low.Text + ", at most " + f.High.Text
+		return "above " + f.Low.Text + ", at most " + f.High.Text
 	case f.High != nil:
-		return "write " + f.High.Text + " or less"
+		return f.High.Text + " or less"
+	case f.Low == nil:
+		return ""
 	case f.Low.Exclusive:
-		return "write a value above " + f.Low.Text
+		return "above " + f.Low.Text
 	}
-	return "write " + f.Low.Text + " or more"
+	return f.Low.Text + " or more"
+}
+
+func (f Field) rangeMend() string {
+	if f.Low != nil && (f.High != nil || f.Low.Exclusive) {
+		return "write a value " + f.Range()
+	}
+	return "write " + f.Range()
 }

@@ -28,7 +28,7 @@ func (n Node) readFields(fields []Field) {
 	}
 	for _, f := range fields {
 		if f.Required && !present[f.Name] && !slices.Contains(excused, f.Name) {
-			n.in.fault(n.at, join(n.path, f.Name), "the key "+f.Name+" is missing"+n.inPlace(), "write it like this: "+n.entry(f))
+			n.in.fault(n.at, join(n.path, f.Name), "the key "+f.Name+" is missing"+n.inPlace()+f.inBrackets(), "write it like this: "+n.entry(f))
 		}
 	}
 }
@@ -64,6 +64,14 @@ func (n Node) unknownKey(pair Pair, fields []Field, present map[string]bool) str
 // splitNumber recognises the second half of {length: 2,5 mm}.
 func splitNumber(pair Pair) bool {
 	return pair.Value.shape() == nothingShape && pair.Name != "" && pair.Name[0] >= '0' && pair.Name[0] <= '9'
+}
+
+// inBrackets is what the field means, to follow its name.
+func (f Field) inBrackets() string {
+	if f.Doc == "" {
+		return ""
+	}
+	return " (" + f.Doc + ")"
 }
 
 func (n Node) inPlace() string {

@@ -15,6 +15,7 @@ func Quantity[Q quantity.Quantity](name string, into *Q, options ...Option) Fiel
 		Name: name, Kind: KindQuantity, Measures: quantity.Name[Q](),
 		Units: quantity.Units[Q](), example: quantity.Example[Q](),
 	}, options)
+	f.form = func() string { return quantity.Pattern[Q](f.sign()) }
 	f.read = func(n Node) {
 		text, ok := n.Scalar()
 		if !ok {
@@ -30,9 +31,20 @@ func Quantity[Q quantity.Quantity](name string, into *Q, options ...Option) Fiel
 	return f
 }
 
+// sign is what the lower bound leaves of the numbers that can be written.
+func (f Field) sign() quantity.Sign {
+	switch {
+	case f.Low == nil || f.Low.Value < 0:
+		return quantity.AnySign
+	case f.Low.Value == 0 && !f.Low.Exclusive:
+		return quantity.NotNegative
+	}
+	return quantity.AboveZero
+}
+
 // Number is a plain decimal number.
 func Number(name string, into *float64, options ...Option) Field {
-	f := build(Field{Name: name, Kind: KindNumber, Measures: "a plain number", example: "1.5"}, options)
+	f := build(Field{Name: name, Kind: KindNumber, Measures: "a plain number", example: "1.5", form: quantity.NumberPattern}, options)
 	f.read = func(n Node) {
 		text, ok := n.Scalar()
 		if !ok {
@@ -53,7 +65,7 @@ const largestInteger = 1 << 53
 
 // Integer is a whole number.
 func Integer(name string, into *int, options ...Option) Field {
-	f := build(Field{Name: name, Kind: KindInteger, Measures: "a whole number", example: "1"}, options)
+	f := build(Field{Name: name, Kind: KindInteger, Measures: "a whole number", example: "1", form: quantity.NumberPattern}, options)
 	f.read = func(n Node) {
 		text, ok := n.Scalar()
 		if !ok {
@@ -76,7 +88,7 @@ func Integer(name string, into *int, options ...Option) Field {
 
 // Bool is true or false; the yes and no of older YAML are refused.
 func Bool(name string, into *bool, options ...Option) Field {
-	f := build(Field{Name: name, Kind: KindBool, Measures: "true or false", example: "true"}, options)
+	f := build(Field{Name: name, Kind: KindBool, Measures: "true or false", example: "true", form: boolPattern}, options)
 	f.read = func(n Node) {
 		text, ok := n.Scalar()
 		if !ok {
@@ -97,6 +109,9 @@ func Bool(name string, into *bool, options ...Option) Field {
 	}
 	return f
 }
+
+// boolPattern has both words without regard to case.
+func boolPattern() string { return "^(?:[Tt][Rr][Uu][Ee]|[Ff][Aa][Ll][Ss][Ee])$" }
 
 // Text is any text that is not empty.
 func Text(name string, into *string, options ...Option) Field {

@@ -101,17 +101,7 @@ func LoadCooling(path string) (*Cooling, error) {
 //	  - {file: ./low.csv, water: 400 g, room: 21 °C}
 func ReadCooling(filename string, source []byte) (*Cooling, error) {
 	c := &Cooling{}
-	doc, _ := document.Read(filename, source, []document.Field{
-		document.Mapping("in", c.In.Fields(), document.Required(), document.Example("{length: 300 mm, width: 120 mm}")),
-		document.Bool("covered", &c.Covered, document.Doc("a foil lies on the water, so that nothing evaporates")),
-		document.List("tests", &c.Tests, func(t *CoolingTest) document.Field {
-			return document.Mapping("", []document.Field{
-				document.Text("file", &t.File, document.Required(), document.Example("./water.csv")),
-				document.Quantity("water", &t.Water, document.Required(), document.Between(lightest, heaviest), document.Example("1500 g")),
-				document.Quantity("room", &t.Room, document.Required(), document.Between(coldest, quantity.Celsius(60)), document.Example("21 °C")),
-			})
-		}, document.Required(), document.Example("[{file: ./water.csv, water: 1500 g, room: 21 °C}]")),
-	})
+	doc, _ := document.Read(filename, source, c.fields())
 	if doc.Has("in") {
 		c.In.Check(doc, "in")
 	}
@@ -122,6 +112,25 @@ func ReadCooling(filename string, source []byte) (*Cooling, error) {
 		return nil, err
 	}
 	return c, nil
+}
+
+// CoolingTable is the table by which files of cooling tests are read.
+func CoolingTable() document.Field {
+	return document.Mapping("", new(Cooling).fields(), document.Doc("warm water that cools in the crew's own bath"))
+}
+
+func (c *Cooling) fields() []document.Field {
+	return []document.Field{
+		document.Mapping("in", c.In.Fields(), document.Required(), c.In.Rule(), document.Doc("the vessel"), document.Example("{length: 300 mm, width: 120 mm}")),
+		document.Bool("covered", &c.Covered, document.Doc("a foil lies on the water, so that nothing evaporates")),
+		document.List("tests", &c.Tests, func(t *CoolingTest) document.Field {
+			return document.Mapping("", []document.Field{
+				document.Text("file", &t.File, document.Required(), document.Doc("the log, beside this file"), document.Example("./water.csv")),
+				document.Quantity("water", &t.Water, document.Required(), document.Between(lightest, heaviest), document.Doc("in the vessel"), document.Example("1500 g")),
+				document.Quantity("room", &t.Room, document.Required(), document.Between(coldest, quantity.Celsius(60)), document.Doc("temperature round the vessel"), document.Example("21 °C")),
+			})
+		}, document.Required(), document.Items(1, 0), document.Doc("at one depth or more"), document.Example("[{file: ./water.csv, water: 1500 g, room: 21 °C}]")),
+	}
 }
 
 // cooled is one test as it is compared.

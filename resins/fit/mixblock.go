@@ -17,10 +17,10 @@ type mixBlock struct {
 func (m *mixBlock) field() document.Field {
 	part := func(name string, p *resins.Part, volume *float64) document.Field {
 		return document.Mapping(name, []document.Field{
-			document.Number("by_mass", &p.ByMass, document.Positive(), document.Example("100")),
-			document.Number("by_volume", volume, document.Positive(), document.Example("100")),
-			document.Quantity("density", &p.Density, document.Required(), document.Between[quantity.Density](500, 3000), document.Example("1.13 g/cm³")),
-		}, document.Required())
+			document.Number("by_mass", &p.ByMass, document.Positive(), document.Doc("share in parts by mass"), document.Example("100")),
+			document.Number("by_volume", volume, document.Positive(), document.Doc("share in parts by volume"), document.Example("100")),
+			document.Quantity("density", &p.Density, document.Required(), document.Between[quantity.Density](500, 3000), document.Doc("of this part"), document.Example("1.13 g/cm³")),
+		}, document.Required(), document.Ruled(document.Rule{OneOf: [][]string{{"by_mass"}, {"by_volume"}}}), document.Doc("its share of the mix"))
 	}
 	return document.Mapping("parts", []document.Field{
 		part("resin", &m.resin, &m.byVolume[0]), part("hardener", &m.hardener, &m.byVolume[1]),

@@ -112,15 +112,25 @@ type item struct {
 
 func (f *file) fields() []document.Field {
 	return []document.Field{
-		document.Text("name", &f.name, document.Required(), document.Example("club-epoxy-medium")),
-		document.Text("description", &f.description),
+		document.Text("name", &f.name, document.Required(), document.Doc("of the record that is made"), document.Example("club-epoxy-medium")),
+		document.Text("description", &f.description, document.Doc("one line for the record"), document.Example("slow hardener of the club")),
 		document.Text("like", &f.like, document.Required(), document.Doc("the nearest built-in system, or a record of your own"), document.Example("epoxy-ipda")),
 		f.mix.field(),
 		document.List("statements", &f.items, func(it *item) document.Field {
-			return document.Mapping("", it.fields())
-		}, document.Required(), document.Example("[viscosity: {value: 650 mPa·s, at: 25 °C}]")),
+			return document.Mapping("", it.fields(), document.Ruled(oneKind))
+		}, document.Required(), document.Items(1, 0), document.Doc("what is known, one statement an entry"), document.Example("[viscosity: {value: 650 mPa·s, at: 25 °C}]")),
 	}
 }
+
+// Table is the table by which files of statements are read.
+func Table() document.Field {
+	return document.Mapping("", new(file).fields(), document.Doc("what is known of a resin: label, data sheet, cup tests"))
+}
+
+// oneKind: an entry makes one statement.
+var oneKind = document.Rule{OneOf: [][]string{
+	{string(PotLife)}, {string(Viscosity)}, {string(FilmGel)}, {string(Conversion)}, {string(Glass)}, {string(Heat)}, {string(CupLog)},
+}}
 
 // Bounds of what a test can be.
 const (
@@ -133,32 +143,32 @@ var coldest, hottest = quantity.Celsius(-20), quantity.Celsius(200)
 
 func (it *item) fields() []document.Field {
 	time := func(name string, into *quantity.Time) document.Field {
-		return document.Quantity(name, into, document.Required(), document.Between(shortest, longest), document.Example("5 h"))
+		return document.Quantity(name, into, document.Required(), document.Between(shortest, longest), document.Doc("how long it took"), document.Example("5 h"))
 	}
 	at := func(into *quantity.Temperature) document.Field {
-		return document.Quantity("at", into, document.Required(), document.Between(coldest, hottest), document.Example("23 °C"))
+		return document.Quantity("at", into, document.Required(), document.Between(coldest, hottest), document.Doc("temperature meanwhile"), document.Example("23 °C"))
 	}
 	after := func(s *Statement) document.Field {
-		return document.Mapping("after", []document.Field{time("time", &s.Time), at(&s.At)}, document.Required(), document.Example("{time: 7 d, at: 23 °C}"))
+		return document.Mapping("after", []document.Field{time("time", &s.Time), at(&s.At)}, document.Required(), document.Doc("the cure before"), document.Example("{time: 7 d, at: 23 °C}"))
 	}
 	return append(it.label.Fields(),
-		document.Mapping("film_gel", []document.Field{time("time", &it.film.Time), at(&it.film.At)}, document.Seen(&it.seen.film)),
+		document.Mapping("film_gel", []document.Field{time("time", &it.film.Time), at(&it.film.At)}, document.Seen(&it.seen.film), document.Doc("how long a thin film takes to gel")),
 		document.Mapping("conversion", []document.Field{
-			document.Number("is", &it.conversion.Is, document.Required(), document.Between(0.01, 0.99), document.Example("0.5")),
+			document.Number("is", &it.conversion.Is, document.Required(), document.Between(0.01, 0.99), document.Doc("degree of cure"), document.Example("0.5")),
 			after(&it.conversion),
-		}, document.Seen(&it.seen.conversion)),
+		}, document.Seen(&it.seen.conversion), document.Doc("a degree of cure, from a calorimeter")),
 		document.Mapping("glass", []document.Field{
-			document.Quantity("is", &it.glass.Glass, document.Required(), document.Between(quantity.Celsius(-60), quantity.Celsius(300)), document.Example("52 °C")),
+			document.Quantity("is", &it.glass.Glass, document.Required(), document.Between(quantity.Celsius(-60), quantity.Celsius(300)), document.Doc("glass temperature"), document.Example("52 °C")),
 			after(&it.glass),
-		}, document.Seen(&it.seen.glass)),
+		}, document.Seen(&it.seen.glass), document.Doc("a glass temperature after a cure")),
 		document.Quantity("heat", &it.heat.Heat, document.Seen(&it.seen.heat), document.Between[quantity.SpecificEnergy](20e3, 1500e3), document.Doc("of the whole reaction"), document.Example("430 J/g")),
 		document.Mapping("cup_log", append([]document.Field{
-			document.Text("file", &it.log.File, document.Required(), document.Example("./saturday.csv")),
-			document.Quantity("mass", &it.log.Mass, document.Required(), document.Between(lightest, heaviest), document.Example("200 g")),
-			document.Mapping("in", it.log.In.Fields(), document.Required(), document.Example("{cup: 80 mm}")),
-			document.Quantity("room", &it.log.Room, document.Required(), document.Between(coldest, quantity.Celsius(100)), document.Example("22 °C")),
+			document.Text("file", &it.log.File, document.Required(), document.Doc("the log, beside this file"), document.Example("./saturday.csv")),
+			document.Quantity("mass", &it.log.Mass, document.Required(), document.Between(lightest, heaviest), document.Doc("of resin in the cup"), document.Example("200 g")),
+			document.Mapping("in", it.log.In.Fields(), document.Required(), it.log.In.Rule(), document.Doc("the cup"), document.Example("{cup: 80 mm}")),
+			document.Quantity("room", &it.log.Room, document.Required(), document.Between(coldest, quantity.Celsius(100)), document.Doc("temperature round the cup"), document.Example("22 °C")),
 			document.Quantity("begins", &it.log.Begins, document.NotNegative(), document.AtMost[quantity.Time](86400), document.Doc("the first reading after mixing"), document.Example("3 min")),
-		}, document.Choice("flow_cup", &it.log.FlowCup, resins.FlowCups(), document.Doc("of the log's flow times"))), document.Seen(&it.seen.log)),
+		}, document.Choice("flow_cup", &it.log.FlowCup, resins.FlowCups(), document.Doc("of the log's flow times"))), document.Seen(&it.seen.log), document.Doc("a cup of resin with a thermometer in it")),
 	)
 }
 

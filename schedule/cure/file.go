@@ -20,7 +20,18 @@ func (s *stepText) field() document.Field {
 		document.Quantity("cool", &s.cool, document.Between(quantity.Celsius(-20), quantity.Celsius(260)), document.Doc("cool to this air"), document.Example("40 °C")),
 		document.Quantity("rate", &s.rate, document.Between[quantity.HeatingRate](0.1/3600, 10), document.Doc("of a ramp or a cooling"), document.Example("30 K/h")),
 		document.Quantity("hold", &s.hold, document.Positive(), document.AtMost[quantity.Time](30*86400), document.Doc("keep the air as it is"), document.Example("4 h")),
-	}, document.Example("{ramp: 60 °C, rate: 30 K/h}"))
+	}, document.Ruled(document.Rule{OneOf: [][]string{{"ramp", "rate"}, {"cool", "rate"}, {"hold"}}}), document.Example("{ramp: 60 °C, rate: 30 K/h}"))
+}
+
+// ProgramTable is the table by which programs are read.
+func ProgramTable() document.Field {
+	return document.Mapping("", programFields(new([]stepText)), document.Doc("a program of an oven"))
+}
+
+func programFields(steps *[]stepText) []document.Field {
+	return []document.Field{
+		document.List("steps", steps, (*stepText).field, document.Required(), document.Items(1, mostSteps), document.Doc("one after the other"), document.Example("[{ramp: 60 °C, rate: 30 K/h}, {hold: 4 h}]")),
+	}
 }
 
 // ReadProgram reads a program:
@@ -33,9 +44,7 @@ func (s *stepText) field() document.Field {
 // The error is a [*document.Faults].
 func ReadProgram(path string, source []byte) (*Program, error) {
 	var steps []stepText
-	doc, _ := document.Read(path, source, []document.Field{
-		document.List("steps", &steps, (*stepText).field, document.Required(), document.Example("[{ramp: 60 °C, rate: 30 K/h}, {hold: 4 h}]")),
-	})
+	doc, _ := document.Read(path, source, programFields(&steps))
 	if doc.Has("steps") && len(steps) == 0 && doc.Sound("steps") {
 		doc.FaultAt("steps", "there is no step", "write one: [{ramp: 60 °C, rate: 30 K/h}, {hold: 4 h}]")
 	}

@@ -13,10 +13,13 @@ func scan(text []byte, before int) (entries []Entry, good int, damage *Damaged) 
 		if end < 0 {
 			return entries, good, tornOrDamaged(rest, number)
 		}
-		if end >= LongestLine {
+		// A journal that went through git or an editor may have other line ends; its events
+		// are whole, as their checksums say.
+		line := bytes.TrimSuffix(rest[:end], []byte("\r"))
+		if len(line) >= LongestLine {
 			return entries, good, &Damaged{Line: number, Problem: "it is longer than any line of a journal"}
 		}
-		entry, err := decode(rest[:end], number)
+		entry, err := decode(line, number)
 		if err != nil {
 			return entries, good, &Damaged{Line: number, Problem: err.Error()}
 		}
