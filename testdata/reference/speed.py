@@ -107,7 +107,7 @@ def loosest(problem, solve, allowed):
 
 
 def row(*cells):
-    print("| " + " | ".join(cells) + " |")
+    print("| " + " | ".join(cells) + " |", flush=True)
 
 
 def short(ms):
