@@ -157,7 +157,7 @@ func windings(t testing.TB) []*schedule.Winding {
 
 // days is how many days of each kind of winding go wrong: enough to come to every rule of the
 // table, and more by hand.
-var days = flag.Int("days", 40, "days of each kind of winding in TestDaysThatGoWrong")
+var days = flag.Int("days", 80, "days of each kind of winding in TestDaysThatGoWrong")
 
 // TestDaysThatGoWrong: whatever a crew logs, there is an answer that can be told, and none
 // that says carry on with nothing surely left.
