@@ -54,7 +54,11 @@ func (v LinearVitrification) Sharpness() float64 { return v.C }
 
 // Slowing returns the factor f of (5), between 0 and 1.
 func Slowing(v Vitrification, alpha, kelvin float64) float64 {
-	x := v.Sharpness() * (alpha - v.Conversion(kelvin))
+	return Slowed(v.Sharpness() * (alpha - v.Conversion(kelvin)))
+}
+
+// Slowed is f of (5) where C·(α − α_v) is x.
+func Slowed(x float64) float64 {
 	if x < -37 { // 1 to the last bit
 		return 1
 	}

@@ -254,8 +254,8 @@ func boardProgram(t *testing.T, folder, listen string) (address string, kill fun
 	return told.Addresses[0], kill
 }
 
-// TestBoardEndsWhenTold: on an interrupt and on SIGTERM the program ends by itself and well.
-func TestBoardEndsWhenTold(t *testing.T) {
+// TestBoardEndsTogetherWhenTold: on an interrupt and on SIGTERM the program ends by itself and well.
+func TestBoardEndsTogetherWhenTold(t *testing.T) {
 	folder := boardSession(t, time.Now().Add(-time.Hour).Truncate(time.Second))
 	for _, told := range []os.Signal{os.Interrupt, syscall.SIGTERM} {
 		cmd := exec.Command("potlife", "board", "--session", folder, "--json")

@@ -126,6 +126,7 @@ func longDay(tb testing.TB, folder string) *diary {
 func BenchmarkCheckLongDay(b *testing.B) {
 	d := longDay(b, b.TempDir())
 	args := []string{"check", "--session", d.session.Folder, "--at", d.now.Add(time.Minute).Format(time.RFC3339)}
+	b.ReportAllocs()
 	for b.Loop() {
 		if code := run(args, io.Discard, io.Discard); code != exitDone && code != exitLimit {
 			b.Fatalf("exit %d", code)

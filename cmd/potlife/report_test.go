@@ -356,6 +356,7 @@ func TestUnwritable(t *testing.T) {
 func BenchmarkReportCrowdedDay(b *testing.B) {
 	d := crowdedDay(b, b.TempDir())
 	out := filepath.Join(b.TempDir(), "day.html")
+	b.ReportAllocs()
 	for b.Loop() {
 		var stdout, stderr bytes.Buffer
 		if code := run([]string{"report", d.session.Folder, "-o", out}, &stdout, &stderr); code != exitDone {

@@ -170,6 +170,7 @@ func BenchmarkSharpen(b *testing.B) {
 		for _, n := range []int{60, 120, 240} {
 			b.Run(fmt.Sprintf("%s/%d", name, n), func(b *testing.B) {
 				rounds, effective, seed := 0, 0.0, uint64(0)
+				b.ReportAllocs()
 				for b.Loop() {
 					c, err := ensemble.Sharpen(usual, n, seed, likely(usual, f))
 					if err != nil {

@@ -120,7 +120,7 @@ func TestQuantile(t *testing.T) {
 	}
 }
 
-func TestEachRunsAllOnceAndReportsTheFirstError(t *testing.T) {
+func TestEachTogetherRunsAllOnceAndReportsTheFirstError(t *testing.T) {
 	const n = 1000
 	var calls [n]atomic.Int32
 	third, later := errors.New("third"), errors.New("later")

@@ -30,6 +30,7 @@ func BenchmarkCup16By16Cells4h(b *testing.B) {
 func run(b *testing.B, body still.Body, horizon quantity.Time, p still.Precision) {
 	b.Helper()
 	evaluations := 0
+	b.ReportAllocs()
 	for b.Loop() {
 		pot := inRoom(b, medium(), body, 25, p)
 		m, err := pot.Milestones(fresh(25), 0, horizon)

@@ -41,6 +41,7 @@ type lifeWatch struct {
 	waiting  bool    // too thick from mixing
 	over     float64 // ln of how far above the bath viscosity limit
 	laidOver float64
+	decide   pair // in the state of both
 
 	endedBy   vessel.Limit
 	endedAt   float64
@@ -48,10 +49,11 @@ type lifeWatch struct {
 	thinK     float64
 }
 
-// excesses are the margins of both viscosities, negative within the limit.
-func (w *lifeWatch) excesses(p *Pot, t float64, y []float64) (bath, laid float64) {
-	growth := p.logGrowth(p.thickest(y), y)
-	return p.logViscosity(y) - w.bath, w.mandrelFlow(p, t) + growth - w.laid
+// judge keeps the margins of both viscosities, negative within the limit.
+func (w *lifeWatch) judge(p *Pot, t float64, y []float64) {
+	w.decide = p.pair(y)
+	w.over = p.logViscosityOf(w.decide, y) - w.bath
+	w.laidOver = w.mandrelFlow(p, t) + p.logGrowth(w.decide.old, y) - w.laid
 }
 
 func (w *lifeWatch) mandrelFlow(p *Pot, t float64) float64 {
@@ -60,7 +62,7 @@ func (w *lifeWatch) mandrelFlow(p *Pot, t float64) float64 {
 
 // begin judges the state that a life starts from.
 func (w *lifeWatch) begin(p *Pot, t float64, y []float64) {
-	w.over, w.laidOver = w.excesses(p, t, y)
+	w.judge(p, t, y)
 	if w.begun {
 		return
 	}
@@ -86,8 +88,8 @@ func (w *lifeWatch) step(p *Pot) bool {
 		return true
 	}
 	s := p.solver
-	over, laidOver := w.over, w.laidOver
-	w.over, w.laidOver = w.excesses(p, s.T(), s.Y())
+	over, laidOver, was := w.over, w.laidOver, w.decide
+	w.judge(p, s.T(), s.Y())
 	by, at := vessel.NoLimit, math.Inf(1)
 	take := func(l vessel.Limit, t float64, found bool) {
 		if found && t < at {
@@ -98,12 +100,12 @@ func (w *lifeWatch) step(p *Pot) bool {
 	if w.waiting {
 		thin = w.thinning(p, over)
 	} else {
-		t, found := p.thickens(w.bath)
+		t, found := p.thickensBetween(w.bath, over, w.over, was, w.decide)
 		take(vessel.BathViscosity, t, found)
 	}
-	t, found := p.rising(func(_, old int) func(float64) float64 {
-		return func(t float64) float64 { return w.mandrelFlow(p, t) + p.growthAt(old, t) - w.laid }
-	}, laidOver, w.laidOver)
+	t, found := p.rising(func(d pair) func(float64) float64 {
+		return func(t float64) float64 { return w.mandrelFlow(p, t) + p.growthAt(d.old, t) - w.laid }
+	}, laidOver, w.laidOver, was, w.decide)
 	take(vessel.LaidViscosity, t, found)
 	t, found = p.warmsTo(w.kelvin)
 	take(vessel.BathTemperature, t, found)
@@ -139,8 +141,7 @@ func (w *lifeWatch) thinning(p *Pot, over float64) float64 {
 	if over == 0 && w.over < 0 { // resin mixed exactly at the limit
 		return s.Before()
 	}
-	warm, old := p.system.hottest(s.Y()), p.thickest(s.Y())
-	below := func(t float64) float64 { return w.bath - p.flowAt(warm, t) - p.growthAt(old, t) }
+	below := func(t float64) float64 { return w.bath - p.flowAt(w.decide.warm, t) - p.growthAt(w.decide.old, t) }
 	if t, found := ode.Rising(below, s.Before(), s.T(), below(s.Before()), below(s.T())); found {
 		return t
 	}

@@ -57,8 +57,10 @@ func newSystem(r *kinetics.Resin, net *conduction.Network) *system {
 // rate is dα/dt of cell i.
 func (s *system) rate(i int, alpha, kelvin float64) float64 {
 	rate := s.pieces[s.piece[i]].Rate(alpha, kelvin)
-	if v := s.resin.Vitrification; v != nil && s.sharpness*(alpha-v.Conversion(kelvin)) > unslowed {
-		rate *= kinetics.Slowing(v, alpha, kelvin)
+	if v := s.resin.Vitrification; v != nil {
+		if x := s.sharpness * (alpha - v.Conversion(kelvin)); x > unslowed {
+			rate *= kinetics.Slowed(x)
+		}
 	}
 	return rate
 }

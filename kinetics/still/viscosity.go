@@ -29,10 +29,17 @@ func (p *Pot) thickest(y []float64) int {
 	return at
 }
 
+// A pair is the two cells that decide (6) in a state: the hottest, and the one that has
+// grown most. Finding the latter takes a logarithm or two a cell.
+type pair struct{ warm, old int }
+
+func (p *Pot) pair(y []float64) pair { return pair{p.system.hottest(y), p.thickest(y)} }
+
 // logViscosity is (6) of the package comment.
-func (p *Pot) logViscosity(y []float64) float64 {
-	kelvin := y[p.system.n+p.system.hottest(y)]
-	return p.resin.Viscosity.LogFresh(kelvin) + p.logGrowth(p.thickest(y), y)
+func (p *Pot) logViscosity(y []float64) float64 { return p.logViscosityOf(p.pair(y), y) }
+
+func (p *Pot) logViscosityOf(d pair, y []float64) float64 {
+	return p.resin.Viscosity.LogFresh(y[p.system.n+d.warm]) + p.logGrowth(d.old, y)
 }
 
 // growthAt is [Pot.logGrowth] inside the last step.
@@ -51,23 +58,29 @@ func (p *Pot) flowAt(i int, t float64) float64 {
 
 // thickens finds when in the last step (6) reaches log.
 func (p *Pot) thickens(log float64) (float64, bool) {
-	s := p.solver
-	return p.rising(func(warm, old int) func(float64) float64 {
-		return func(t float64) float64 { return p.flowAt(warm, t) + p.growthAt(old, t) - log }
-	}, p.logViscosity(s.YBefore())-log, p.logViscosity(s.Y())-log)
+	before, now := p.solver.YBefore(), p.solver.Y()
+	was, is := p.pair(before), p.pair(now)
+	return p.thickensBetween(log, p.logViscosityOf(was, before)-log, p.logViscosityOf(is, now)-log, was, is)
+}
+
+// thickensBetween is [Pot.thickens] for one who knows both ends of the step already.
+func (p *Pot) thickensBetween(log, before, now float64, was, is pair) (float64, bool) {
+	return p.rising(func(d pair) func(float64) float64 {
+		return func(t float64) float64 { return p.flowAt(d.warm, t) + p.growthAt(d.old, t) - log }
+	}, before, now, was, is)
 }
 
 // rising finds when in the last step a margin rises through zero that depends on
 // the hottest and the thickest cell: those of the end or, if it is earlier, those
 // of the start of the step.
-func (p *Pot) rising(of func(warm, old int) func(float64) float64, before, now float64) (at float64, found bool) {
+func (p *Pot) rising(of func(pair) func(float64) float64, before, now float64, was, is pair) (at float64, found bool) {
 	if !(before < 0) {
 		return 0, false
 	}
 	s := p.solver
 	at = math.Inf(1)
-	for _, y := range [][]float64{s.Y(), s.YBefore()} {
-		margin := of(p.system.hottest(y), p.thickest(y))
+	for _, d := range []pair{is, was} {
+		margin := of(d)
 		low, high := margin(s.Before()), margin(s.T())
 		if t, hit := ode.Rising(margin, s.Before(), s.T(), low, high); hit {
 			at, found = math.Min(at, t), true

@@ -12,6 +12,7 @@ import (
 func BenchmarkRunaway8h(b *testing.B) {
 	room := vessel.Constant(quantity.Celsius(25))
 	before := 0
+	b.ReportAllocs()
 	for b.Loop() {
 		bath := vessel.New(medium(), vessel.Tray(0.15, 0.12, 10, 6), room, room, vessel.Working)
 		fresh := vessel.State{Mass: 1.0, Temperature: quantity.Celsius(25)}

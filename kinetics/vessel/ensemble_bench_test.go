@@ -14,6 +14,7 @@ func BenchmarkHundredBaths(b *testing.B) {
 	members := ensemble.Draw(ensemble.Spread{Time: 1.6, Viscosity: 1.3, Loss: 1.3}, 100, 1)
 	room := vessel.Constant(quantity.Celsius(25))
 	nothing := func() struct{} { return struct{}{} }
+	b.ReportAllocs()
 	for b.Loop() {
 		err := ensemble.Each(len(members), nothing, func(_ struct{}, i int) error {
 			m := members[i]
@@ -32,6 +33,7 @@ func BenchmarkHundredBaths(b *testing.B) {
 func BenchmarkLife(b *testing.B) {
 	bath := inRoom(medium(), tray(), 23)
 	start, limits := fresh(0.5, 23), usual(23)
+	b.ReportAllocs()
 	for b.Loop() {
 		if _, err := bath.Life(start, 0, vessel.Tow{}, 0.1, limits, 24*hour); err != nil {
 			b.Fatal(err)

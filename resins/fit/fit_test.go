@@ -320,6 +320,7 @@ func BenchmarkFiveStatements(b *testing.B) {
   - conversion: {is: 0.5, after: {time: 5 h, at: 25 °C}}
 `)
 	prior := load(b, s.Like)
+	b.ReportAllocs()
 	for b.Loop() {
 		if _, err := fit.Fit(s, prior); err != nil {
 			b.Fatal(err)
@@ -335,6 +336,7 @@ func BenchmarkTwoLogs(b *testing.B) {
 	for _, celsius := range []float64{22, 32} {
 		s.List = append(s.List, h.cupLog(b, 0.2, celsius, 60, 4*3600, func() float64 { return 0.5 * random.NormFloat64() }))
 	}
+	b.ReportAllocs()
 	for b.Loop() {
 		if _, err := fit.Fit(s, h.like); err != nil {
 			b.Fatal(err)

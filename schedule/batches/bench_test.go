@@ -21,6 +21,7 @@ func BenchmarkSolve(b *testing.B) {
 	for _, layers := range []int{6, 12, 125, 250, 500, 1000} {
 		b.Run(fmt.Sprintf("layers=%d", layers), func(b *testing.B) {
 			task := strut(layers)
+			b.ReportAllocs()
 			for b.Loop() {
 				s, err := Solve(task)
 				if err != nil || s.Plan == nil {
@@ -36,6 +37,7 @@ func BenchmarkSolve(b *testing.B) {
 func BenchmarkShortLayers(b *testing.B) {
 	task := bench(1000, 4.5, 30)
 	task.Resin = medium(1.5)
+	b.ReportAllocs()
 	for b.Loop() {
 		s, err := Solve(task)
 		if err != nil || s.Plan == nil {
@@ -53,6 +55,7 @@ func BenchmarkJudge(b *testing.B) {
 	}
 	members := task.Members()
 	b.ReportMetric(float64(len(members)), "baths")
+	b.ReportAllocs()
 	for b.Loop() {
 		if _, _, err := Judge(task, plan, members); err != nil {
 			b.Fatal(err)

@@ -161,6 +161,7 @@ func BenchmarkCure(b *testing.B) {
 	for _, name := range []string{"telescope-strut", "softener-shell"} {
 		for mode, change := range map[string][]func(*schedule.Job){"mandrel": nil, "free": {freeJob}} {
 			b.Run(name+"-"+mode, func(b *testing.B) {
+				b.ReportAllocs()
 				for b.Loop() {
 					task := demo(b, name, change...)
 					solved(b, task)

@@ -171,8 +171,8 @@ func TestCutWhileOpen(t *testing.T) {
 	sameEntries(t, j.Entries(), again.Entries())
 }
 
-// TestOpenWaits: a line that is just being written is not taken for a torn one.
-func TestOpenWaits(t *testing.T) {
+// TestOpenWaitsTogether: a line that is just being written is not taken for a torn one.
+func TestOpenWaitsTogether(t *testing.T) {
 	folder, j := emptyJournal(t)
 	mustAppend(t, j, sample{N: 1})
 	started, opened := make(chan struct{}), make(chan struct{})

@@ -6,9 +6,9 @@ import (
 	"testing"
 )
 
-// TestLogOnce: a tap that arrives many times, from many at once, is one event; what was
+// TestLogOnceTogether: a tap that arrives many times, from many at once, is one event; what was
 // refused leaves its key free.
-func TestLogOnce(t *testing.T) {
+func TestLogOnceTogether(t *testing.T) {
 	s := newSession(t)
 	mixed := Event{Kind: Mixed, MassG: 200, At: after(1), Logged: after(1)}
 	var wait sync.WaitGroup

@@ -44,7 +44,7 @@ var models = map[string]func(b []float64, x float64) float64{
 	"BoxBOD": func(b []float64, x float64) float64 { return b[0] * (1 - math.Exp(-b[1]*x)) },
 }
 
-func strdProblems(t *testing.T) []*strdProblem {
+func strdProblems(t testing.TB) []*strdProblem {
 	t.Helper()
 	var all []*strdProblem
 	var now *strdProblem

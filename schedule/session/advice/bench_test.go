@@ -49,6 +49,7 @@ func BenchmarkCheckLongDay(b *testing.B) {
 	w, d := longDay(b)
 	last := d.events[len(d.events)-1].At
 	var playing, answering time.Duration
+	b.ReportAllocs()
 	for b.Loop() {
 		j := replay.Journal{Winding: w, Events: d.events, Started: d.clock(0)}
 		began := time.Now()

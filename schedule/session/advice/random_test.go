@@ -1,6 +1,7 @@
 package advice
 
 import (
+	"flag"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -154,10 +155,14 @@ func windings(t testing.TB) []*schedule.Winding {
 	}
 }
 
+// days is how many days of each kind of winding go wrong: enough to come to every rule of the
+// table, and more by hand.
+var days = flag.Int("days", 80, "days of each kind of winding in TestDaysThatGoWrong")
+
 // TestDaysThatGoWrong: whatever a crew logs, there is an answer that can be told, and none
 // that says carry on with nothing surely left.
 func TestDaysThatGoWrong(t *testing.T) {
-	days := 80
+	days := *days
 	if testing.Short() {
 		days = 5
 	}

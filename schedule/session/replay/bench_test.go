@@ -77,6 +77,7 @@ func BenchmarkPlayLongDay(b *testing.B) {
 func BenchmarkWorldLongDay(b *testing.B) {
 	w, l := longDay(b)
 	s := l.script(b, w, 980)
+	b.ReportAllocs()
 	for b.Loop() {
 		if _, err := s.World(ensemble.Nominal()); err != nil {
 			b.Fatal(err)

@@ -159,6 +159,7 @@ func BenchmarkCourseLongDay(b *testing.B) {
 		b.Fatal(err)
 	}
 	at := p.Script.Moments(300)
+	b.ReportAllocs()
 	for b.Loop() {
 		if _, err := p.Course(at); err != nil {
 			b.Fatal(err)

@@ -68,7 +68,7 @@ func heap() uint64 {
 // no more, and when all is closed no goroutine is left. The answer is not worked out here:
 // it is that of an empty bath, since thousands of readings of one bath are no day's work.
 func TestLoad(t *testing.T) {
-	posts := 5000
+	posts := 2000
 	if testing.Short() {
 		posts = 300
 	}
