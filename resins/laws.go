@@ -26,6 +26,12 @@ var cureKeys = map[string][]string{
 	"two-stage":     {"A1", "E1", "A2", "E2", "A3", "E3", "B", "switch"},
 }
 
+// Bounds of the viscosity of a fresh mix as a record gives it.
+const (
+	LeastViscosity    quantity.Viscosity = 1e-3
+	GreatestViscosity quantity.Viscosity = 1e4
+)
+
 var cureLaws = []string{"kamal-sourour", "nth-order", "two-stage"}
 
 // Bounds of what a cure of epoxy can be; a value outside is a slip of the pen.
@@ -129,7 +135,7 @@ func (v *viscosityBlock) fields() []document.Field {
 	return []document.Field{
 		document.Choice("law", &v.law, viscosityLaws, document.Required()),
 		document.Quantity("at", &v.at, document.Required(), document.Example("25 °C")),
-		document.Quantity("value", &v.value, document.Required(), document.Between[quantity.Viscosity](1e-3, 1e4), document.Doc("of the fresh mix at that temperature"), document.Example("600 mPa·s")),
+		document.Quantity("value", &v.value, document.Required(), document.Between(LeastViscosity, GreatestViscosity), document.Doc("of the fresh mix at that temperature"), document.Example("600 mPa·s")),
 		document.Quantity("activation", &v.activation, document.Required(), document.Between[quantity.MolarEnergy](10e3, 200e3), document.Doc("flow energy"), document.Example("65 kJ/mol")),
 		document.Number("a", &v.a, document.Between(0.0, 50.0), document.Example("1.5")),
 		document.Number("b", &v.b, document.Between(-50.0, 50.0), document.Example("1.0")),
