@@ -53,9 +53,9 @@ func asksHelp(args []string) bool {
 	return slices.ContainsFunc(args, func(a string) bool { return strings.HasPrefix(a, "--help") || strings.HasPrefix(a, "-") && strings.Contains(a, "h") && !strings.HasPrefix(a, "--") })
 }
 
-// FuzzLog: whatever stands on the command line of log, in whatever order, one event more is
+// FuzzLogLine: whatever stands on the command line of log, in whatever order, one event more is
 // in the journal, or none and a refusal.
-func FuzzLog(f *testing.F) {
+func FuzzLogLine(f *testing.F) {
 	for _, line := range []string{
 		"mixed\n239.3g", "mixed\n--resin\n193g\n--hardener\n46.3g\n--temp\n25C", "--hardener=46.3g\nmixed\n--resin=193g\n--json", "poured", "poured\n2\n--at\n09:06", "begin\n--at=09:10",
 		"bath-temp\n24.5\nC", "bath-temp\n24.5C\n--temp\n3C", "flow-cup\niso-6\n62s", "flow-cup\n62s\niso-6", "62s\nflow-cup", "pause\ntow\nbroke", "note\n--\n--at", "note\n--at\n25:00", "undo\n2",
@@ -140,7 +140,7 @@ func FuzzWeigh(f *testing.F) {
 	f.Fuzz(func(t *testing.T, line string) {
 		args := strings.Split(line, "\n")
 		if asksHelp(args) || slices.ContainsFunc(args, func(a string) bool { return strings.HasPrefix(a, "--session") || strings.HasPrefix(a, "--log") }) {
-			return // FuzzLog
+			return // FuzzLogLine
 		}
 		code, out := answeredOrRefused(t, append([]string{"weigh"}, args...))
 		if code == exitDone && slices.Contains(args, "--json") && !json.Valid([]byte(out)) {
