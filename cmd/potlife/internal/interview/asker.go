@@ -75,7 +75,7 @@ func (a *Asker) ask(q question, droppable bool) (string, error) {
 			}
 			continue
 		case text == "":
-			if err := a.tell(q.name() + ": this one is needed"); err != nil {
+			if err := a.tell(q.name() + ": this one is needed\nwrite it like this: " + q.example); err != nil {
 				return "", err
 			}
 			continue
