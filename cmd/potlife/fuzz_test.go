@@ -50,7 +50,9 @@ func mends(told string) bool {
 
 // asksHelp tells whether a command line asks how it is written, and does nothing else.
 func asksHelp(args []string) bool {
-	return slices.ContainsFunc(args, func(a string) bool { return strings.HasPrefix(a, "--help") || strings.HasPrefix(a, "-") && strings.Contains(a, "h") && !strings.HasPrefix(a, "--") })
+	return slices.ContainsFunc(args, func(a string) bool {
+		return strings.HasPrefix(a, "--help") || strings.HasPrefix(a, "-") && strings.Contains(a, "h") && !strings.HasPrefix(a, "--")
+	})
 }
 
 // FuzzLogLine: whatever stands on the command line of log, in whatever order, one event more is
@@ -109,8 +111,11 @@ func begunDay(f *testing.F) (folder string, journal []byte) {
 	folder = strings.TrimSuffix(path, ".yaml") + ".session"
 	const day = "2026-11-20 "
 	for _, line := range [][]string{
-		{"start", path, "--at", day + "09:00"}, {"log", "mixed", "240 g", "--at", day + "09:01"}, {"log", "poured", "--at", day + "09:06"},
-		{"log", "begin", "--at", day + "09:08"}, {"log", "mixed", "200 g", "--at", day + "09:20"},
+		{"start", path, "--at", day + "09:00"},
+		{"log", "mixed", "240 g", "--at", day + "09:01"},
+		{"log", "poured", "--at", day + "09:06"},
+		{"log", "begin", "--at", day + "09:08"},
+		{"log", "mixed", "200 g", "--at", day + "09:20"},
 	} {
 		if line[0] == "log" {
 			line = append(line, "--session", folder)
