@@ -6,6 +6,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"potlife/kinetics/quantity"
@@ -42,6 +43,12 @@ func FuzzRecord(f *testing.F) {
 	f.Add([]byte(record("law: two-stage, A1: 3.5e7 1/s, E1: 80.7 kJ/mol, A2: -3.3e7 1/s, E2: 77.8 kJ/mol, A3: 3266 1/s, E3: 56.6 kJ/mol, B: 0.47, switch: 0.3", "law: castro-macosko, a: 1.5, b: 1.0")))
 	f.Add([]byte(record("law: nth-order, A: 1.9e5 1/s, E: 60.5 kJ/mol, n: 1.69", "law: dual-arrhenius, growth: 2e6 1/s, growth_activation: 55 kJ/mol")))
 	f.Add([]byte(record("law: nth-order, A: 0 1/s, E: 60.5 kJ/mol, n: 0.01", "law: castro-macosko, a: 0, b: -50")))
+	for _, change := range extremes {
+		f.Add([]byte(strings.Replace(sound, change[0], change[1], 1)))
+	}
+	if _, err := resins.Read("resin.yaml", []byte(sound)); err != nil {
+		f.Fatal(err)
+	}
 	f.Fuzz(func(t *testing.T, source []byte) {
 		r, err := resins.Read("resin.yaml", source)
 		if err != nil {
@@ -90,9 +97,22 @@ func behaves(t *testing.T, r *resins.Record) {
 	}
 }
 
+// sound is a record that is read, extremes what may be written instead of some of its text.
+var (
+	sound = record("law: kamal-sourour, A1: 9.065e4 1/s, E1: 56 kJ/mol, A2: 9.065e5 1/s, E2: 56 kJ/mol, m: 1, n: 2", "law: castro-macosko, a: 1.5, b: 1.0")
+
+	extremes = [][2]string{
+		{"9.065e4", "1e299"}, {"9.065e4", "1e-299"}, {"9.065e5", "0"}, {"m: 1", "m: 0.001"}, {"n: 2", "n: 0.001"}, {"by_mass: 100", "by_mass: 1e299"}, {"by_mass: 27", "by_mass: 1e-299"},
+		{"from: 15 °C", "from: 0 K"}, {"to: 80 °C", "to: 1e299 K"}, {"to: 80 °C", "to: 15.0000001 °C"}, {"at: 25 °C", "at: 0 K"}, {"at: 25 °C", "at: 1e-299 K"},
+		{"a0: -1.684", "a0: 1e299"}, {"5.475e-3", "-1e299"}, {"lambda: 0.4", "lambda: 1e-299"}, {"b: 1.0", "b: -50"}, {"uncured: -35 °C", "uncured: 60 °C"},
+		{"name: x", "name: \"\\x01\""}, {"name: x", "name: \"\\u2028 \\\\ é\"\ndescription: |\n  a\n  b"},
+		{"E1: 56 kJ/mol", "E1: 250 kJ/mol"}, {"E2: 56 kJ/mol", "E2: 20 kJ/mol"}, {"heat: 430 J/g", "heat: 1500 J/g"}, {"gel: 0.577", "gel: 0.95"},
+	}
+)
+
 // record is a file with the laws given.
 func record(cure, viscosity string) string {
-	return "name: x\nparts:\n  resin: {by_mass: 100, density: 1.13 g/cm³}\n  hardener: {by_volume: 27, density: 0.95 g/cm³}\n" +
+	return "name: x\nparts:\n  resin: {by_mass: 100, density: 1.13 g/cm³}\n  hardener: {by_mass: 27, density: 0.95 g/cm³}\n" +
 		"cure: {" + cure + ", heat: 430 J/g, gel: 0.577, valid: {from: 15 °C, to: 80 °C}}\n" +
 		"glass: {uncured: -35 °C, cured: 120 °C, lambda: 0.4}\n" +
 		"viscosity: {at: 25 °C, value: 600 mPa·s, activation: 65 kJ/mol, " + viscosity + "}\n" +
