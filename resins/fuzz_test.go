@@ -102,11 +102,29 @@ var (
 	sound = record("law: kamal-sourour, A1: 9.065e4 1/s, E1: 56 kJ/mol, A2: 9.065e5 1/s, E2: 56 kJ/mol, m: 1, n: 2", "law: castro-macosko, a: 1.5, b: 1.0")
 
 	extremes = [][2]string{
-		{"9.065e4", "1e299"}, {"9.065e4", "1e-299"}, {"9.065e5", "0"}, {"m: 1", "m: 0.001"}, {"n: 2", "n: 0.001"}, {"by_mass: 100", "by_mass: 1e299"}, {"by_mass: 27", "by_mass: 1e-299"},
-		{"from: 15 °C", "from: 0 K"}, {"to: 80 °C", "to: 1e299 K"}, {"to: 80 °C", "to: 15.0000001 °C"}, {"at: 25 °C", "at: 0 K"}, {"at: 25 °C", "at: 1e-299 K"},
-		{"a0: -1.684", "a0: 1e299"}, {"5.475e-3", "-1e299"}, {"lambda: 0.4", "lambda: 1e-299"}, {"b: 1.0", "b: -50"}, {"uncured: -35 °C", "uncured: 60 °C"},
-		{"name: x", "name: \"\\x01\""}, {"name: x", "name: \"\\u2028 \\\\ é\"\ndescription: |\n  a\n  b"},
-		{"E1: 56 kJ/mol", "E1: 250 kJ/mol"}, {"E2: 56 kJ/mol", "E2: 20 kJ/mol"}, {"heat: 430 J/g", "heat: 1500 J/g"}, {"gel: 0.577", "gel: 0.95"},
+		{"9.065e4", "1e299"},
+		{"9.065e4", "1e-299"},
+		{"9.065e5", "0"},
+		{"m: 1", "m: 0.001"},
+		{"n: 2", "n: 0.001"},
+		{"by_mass: 100", "by_mass: 1e299"},
+		{"by_mass: 27", "by_mass: 1e-299"},
+		{"from: 15 °C", "from: 0 K"},
+		{"to: 80 °C", "to: 1e299 K"},
+		{"to: 80 °C", "to: 15.0000001 °C"},
+		{"at: 25 °C", "at: 0 K"},
+		{"at: 25 °C", "at: 1e-299 K"},
+		{"a0: -1.684", "a0: 1e299"},
+		{"5.475e-3", "-1e299"},
+		{"lambda: 0.4", "lambda: 1e-299"},
+		{"b: 1.0", "b: -50"},
+		{"uncured: -35 °C", "uncured: 60 °C"},
+		{"name: x", "name: \"\\x01\""},
+		{"name: x", "name: \"\\u2028 \\\\ é\"\ndescription: |\n  a\n  b"},
+		{"E1: 56 kJ/mol", "E1: 250 kJ/mol"},
+		{"E2: 56 kJ/mol", "E2: 20 kJ/mol"},
+		{"heat: 430 J/g", "heat: 1500 J/g"},
+		{"gel: 0.577", "gel: 0.95"},
 	}
 )
 
