@@ -73,28 +73,32 @@ func FuzzJob(f *testing.F) {
 		f.Add([]byte(text))
 	}
 	record := catalogued(f, "epoxy-ipda")
-	f.Fuzz(func(t *testing.T, source []byte) {
-		documenttest.Bounded(t, source, func() {
-			job, err := schedule.ReadJobIn("job.yaml", source, schedule.Place{Local: time.UTC})
-			if err != nil {
-				documenttest.Faults(t, string(source), err)
-				return
-			}
-			documenttest.Finite(t, job)
-			if n := len(job.Layers); n == 0 || n > 10_000 || job.Start.IsZero() {
-				t.Fatalf("%d layers from %v", n, job.Start)
-			}
-			job.HasLabel = false // FuzzLabel: it takes a hundred times as long
-			w, err := schedule.PrepareWith(job, record, nil)
-			if err != nil {
-				documenttest.Faults(t, string(source), err)
-				return
-			}
-			laid(t, w)
-			for _, warning := range w.Warnings {
-				documenttest.Told(t, string(source), warning)
-			}
-		})
+	f.Fuzz(func(t *testing.T, source []byte) { jobHolds(t, record, source) })
+}
+
+// jobHolds is what FuzzJob and TestJobsAmiss hold a file to.
+func jobHolds(t *testing.T, record *resins.Record, source []byte) {
+	t.Helper()
+	documenttest.Bounded(t, source, func() {
+		job, err := schedule.ReadJobIn("job.yaml", source, schedule.Place{Local: time.UTC})
+		if err != nil {
+			documenttest.Faults(t, string(source), err)
+			return
+		}
+		documenttest.Finite(t, job)
+		if n := len(job.Layers); n == 0 || n > 10_000 || job.Start.IsZero() {
+			t.Fatalf("%d layers from %v", n, job.Start)
+		}
+		job.HasLabel = false // FuzzLabel: it takes a hundred times as long
+		w, err := schedule.PrepareWith(job, record, nil)
+		if err != nil {
+			documenttest.Faults(t, string(source), err)
+			return
+		}
+		laid(t, w)
+		for _, warning := range w.Warnings {
+			documenttest.Told(t, string(source), warning)
+		}
 	})
 }
 
@@ -288,4 +292,29 @@ func shown(text string) (string, bool) {
 		}
 	}
 	return "", false
+}
+
+// TestJobsAmiss holds a job, with each of its numbers slipped in turn, to what
+// FuzzJob does: a fuzzer that knows nothing of numbers seldom gets there.
+func TestJobsAmiss(t *testing.T) {
+	record, err := resins.Load("epoxy-ipda")
+	if err != nil {
+		t.Fatal(err)
+	}
+	tried, read := 0, 0
+	text, err := os.ReadFile(strut)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for amiss := range documenttest.Amiss(string(text)) {
+		jobHolds(t, record, []byte(amiss))
+		tried++
+		if _, err := schedule.ReadJobIn("job.yaml", []byte(amiss), schedule.Place{Local: time.UTC}); err == nil {
+			read++
+		}
+	}
+	t.Logf("%d of %d slips are read", read, tried)
+	if tried < 300 || read < tried/20 || read > tried/2 {
+		t.Errorf("%d of %d slips are read: the slips test nothing", read, tried)
+	}
 }

@@ -36,31 +36,35 @@ func FuzzStatements(f *testing.F) {
 	} {
 		f.Add([]byte(text), []byte("time_min;temp_C;flow_s\n0;22,5;9\n5;23;\n10;24,5;30\n20;30;\n"))
 	}
-	f.Fuzz(func(t *testing.T, source, log []byte) {
-		s, err := fit.Read("x.yaml", source)
-		if err != nil {
-			documenttest.Faults(t, string(source), err)
-			return
+	f.Fuzz(statementsHold)
+}
+
+// statementsHold is what FuzzStatements and TestFilesAmiss hold a file to.
+func statementsHold(t *testing.T, source, log []byte) {
+	t.Helper()
+	s, err := fit.Read("x.yaml", source)
+	if err != nil {
+		documenttest.Faults(t, string(source), err)
+		return
+	}
+	if s.Name == "" || s.Like == "" || len(s.List) == 0 {
+		t.Fatalf("read as %+v", s)
+	}
+	err = s.ReadLogs(func(string) ([]byte, error) { return log, nil })
+	var faults *fit.LogFaults
+	if err != nil && (!errors.As(err, &faults) || len(faults.List) == 0) {
+		t.Fatalf("%v is no list of faults", err)
+	}
+	documenttest.Finite(t, s)
+	if s.Mix != nil && !(s.Mix.HardenerByMass() > 0 && s.Mix.Density() > 0) {
+		t.Fatalf("mix %+v", s.Mix)
+	}
+	for i := range s.List {
+		st := &s.List[i]
+		if st.Kind == "" || st.String() == "" || st.Kind == fit.PotLife && !(st.Time > 0 && st.Mass > 0 && st.At > 0) {
+			t.Fatalf("%+v", st)
 		}
-		if s.Name == "" || s.Like == "" || len(s.List) == 0 {
-			t.Fatalf("read as %+v", s)
-		}
-		err = s.ReadLogs(func(string) ([]byte, error) { return log, nil })
-		var faults *fit.LogFaults
-		if err != nil && (!errors.As(err, &faults) || len(faults.List) == 0) {
-			t.Fatalf("%v is no list of faults", err)
-		}
-		documenttest.Finite(t, s)
-		if s.Mix != nil && !(s.Mix.HardenerByMass() > 0 && s.Mix.Density() > 0) {
-			t.Fatalf("mix %+v", s.Mix)
-		}
-		for i := range s.List {
-			st := &s.List[i]
-			if st.Kind == "" || st.String() == "" || st.Kind == fit.PotLife && !(st.Time > 0 && st.Mass > 0 && st.At > 0) {
-				t.Fatalf("%+v", st)
-			}
-		}
-	})
+	}
 }
 
 // FuzzCooling: whatever the file and the log beside it, the answer is faults that lie in
@@ -70,27 +74,55 @@ func FuzzCooling(f *testing.F) {
 	f.Add([]byte("in: {cup: 90 mm, surface_loss: 1e-300 W/(m²·K)}\ntests: [{file: ./a.csv, water: 1 g, room: -20 °C}]\n"), []byte("time_h;temp_C\n0;400\n1;100\n2;40\n700;-20\n"))
 	f.Add([]byte("in: {length: 20 m, width: 1e-290 mm}\ncovered: true\ntests: [{file: ./a.csv, water: 50 kg, room: 20 °C}]\n"), []byte("time_min;temp_C\n0;50\n1;45\n2;40\n3;30\n"))
 	f.Add([]byte("in: {cup: 90 mm}\ntests: []\n"), []byte(""))
-	f.Fuzz(func(t *testing.T, source, log []byte) {
-		c, err := fit.ReadCooling("x.yaml", source)
+	f.Fuzz(coolingHolds)
+}
+
+// coolingHolds is what FuzzCooling and TestFilesAmiss hold a file to.
+func coolingHolds(t *testing.T, source, log []byte) {
+	t.Helper()
+	c, err := fit.ReadCooling("x.yaml", source)
+	if err != nil {
+		documenttest.Faults(t, string(source), err)
+		return
+	}
+	l, err := fit.ReadLog("x.csv", log)
+	if err != nil || len(c.Tests) > 4 { // FuzzLog; more tests only take longer
+		return
+	}
+	for i := range c.Tests {
+		c.Tests[i].Log = l
+	}
+	losses, err := c.Losses()
+	var faults *fit.LogFaults
+	if errors.As(err, &faults) {
+		return
+	}
+	if err != nil || !(losses.Surface > 0 && losses.Wall > 0 && losses.Spread >= 1) {
+		t.Fatalf("%+v, %v", losses, err)
+	}
+	documenttest.Finite(t, losses)
+}
+
+// TestFilesAmiss holds statements and cooling tests, with each of their numbers slipped in
+// turn, to what the targets above do.
+func TestFilesAmiss(t *testing.T) {
+	for path, c := range map[string]struct {
+		log   string
+		holds func(t *testing.T, source, log []byte)
+	}{
+		"club-epoxy-medium.yaml": {"saturday.csv", statementsHold},
+		"bath-cooling.yaml":      {"bath-full.csv", coolingHolds},
+	} {
+		source, err := os.ReadFile("../../testdata/resins/" + path)
 		if err != nil {
-			documenttest.Faults(t, string(source), err)
-			return
+			t.Fatal(err)
 		}
-		l, err := fit.ReadLog("x.csv", log)
-		if err != nil || len(c.Tests) > 4 { // FuzzLog; more tests only take longer
-			return
+		log, err := os.ReadFile("../../testdata/resins/" + c.log)
+		if err != nil {
+			t.Fatal(err)
 		}
-		for i := range c.Tests {
-			c.Tests[i].Log = l
+		for amiss := range documenttest.Amiss(string(source)) {
+			c.holds(t, []byte(amiss), log)
 		}
-		losses, err := c.Losses()
-		var faults *fit.LogFaults
-		if errors.As(err, &faults) {
-			return
-		}
-		if err != nil || !(losses.Surface > 0 && losses.Wall > 0 && losses.Spread >= 1) {
-			t.Fatalf("%+v, %v", losses, err)
-		}
-		documenttest.Finite(t, losses)
-	})
+	}
 }

@@ -24,36 +24,59 @@ func FuzzProgram(f *testing.F) {
 	} {
 		f.Add([]byte(text))
 	}
-	f.Fuzz(func(t *testing.T, source []byte) {
-		p, err := cure.ReadProgram("oven.yaml", source)
-		if err != nil {
-			documenttest.Faults(t, string(source), err)
-			return
-		}
-		documenttest.Finite(t, p)
-		room := quantity.Celsius(20)
-		ends := p.Ends(room)
-		if len(ends) == 0 || len(ends) != len(p.Steps) || p.String() == "" {
+	f.Fuzz(programHolds)
+}
+
+// programHolds is what FuzzProgram and TestProgramsAmiss hold a file to.
+func programHolds(t *testing.T, source []byte) {
+	t.Helper()
+	p, err := cure.ReadProgram("oven.yaml", source)
+	if err != nil {
+		documenttest.Faults(t, string(source), err)
+		return
+	}
+	documenttest.Finite(t, p)
+	room := quantity.Celsius(20)
+	ends := p.Ends(room)
+	if len(ends) == 0 || len(ends) != len(p.Steps) || p.String() == "" {
+		t.Fatalf("%+v ends at %v", p, ends)
+	}
+	last := quantity.Time(0)
+	for _, end := range ends {
+		if !(end >= last) {
 			t.Fatalf("%+v ends at %v", p, ends)
 		}
-		last := quantity.Time(0)
-		for _, end := range ends {
-			if !(end >= last) {
-				t.Fatalf("%+v ends at %v", p, ends)
-			}
-			last = end
+		last = end
+	}
+	if !(p.Lasts(room) <= 50*(30*86400+280/(0.1/3600)) && p.HoldEnds(room) <= p.Lasts(room)) { // the bounds of a step, 50 times
+		t.Fatalf("%+v lasts %v, its hold ends at %v", p, p.Lasts(room), p.HoldEnds(room))
+	}
+	air, err := p.Air(0, room)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, at := range append(ends, 0, last+1) {
+		if now := air.At(at); !(now <= p.Hottest(room)*(1+1e-12) && now >= quantity.Celsius(-20)*(1-1e-12)) { // rounding
+			t.Fatalf("%+v: the air is at %v after %v", p, now, at)
 		}
-		if !(p.Lasts(room) <= 50*(30*86400+280/(0.1/3600)) && p.HoldEnds(room) <= p.Lasts(room)) { // the bounds of a step, 50 times
-			t.Fatalf("%+v lasts %v, its hold ends at %v", p, p.Lasts(room), p.HoldEnds(room))
+	}
+}
+
+// TestProgramsAmiss holds a program with each of its numbers slipped in turn to what
+// FuzzProgram does.
+func TestProgramsAmiss(t *testing.T) {
+	source, err := os.ReadFile("../../testdata/jobs/strut-oven.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	read := 0
+	for amiss := range documenttest.Amiss(string(source)) {
+		programHolds(t, []byte(amiss))
+		if _, err := cure.ReadProgram("oven.yaml", []byte(amiss)); err == nil {
+			read++
 		}
-		air, err := p.Air(0, room)
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, at := range append(ends, 0, last+1) {
-			if now := air.At(at); !(now <= p.Hottest(room)*(1+1e-12) && now >= quantity.Celsius(-20)*(1-1e-12)) { // rounding
-				t.Fatalf("%+v: the air is at %v after %v", p, now, at)
-			}
-		}
-	})
+	}
+	if read == 0 {
+		t.Error("no slip is read: the slips test nothing")
+	}
 }

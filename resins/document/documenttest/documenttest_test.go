@@ -34,3 +34,14 @@ func TestUnbounded(t *testing.T) {
 		t.Errorf("found at %s where all is finite", at)
 	}
 }
+
+// TestAmiss: every number is replaced, those of comments and words are not.
+func TestAmiss(t *testing.T) {
+	var got []string
+	for text := range Amiss("a1: 2.5 mm # 3\n- [-4, 5e3 Hz]\n") {
+		got = append(got, text)
+	}
+	if len(got) != 3*len(slips) || got[0] != "a1: 0 mm # 3\n- [-4, 5e3 Hz]\n" || got[2*len(slips)+1] != "a1: 2.5 mm # 3\n- [-4, -1 Hz]\n" {
+		t.Errorf("%d texts: %q", len(got), got)
+	}
+}
