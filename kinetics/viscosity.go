@@ -20,6 +20,8 @@ type ViscosityLaw interface {
 	// Reference returns the viscosity of the fresh mix that the law is tied to, and its
 	// temperature.
 	Reference() (quantity.Viscosity, quantity.Temperature)
+	// FlowEnergy returns the activation energy of the flow.
+	FlowEnergy() quantity.MolarEnergy
 	// HasPhi tells whether the law uses φ.
 	HasPhi() bool
 	// Adjusted returns the law with its viscosity and its own rate, if it has
@@ -46,6 +48,9 @@ func (f Flow) LogFresh(kelvin float64) float64 {
 
 // Reference returns Value and At.
 func (f Flow) Reference() (quantity.Viscosity, quantity.Temperature) { return f.Value, f.At }
+
+// FlowEnergy returns Activation.
+func (f Flow) FlowEnergy() quantity.MolarEnergy { return f.Activation }
 
 // CastroMacosko is the law (8) of the package comment: a power law that runs
 // to infinity at gel.

@@ -35,6 +35,12 @@ const (
 	GreatestViscosity quantity.Viscosity = 1e4
 )
 
+// Bounds of the flow energy of a fresh mix.
+const (
+	LeastFlowEnergy    quantity.MolarEnergy = 10e3
+	GreatestFlowEnergy quantity.MolarEnergy = 200e3
+)
+
 var cureLaws = []string{"kamal-sourour", "nth-order", "two-stage"}
 
 // Bounds of what a cure of epoxy can be; a value outside is a slip of the pen.
@@ -139,7 +145,7 @@ func (v *viscosityBlock) fields() []document.Field {
 		document.Choice("law", &v.law, viscosityLaws, document.Required()),
 		document.Quantity("at", &v.at, document.Required(), document.Between(coldestCure, hottestCure), document.Example("25 °C")),
 		document.Quantity("value", &v.value, document.Required(), document.Between(LeastViscosity, GreatestViscosity), document.Doc("of the fresh mix at that temperature"), document.Example("600 mPa·s")),
-		document.Quantity("activation", &v.activation, document.Required(), document.Between[quantity.MolarEnergy](10e3, 200e3), document.Doc("flow energy"), document.Example("65 kJ/mol")),
+		document.Quantity("activation", &v.activation, document.Required(), document.Between(LeastFlowEnergy, GreatestFlowEnergy), document.Doc("flow energy"), document.Example("65 kJ/mol")),
 		document.Number("a", &v.a, document.Between(0.0, 50.0), document.Example("1.5")),
 		document.Number("b", &v.b, document.Between(-50.0, 50.0), document.Example("1.0")),
 		document.Quantity("growth", &v.growth, document.Positive(), document.Example("2e6 1/s")),
