@@ -59,7 +59,7 @@ func (e *OutOfRange) Problem() string {
 	if e.Flow {
 		what, least, greatest = "a flow", resins.LeastFlowEnergy.In("kJ/mol"), resins.GreatestFlowEnergy.In("kJ/mol")
 	}
-	return fmt.Sprintf("the statements ask for %s energy of %.0f kJ/mol, outside %.0f to %.0f: %s", what, e.Energy.In("kJ/mol"), least, greatest, e.Blame)
+	return fmt.Sprintf("the statements ask for %s energy of %.0f kJ/mol, outside %.0f to %.0f: %s", what, math.Round(e.Energy.In("kJ/mol"))+0, least, greatest, e.Blame)
 }
 
 // Mend is what to do about it.

@@ -1,7 +1,9 @@
 package fit_test
 
 import (
+	"bytes"
 	"errors"
+	"os"
 	"strings"
 	"testing"
 
@@ -47,5 +49,26 @@ func TestNoRecordHoldsIt(t *testing.T) {
 		if refused := none != nil; refused != (factor < 1) {
 			t.Errorf("%g times: refused %v", factor, refused)
 		}
+	}
+}
+
+// TestLogOfAnotherHour: a log that is said to begin 1000 minutes after mixing asks for no
+// resin; whatever the search comes to, it is told as what the statements ask for.
+func TestLogOfAnotherHour(t *testing.T) {
+	source, err := os.ReadFile("../../testdata/resins/club-epoxy-medium.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := fit.Read("x.yaml", bytes.Replace(source, []byte("begins: 4 min"), []byte("begins: 1000 min"), 1))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := s.ReadLogs(func(string) ([]byte, error) { return os.ReadFile("../../testdata/resins/saturday.csv") }); err != nil {
+		t.Fatal(err)
+	}
+	_, err = fit.Fit(s, load(t, s.Like))
+	var refused *fit.OutOfRange
+	if !errors.As(err, &refused) || refused.System != s.Like || refused.Blame == "" {
+		t.Errorf("%v", err)
 	}
 }
