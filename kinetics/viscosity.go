@@ -17,6 +17,11 @@ type ViscosityLaw interface {
 	LogGrowth(alpha, phi float64) float64
 	// PhiRate returns dφ/dt in 1/s at kelvin, 0 where the law has no φ.
 	PhiRate(kelvin float64) float64
+	// Reference returns the viscosity of the fresh mix that the law is tied to, and its
+	// temperature.
+	Reference() (quantity.Viscosity, quantity.Temperature)
+	// FlowEnergy returns the activation energy of the flow.
+	FlowEnergy() quantity.MolarEnergy
 	// HasPhi tells whether the law uses φ.
 	HasPhi() bool
 	// Adjusted returns the law with its viscosity and its own rate, if it has
@@ -40,6 +45,12 @@ type Flow struct {
 func (f Flow) LogFresh(kelvin float64) float64 {
 	return math.Log(float64(f.Value)) + float64(f.Activation)/GasConstant*(1/kelvin-1/float64(f.At))
 }
+
+// Reference returns Value and At.
+func (f Flow) Reference() (quantity.Viscosity, quantity.Temperature) { return f.Value, f.At }
+
+// FlowEnergy returns Activation.
+func (f Flow) FlowEnergy() quantity.MolarEnergy { return f.Activation }
 
 // CastroMacosko is the law (8) of the package comment: a power law that runs
 // to infinity at gel.

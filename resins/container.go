@@ -1,6 +1,8 @@
 package resins
 
 import (
+	"fmt"
+
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
 	"potlife/resins/document"
@@ -15,6 +17,9 @@ type Container struct {
 	SurfaceLoss   quantity.HeatTransfer // 0: the usual one
 	WallLoss      quantity.HeatTransfer // 0: the usual one
 }
+
+// narrowest is less across than any vessel for resin; only a slip of the pen is below.
+const narrowest quantity.Length = 1e-3
 
 // Fields describes the container's keys; a caller may add keys of its own and
 // must call [Container.Check] after reading.
@@ -42,6 +47,14 @@ func (c *Container) Check(doc *document.Document, at string) {
 			return name
 		}
 		return at + "." + name
+	}
+	for _, size := range []struct {
+		name string
+		is   quantity.Length
+	}{{"cup", c.Cup}, {"length", c.Length}, {"width", c.Width}} {
+		if size.is > 0 && size.is < narrowest {
+			doc.FaultAt(key(size.name), fmt.Sprintf("no vessel is as narrow as %v", size.is), "give its inner size, at least "+narrowest.String())
+		}
 	}
 	tray := doc.Has(key("length")) || doc.Has(key("width"))
 	switch {

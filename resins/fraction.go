@@ -23,6 +23,10 @@ type FibreFraction struct {
 	Basis Basis
 }
 
+// hair is how far from nothing and from all a fraction stays: closer, it is written as 0 or
+// 100 %, and no scale could tell.
+const hair quantity.Fraction = 1e-6
+
 // ParseFibreFraction reads "62 % by mass" or "50 % by volume".
 func ParseFibreFraction(text string) (FibreFraction, error) {
 	for _, basis := range []Basis{ByMass, ByVolume} {
@@ -34,7 +38,7 @@ func ParseFibreFraction(text string) (FibreFraction, error) {
 		if err != nil {
 			return FibreFraction{}, err
 		}
-		if !(value > 0 && value < 1) {
+		if !(value >= hair && value <= 1-hair) {
 			return FibreFraction{}, &quantity.Error{Text: text, Problem: "a fibre fraction lies between 0 and 100 %", Mend: "write it like this: 62 % by mass"}
 		}
 		return FibreFraction{Value: value, Basis: basis}, nil

@@ -81,6 +81,10 @@ func (l *Label) readEnd(n document.Node) {
 	l.End, l.EndText = end, text
 }
 
+// Bounds of the temperature at which a pot-life test ends, which only a slip of the pen
+// exceeds.
+var coldestEnd, hottestEnd = quantity.Celsius(-20), quantity.Celsius(300)
+
 // ParseEndPoint reads the end of a pot-life test: gel, doubled, a temperature
 // or a viscosity.
 func ParseEndPoint(text string) (vessel.EndPoint, error) {
@@ -91,6 +95,11 @@ func ParseEndPoint(text string) (vessel.EndPoint, error) {
 		return vessel.EndPoint{Doubled: true}, nil
 	}
 	if t, err := quantity.Parse[quantity.Temperature](text); err == nil {
+		if !(t >= coldestEnd && t <= hottestEnd) {
+			return vessel.EndPoint{}, &quantity.Error{
+				Text: text, Problem: fmt.Sprintf("no test of a pot ends at %v", t), Mend: "write the temperature that the label names, such as 40 °C",
+			}
+		}
 		return vessel.EndPoint{Temperature: t}, nil
 	}
 	v, err := quantity.Parse[quantity.Viscosity](text)

@@ -26,6 +26,21 @@ var cureKeys = map[string][]string{
 	"two-stage":     {"A1", "E1", "A2", "E2", "A3", "E3", "B", "switch"},
 }
 
+// Bounds of the temperatures that a record speaks of, beyond which epoxies are glass or ash.
+var coldestCure, hottestCure = quantity.Celsius(-60), quantity.Celsius(400)
+
+// Bounds of the viscosity of a fresh mix as a record gives it.
+const (
+	LeastViscosity    quantity.Viscosity = 1e-3
+	GreatestViscosity quantity.Viscosity = 1e4
+)
+
+// Bounds of the flow energy of a fresh mix.
+const (
+	LeastFlowEnergy    quantity.MolarEnergy = 10e3
+	GreatestFlowEnergy quantity.MolarEnergy = 200e3
+)
+
 var cureLaws = []string{"kamal-sourour", "nth-order", "two-stage"}
 
 // Bounds of what a cure of epoxy can be; a value outside is a slip of the pen.
@@ -53,8 +68,8 @@ func (c *cureBlock) fields() []document.Field {
 		document.Quantity("heat", &c.heat, document.Required(), document.Between(leastHeat, greatestHeat), document.Doc("of the whole reaction"), document.Example("430 J/g")),
 		document.Number("gel", &c.gel, document.Required(), document.Between(0.05, 0.95), document.Doc("degree of cure at gel"), document.Example("0.577")),
 		document.Mapping("valid", []document.Field{
-			document.Quantity("from", &c.valid.From, document.Required(), document.Doc("lowest temperature at which the data may be trusted"), document.Example("15 °C")),
-			document.Quantity("to", &c.valid.To, document.Required(), document.Doc("highest temperature at which the data may be trusted"), document.Example("80 °C")),
+			document.Quantity("from", &c.valid.From, document.Required(), document.Between(coldestCure, hottestCure), document.Doc("lowest temperature at which the data may be trusted"), document.Example("15 °C")),
+			document.Quantity("to", &c.valid.To, document.Required(), document.Between(coldestCure, hottestCure), document.Doc("highest temperature at which the data may be trusted"), document.Example("80 °C")),
 		}, document.Required(), document.Doc("where the data may be trusted")),
 	}
 }
@@ -68,7 +83,7 @@ func (c *cureBlock) check(doc *document.Document) {
 	if doc.Sound("cure.A1") && doc.Sound("cure.A2") && c.law == "kamal-sourour" && c.a1 == 0 {
 		doc.FaultAt("cure.A1", "without A1 nothing starts the cure", "give A1 above 0 1/s")
 	}
-	if doc.Sound("cure.valid") && c.valid.From >= c.valid.To {
+	if doc.Sound("cure.valid") && c.valid.To-c.valid.From < 1 {
 		doc.FaultAt("cure.valid", "the range of validity is empty", "give from below to")
 	}
 }
@@ -130,9 +145,9 @@ var viscosityLaws = []string{"castro-macosko", "dual-arrhenius"}
 func (v *viscosityBlock) fields() []document.Field {
 	return []document.Field{
 		document.Choice("law", &v.law, viscosityLaws, document.Required(), document.Doc("form of the viscosity law")),
-		document.Quantity("at", &v.at, document.Required(), document.Doc("at which value holds"), document.Example("25 °C")),
-		document.Quantity("value", &v.value, document.Required(), document.Between[quantity.Viscosity](1e-3, 1e4), document.Doc("of the fresh mix at that temperature"), document.Example("600 mPa·s")),
-		document.Quantity("activation", &v.activation, document.Required(), document.Between[quantity.MolarEnergy](10e3, 200e3), document.Doc("flow energy"), document.Example("65 kJ/mol")),
+		document.Quantity("at", &v.at, document.Required(), document.Between(coldestCure, hottestCure), document.Doc("at which value holds"), document.Example("25 °C")),
+		document.Quantity("value", &v.value, document.Required(), document.Between(LeastViscosity, GreatestViscosity), document.Doc("of the fresh mix at that temperature"), document.Example("600 mPa·s")),
+		document.Quantity("activation", &v.activation, document.Required(), document.Between(LeastFlowEnergy, GreatestFlowEnergy), document.Doc("flow energy"), document.Example("65 kJ/mol")),
 		document.Number("a", &v.a, document.Between(0.0, 50.0), document.Doc("constant of the exponent a + b·α"), document.Example("1.5")),
 		document.Number("b", &v.b, document.Between(-50.0, 50.0), document.Doc("slope of the exponent a + b·α"), document.Example("1.0")),
 		document.Quantity("growth", &v.growth, document.Positive(), document.Doc("prefactor of the growth"), document.Example("2e6 1/s")),

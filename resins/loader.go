@@ -88,7 +88,7 @@ func (f *file) fields() []document.Field {
 		document.Mapping("glass", []document.Field{
 			document.Quantity("uncured", &f.glass.Uncured, document.Required(), document.Between(quantity.Celsius(-120), quantity.Celsius(60)), document.Doc("of the fresh mix"), document.Example("-35 °C")),
 			document.Quantity("cured", &f.glass.Cured, document.Required(), document.Between(quantity.Celsius(0), quantity.Celsius(400)), document.Doc("of the fully cured resin"), document.Example("120 °C")),
-			document.Number("lambda", &f.glass.Lambda, document.Required(), document.Positive(), document.AtMost(1.0), document.Doc("how early it rises: 1 along a straight line"), document.Example("0.4")),
+			document.Number("lambda", &f.glass.Lambda, document.Required(), document.Between(0.01, 1.0), document.Doc("how early it rises: 1 along a straight line"), document.Example("0.4")),
 		}, document.Required(), document.Doc("glass temperatures")),
 		document.Mapping("viscosity", f.viscosity.fields(), document.Required(), document.Ruled(document.Rule{By: "law", Takes: viscosityKeys}), document.Doc("how thick it is and how it thickens")),
 		document.Mapping("thermal", []document.Field{
@@ -132,12 +132,14 @@ func Read(filename string, source []byte) (*Record, error) {
 
 func (f *file) check(doc *document.Document) {
 	f.checkParts(doc)
+	f.checkMix(doc)
 	if doc.Has("cure") {
 		f.cure.check(doc)
 	}
 	if doc.Has("viscosity") {
 		lawKeys(doc, "viscosity", f.viscosity.law, viscosityKeys)
 	}
+	f.checkRates(doc)
 	if f.hasVitrification {
 		f.vitrification.check(doc)
 	}
@@ -176,6 +178,16 @@ func (f *file) checkParts(doc *document.Document) {
 	}
 	f.mix.Resin.ByMass = f.resinVolume * float64(f.mix.Resin.Density) / 1000
 	f.mix.Hardener.ByMass = f.hardenerVolume * float64(f.mix.Hardener.Density) / 1000
+}
+
+// checkMix refuses a ratio that no two parts have.
+func (f *file) checkMix(doc *document.Document) {
+	if !doc.Sound("parts") {
+		return
+	}
+	if problem := f.mix.Implausible(); problem != "" {
+		doc.FaultAt("parts", problem, "check the shares of both parts")
+	}
 }
 
 func (f *file) record(doc *document.Document, source []byte) *Record {

@@ -17,6 +17,15 @@ type Part struct {
 // A Mix is a mix ratio.
 type Mix struct{ Resin, Hardener Part }
 
+// Implausible tells why no two parts have the ratio; empty where they can. Known systems
+// take 1 to 200 parts of hardener to 100 of resin; a hundred times that is a slip.
+func (m Mix) Implausible() string {
+	if h := m.HardenerByMass(); !(h >= 0.01 && h <= 20_000) {
+		return fmt.Sprintf("%.3g parts of hardener by mass to 100 of resin", h)
+	}
+	return ""
+}
+
 // HardenerByMass returns the parts of hardener by mass to 100 of resin.
 func (m Mix) HardenerByMass() float64 { return 100 * m.Hardener.ByMass / m.Resin.ByMass }
 

@@ -17,7 +17,9 @@ func (r *Record) File() []byte {
 	var b strings.Builder
 	line := func(format string, a ...any) { fmt.Fprintf(&b, format+"\n", a...) }
 	line("name: %s", quoted(r.Name))
-	line("description: %s", quoted(r.Description))
+	if r.Description != "" {
+		line("description: %s", quoted(r.Description))
+	}
 	if r.Caution != "" {
 		line("caution: %s", quoted(r.Caution))
 	}

@@ -31,6 +31,11 @@ func parseStart(text string, zone *time.Location) (time.Time, error) {
 			Text: text, Problem: text + " is not a date and a time", Mend: "write it like this: 2026-11-28 09:00",
 		}
 	}
+	if !inReach(wanted) {
+		return time.Time{}, &quantity.Error{
+			Text: text, Problem: fmt.Sprintf("%s lies outside the years %d to %d", text, firstYear, lastYear), Mend: "check the year",
+		}
+	}
 	t := time.Date(wanted.Year(), wanted.Month(), wanted.Day(), wanted.Hour(), wanted.Minute(), 0, 0, zone)
 	if t.Day() != wanted.Day() || t.Hour() != wanted.Hour() || t.Minute() != wanted.Minute() {
 		return time.Time{}, &quantity.Error{

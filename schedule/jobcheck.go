@@ -36,6 +36,9 @@ func (f *jobFile) check(doc *document.Document) {
 	if j.FibreFraction.Value > 0 && j.FibreFraction.OfMass(1800, 1150) > 0.95 {
 		doc.FaultAt("fibre_fraction", "so little resin fills no laminate", "wet winding reaches 60 to 75 % by mass")
 	}
+	if j.FibreFraction.Value > 0 && j.FibreFraction.OfMass(1800, 1150) < 0.05 {
+		doc.FaultAt("fibre_fraction", "so little fibre makes no laminate", "wet winding reaches 60 to 75 % by mass")
+	}
 	f.checkMasses(doc)
 	j.Mandrel.check(doc)
 	j.Cure.check(doc)
@@ -96,6 +99,7 @@ func (f *jobFile) checkLayers(doc *document.Document) {
 			"give the width that all tows lay together, such as 4 mm")
 		return
 	}
+	asked := 0
 	for i, l := range f.layers {
 		path := fmt.Sprintf("layers[%d]", i)
 		if !doc.Sound(path) {
@@ -114,14 +118,15 @@ func (f *jobFile) checkLayers(doc *document.Document) {
 				"give an angle from the axis between 3 deg and that of a hoop, or write hoop")
 			continue
 		}
-		for range l.repeat {
+		asked += l.repeat
+		for range min(l.repeat, mostLayers-len(f.job.Layers)) {
 			f.job.Layers = append(f.job.Layers, winding.Layer{
 				Name: layerName(len(f.job.Layers)+1, l), Hoop: hoop, Angle: l.helical, Time: l.time, Tow: l.tow,
 			})
 		}
 	}
-	if len(f.job.Layers) > mostLayers {
-		doc.FaultAt("layers", fmt.Sprintf("%d layers are more than this tool plans", len(f.job.Layers)), fmt.Sprintf("split the job: at most %d", mostLayers))
+	if asked > mostLayers {
+		doc.FaultAt("layers", fmt.Sprintf("%d layers are more than this tool plans", asked), fmt.Sprintf("split the job: at most %d", mostLayers))
 	}
 }
 

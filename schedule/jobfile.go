@@ -170,7 +170,7 @@ func (l *layerText) field() document.Field {
 		document.Mapping("", []document.Field{
 			document.Quantity("helical", &l.helical, document.Positive(), document.Doc("angle from the axis"), document.Example("25 deg")),
 			document.Bool("hoop", &l.hoop, document.Doc("a layer of one ply round the mandrel")),
-			document.Quantity("time", &l.time, document.Positive(), document.AtMost[quantity.Time](7*86400), document.Doc("measured; replaces the geometry's"), document.Example("24 min")),
+			document.Quantity("time", &l.time, document.Positive(), document.AtMost(longestLayer), document.Doc("measured; replaces the geometry's"), document.Example("24 min")),
 			document.Quantity("tow", &l.tow, document.Positive(), document.AtMost[quantity.Length](1e6), document.Doc("path of the band, measured, ends included"), document.Example("240 m")),
 			document.Text("name", &l.name, document.Doc("of the layer, beside its number"), document.Example("first skin")),
 			document.Integer("repeat", &l.repeat, document.Between(1, 5000), document.Doc("so many alike"), document.Example("4")),

@@ -88,7 +88,11 @@ func (l *Learned) YAML() []byte {
 	fmt.Fprintln(&b, "# What finished sessions teach, by potlife learn. A job takes it with the line")
 	fmt.Fprintln(&b, "#     learned: ./"+filepath.Base(l.File))
 	fmt.Fprintln(&b, "# Correct it by hand where you know better; a line taken out is not used.")
-	fmt.Fprintf(&b, "name: %q\nresin: %q\n", l.Name, l.Resin)
+	for _, text := range []struct{ key, value string }{{"name", l.Name}, {"resin", l.Resin}} {
+		if text.value != "" {
+			fmt.Fprintf(&b, "%s: %q\n", text.key, text.value)
+		}
+	}
 	line := func(name string, lesson Lesson, value string) {
 		if lesson.Known() {
 			fmt.Fprintf(&b, "%s: {value: %s, spread: %.3g, sessions: %d}\n", name, value, lesson.Spread, lesson.Sessions)

@@ -9,6 +9,19 @@ import (
 // with or without seconds, a date and a time, or nothing for now. Where the clock
 // shows a time twice, as when summer ends, the last that has passed is meant.
 func ParseMoment(flag, text string, now time.Time, zone *time.Location) (time.Time, error) {
+	t, err := parseMoment(flag, text, now, zone)
+	if err == nil && !inReach(t) {
+		return time.Time{}, fmt.Errorf("%s: %q lies outside the years %d to %d\n   write the year in which it happened", flag, text, firstYear, lastYear)
+	}
+	return t, err
+}
+
+// Years that a crew can mean; beyond them clocks and journals have no common form.
+const firstYear, lastYear = 1970, 2199
+
+func inReach(t time.Time) bool { return t.Year() >= firstYear && t.Year() <= lastYear }
+
+func parseMoment(flag, text string, now time.Time, zone *time.Location) (time.Time, error) {
 	if text == "" {
 		return now.In(zone).Truncate(time.Second), nil
 	}

@@ -1,6 +1,7 @@
 package schedule
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -49,7 +50,11 @@ func PrepareWith(j *Job, record *resins.Record, learned *Learned) (*Winding, err
 	if j.HasLabel {
 		c, err := fit.Calibrate(record, &j.Label)
 		if err != nil {
-			return nil, j.faultOf("datasheet.pot_life", err)
+			path := "datasheet.pot_life"
+			if thin := (*fit.ImpossibleViscosity)(nil); errors.As(err, &thin) {
+				path = "datasheet.viscosity"
+			}
+			return nil, j.faultOf(path, err)
 		}
 		w.Record, w.Resolved = c.Record, c.Record
 		w.Label = append(c.Warnings, c.LeftOut...)
@@ -123,6 +128,9 @@ func (j *Job) task(r *resins.Record, laid []winding.Laid) *batches.Task {
 	}
 	t.Spread.Loss = j.Bath.LossSpread
 	for i := range laid {
+		if len(t.Units) > mostUnits { // too many already, see possible
+			break
+		}
 		t.Units = append(t.Units, j.units(i, &laid[i])...)
 	}
 	return t
@@ -134,14 +142,28 @@ func (j *Job) task(r *resins.Record, laid []winding.Laid) *batches.Task {
 // until a stretch takes a quarter of the bath at most.
 const stretchesPerLayer = 8
 
+// stretches is how many a layer is divided into.
+func (j *Job) stretches(laid *winding.Laid) int {
+	if !j.Circuits {
+		return 1
+	}
+	quarter := float64(j.Bath.Highest-j.Bath.Lowest) / 4
+	n := max(stretchesPerLayer, math.Ceil(float64(laid.Resin)/quarter))
+	return int(min(n, float64(max(laid.Circuits, 1))))
+}
+
+// stops is how many places to stop all layers have.
+func (j *Job) stops(laid []winding.Laid) int {
+	n := 0
+	for i := range laid {
+		n += j.stretches(&laid[i])
+	}
+	return n
+}
+
 // units splits a layer where the machine may be stopped.
 func (j *Job) units(layer int, laid *winding.Laid) []batches.Unit {
-	n := 1
-	if j.Circuits {
-		quarter := float64(j.Bath.Highest-j.Bath.Lowest) / 4
-		n = max(stretchesPerLayer, int(math.Ceil(float64(laid.Resin)/quarter)))
-		n = min(n, max(laid.Circuits, 1))
-	}
+	n := j.stretches(laid)
 	list := make([]batches.Unit, n)
 	wound := 0
 	for i := range list {
@@ -158,13 +180,21 @@ func (j *Job) units(layer int, laid *winding.Laid) []batches.Unit {
 	return list
 }
 
+// longestLayer is what a layer may be told to take; only a slip of the pen exceeds it.
+const longestLayer quantity.Time = 7 * 86400
+
 // mostUnits bounds the stops that a plan may choose from.
 const mostUnits = 20_000
 
 // possible refuses what no plan can be searched for.
 func (w *Winding) possible() error {
-	if n := len(w.Task.Units); n > mostUnits {
+	if n := w.Job.stops(w.Laid); n > mostUnits {
 		return w.Job.fault("refill", fmt.Sprintf("circuits give %d places to stop, more than the %d this tool plans", n, mostUnits), "write refill: layers")
+	}
+	for i := range w.Laid {
+		if l := &w.Laid[i]; !(l.Time <= longestLayer) {
+			return w.Job.fault("machine", fmt.Sprintf("layer %s would take %v", l.Name, l.Time), "check tow_speed, spindle, band and the mandrel's size")
+		}
 	}
 	p, mix := &w.Job.Pots, w.Record.Mix
 	if least := mix.SmallestPot(p.Scale, p.RatioTolerance); p.Smallest < least {

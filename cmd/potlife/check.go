@@ -114,8 +114,11 @@ func playedAt(s *session.Session, at, pause string, now time.Time) (*replay.Play
 	return played, stands, warnings, err
 }
 
-// longestPause is more than any bath outlives.
-const longestPause quantity.Time = 48 * 3600
+// shortestPause is one that a clock shows, longestPause more than any bath outlives.
+const (
+	shortestPause quantity.Time = 1
+	longestPause  quantity.Time = 48 * 3600
+)
 
 func readPause(text string) (time.Duration, error) {
 	if text == "" {
@@ -125,7 +128,7 @@ func readPause(text string) (time.Duration, error) {
 	if err != nil {
 		return 0, fmt.Errorf("--pause: %w", err)
 	}
-	if !(t > 0 && t <= longestPause) {
+	if !(t >= shortestPause && t <= longestPause) {
 		return 0, fmt.Errorf("--pause: %s is no pause to wait for\n   write one like 15min, two days at most", text)
 	}
 	return time.Duration(float64(t) * float64(time.Second)), nil

@@ -96,7 +96,8 @@ func loadStatements(path string) (*fit.Statements, *resins.Record, error) {
 // fitError sorts why there is no fit: statements that no resin can have are for the user to mend.
 func fitError(err error) error {
 	var out *fit.OutOfRange
-	if errors.As(err, &out) || errors.Is(err, fit.ErrNothing) {
+	var none *fit.NoRecord
+	if errors.As(err, &out) || errors.As(err, &none) || errors.Is(err, fit.ErrNothing) {
 		return wrong(err)
 	}
 	return err

@@ -1,12 +1,10 @@
 package document_test
 
 import (
-	"errors"
-	"strings"
 	"testing"
-	"unicode/utf8"
 
 	"potlife/resins/document"
+	"potlife/resins/document/documenttest"
 )
 
 // FuzzRead checks that no source panics, and that every fault lies in the text, shows its
@@ -28,21 +26,6 @@ func FuzzRead(f *testing.F) {
 			doc.FaultAt("layers[0].helical", "problem", "mend")
 			err = doc.Err()
 		}
-		var faults *document.Faults
-		if !errors.As(err, &faults) || len(faults.List) == 0 {
-			t.Fatalf("%v is no list of faults", err)
-		}
-		lines := strings.Split(strings.TrimPrefix(strings.ReplaceAll(string(source), "\r\n", "\n"), "\ufeff"), "\n")
-		for _, fault := range faults.List {
-			if fault.Line < 1 || fault.Line > len(lines) || fault.Column < 1 || fault.Column > utf8.RuneCountInString(lines[fault.Line-1])+1 {
-				t.Fatalf("%d:%d is outside the text", fault.Line, fault.Column)
-			}
-			if fault.Problem == "" || fault.Mend == "" || strings.Count(fault.Excerpt, "\n") != 1 || !strings.HasSuffix(fault.Excerpt, "^") {
-				t.Fatalf("incomplete fault %+v", fault)
-			}
-			if strings.ContainsAny(fault.Problem+fault.Mend, "\n\r\x1b") {
-				t.Fatalf("fault of several lines: %q", fault.Problem+fault.Mend)
-			}
-		}
+		documenttest.Faults(t, string(source), err)
 	})
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"potlife/kinetics/quantity"
 )
@@ -125,9 +126,19 @@ func Text(name string, into *string, options ...Option) Field {
 			n.Fault("the text is empty", "write a text or leave the key out")
 			return
 		}
+		if strings.ContainsFunc(text, unprinted) {
+			n.Fault("the text holds characters that do not print", "take the escapes with a backslash out")
+			return
+		}
 		*into = text
 	}
 	return f
+}
+
+// unprinted tells the characters that checkCharacters refuses, of which an escape can still
+// be made.
+func unprinted(r rune) bool {
+	return r != '\t' && r != '\n' && (unicode.IsControl(r) || r == '\u2028' || r == '\u2029' || r == '\ufeff')
 }
 
 // Choice is one of some words.

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"strings"
-	"unicode"
 	"unicode/utf8"
 
 	"github.com/goccy/go-yaml/ast"
@@ -80,7 +79,7 @@ func (d *Document) checkCharacters() bool {
 				d.fault(position{i + 1, column}, "", "this is not UTF-8", "save the file with the encoding UTF-8")
 				return false
 			}
-			if r != '\t' && (unicode.IsControl(r) || r == '\u2028' || r == '\u2029' || r == '\ufeff') {
+			if unprinted(r) {
 				d.fault(position{i + 1, column}, "", fmt.Sprintf("the character %U does not belong into a text", r), "delete it")
 				return false
 			}

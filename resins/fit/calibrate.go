@@ -51,7 +51,9 @@ func Calibrate(r *resins.Record, l *resins.Label) (*Calibration, error) {
 		c.LeftOut = append(c.LeftOut, "the label gives no pot life: the speed stays generic")
 	}
 	if l.HasViscosity {
-		c.viscosity(r, l)
+		if err := c.viscosity(r, l); err != nil {
+			return nil, err
+		}
 	}
 	if l.HasPotLife {
 		if err := c.potLife(r, l); err != nil {
@@ -76,16 +78,40 @@ func (e *ImpossibleLabel) Mend() string {
 
 func (e *ImpossibleLabel) Error() string { return e.Problem() + "\n   " + e.Mend() }
 
-func (c *Calibration) viscosity(from *resins.Record, l *resins.Label) {
+// An ImpossibleViscosity is one that makes of the record what no liquid resin is.
+type ImpossibleViscosity struct {
+	System, Label string
+	Value         quantity.Viscosity
+	At            quantity.Temperature
+}
+
+// Problem is what is wrong, in a line.
+func (e *ImpossibleViscosity) Problem() string {
+	return fmt.Sprintf("with %s, %s would have %v at %v, which no liquid resin has", e.Label, e.System, e.Value, e.At)
+}
+
+// Mend is what to do about it.
+func (e *ImpossibleViscosity) Mend() string {
+	return "check value, unit and temperature against the data sheet, and the system"
+}
+
+func (e *ImpossibleViscosity) Error() string { return e.Problem() + "\n   " + e.Mend() }
+
+func (c *Calibration) viscosity(from *resins.Record, l *resins.Label) error {
 	said := float64(l.Viscosity)
 	generic := float64(from.Kinetics.ViscosityAt(0, 0, l.ViscosityAt))
 	c.ViscosityFactor = said / generic
+	scaled := from.Kinetics.Adjusted(1, c.ViscosityFactor)
+	if value, at := scaled.Viscosity.Reference(); !(value >= resins.LeastViscosity && value <= resins.GreatestViscosity) {
+		return &ImpossibleViscosity{System: from.Name, Label: fmt.Sprintf("%v at %v", l.Viscosity, l.ViscosityAt), Value: value, At: at}
+	}
 	c.warnOutside("viscosity", "", from.Spread.Viscosity, c.ViscosityFactor,
 		fmt.Sprintf("%.0f mPa·s at %v", said*1e3, l.ViscosityAt), fmt.Sprintf("%.0f mPa·s", generic*1e3))
-	c.Record.Kinetics = c.Record.Kinetics.Adjusted(1, c.ViscosityFactor)
+	c.Record.Kinetics = scaled
 	c.Record.Spread.Viscosity = min(from.Spread.Viscosity, labelledViscosity)
 	c.Record.Evidence["viscosity"] = resins.Evidence{Kind: resins.Measured, Note: fmt.Sprintf("scaled to the label: %v at %v", l.Viscosity, l.ViscosityAt)}
 	c.Record.Calibrated = append(c.Record.Calibrated, fmt.Sprintf("viscosity %v at %v", l.Viscosity, l.ViscosityAt))
+	return nil
 }
 
 func (c *Calibration) potLife(from *resins.Record, l *resins.Label) error {

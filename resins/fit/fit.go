@@ -9,6 +9,7 @@ import (
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
 	"potlife/resins"
+	"potlife/resins/document"
 	"potlife/resins/fit/leastsquares"
 )
 
@@ -43,23 +44,31 @@ type Parameter struct {
 // at 0.7 they know as much as the prior does.
 const told = 0.7
 
-// An OutOfRange is an activation energy that the statements ask for and no
+// An OutOfRange is an energy, of the cure or of the flow, that the statements ask for and no
 // epoxy has.
 type OutOfRange struct {
 	System string
 	Energy quantity.MolarEnergy
+	Flow   bool   // it is the flow's
 	Blame  string // the statements that pull hardest
 }
 
 // Problem is what is wrong, in a line.
 func (e *OutOfRange) Problem() string {
-	return fmt.Sprintf("the statements ask for an activation energy of %.0f kJ/mol, outside %.0f to %.0f: %s",
-		e.Energy.In("kJ/mol"), leastEnergy/1e3, greatestEnergy/1e3, e.Blame)
+	what, least, greatest := "an activation", leastEnergy/1e3, greatestEnergy/1e3
+	if e.Flow {
+		what, least, greatest = "a flow", resins.LeastFlowEnergy.In("kJ/mol"), resins.GreatestFlowEnergy.In("kJ/mol")
+	}
+	return fmt.Sprintf("the statements ask for %s energy of %.0f kJ/mol, outside %.0f to %.0f: %s", what, math.Round(e.Energy.In("kJ/mol"))+0, least, greatest, e.Blame)
 }
 
 // Mend is what to do about it.
 func (e *OutOfRange) Mend() string {
-	return "check times and temperatures of these statements, and whether " + e.System + " is the right system to start from"
+	what := "times"
+	if e.Flow {
+		what = "values"
+	}
+	return "check " + what + " and temperatures of these statements, and whether " + e.System + " is the right system to start from"
 }
 
 func (e *OutOfRange) Error() string { return e.Problem() + "\n   " + e.Mend() }
@@ -68,7 +77,7 @@ func (e *OutOfRange) Error() string { return e.Problem() + "\n   " + e.Mend() }
 var ErrNothing = errors.New("there are no statements to fit; add one, such as a pot life")
 
 // Fit moves the prior to where the statements want it. Logs must have been read.
-// The error is an [*OutOfRange], [ErrNothing], or that of a simulation.
+// The error is an [*OutOfRange], a [*NoRecord], [ErrNothing], or that of a simulation.
 func Fit(s *Statements, prior *resins.Record) (*Result, error) {
 	if len(s.List) == 0 {
 		return nil, ErrNothing
@@ -89,6 +98,9 @@ func Fit(s *Statements, prior *resins.Record) (*Result, error) {
 	}
 	f.tell()
 	if err := f.record(s); err != nil {
+		return nil, err
+	}
+	if err := f.readable(); err != nil {
 		return nil, err
 	}
 	f.warn()
@@ -124,7 +136,35 @@ func (f *Result) solve() error {
 			return &OutOfRange{System: f.Prior.Name, Energy: e, Blame: f.blame(energy)}
 		}
 	}
+	if e := resin.Viscosity.FlowEnergy(); !(e >= resins.LeastFlowEnergy && e <= resins.GreatestFlowEnergy) {
+		return &OutOfRange{System: f.Prior.Name, Energy: e, Flow: true, Blame: f.blame(flowEnergy)}
+	}
 	return nil
+}
+
+// A NoRecord tells that no record can hold the resin that the statements ask for.
+type NoRecord struct{ System, Fault string }
+
+// Problem is what is wrong, in a line.
+func (e *NoRecord) Problem() string {
+	return "the statements ask for a resin that no record can hold: " + e.Fault
+}
+
+// Mend is what to do about it.
+func (e *NoRecord) Mend() string {
+	return "check the statements, and whether " + e.System + " is the right system to start from"
+}
+
+func (e *NoRecord) Error() string { return e.Problem() + "\n   " + e.Mend() }
+
+// readable refuses a record that would not be read again from its file.
+func (f *Result) readable() error {
+	_, err := resins.Read("", f.Record.File())
+	var faults *document.Faults
+	if errors.As(err, &faults) {
+		return &NoRecord{System: f.Prior.Name, Fault: faults.List[0].Problem}
+	}
+	return err
 }
 
 // blame names the statements that pull hardest at a parameter.

@@ -50,6 +50,11 @@ func (m *mixBlock) check(doc *document.Document) {
 		doc.FaultAt("parts", "one part by mass, the other by volume", "give both by mass or both by volume")
 	}
 	m.volume = volume > 0
+	if mix := m.mix(); doc.Sound("parts") {
+		if problem := mix.Implausible(); problem != "" {
+			doc.FaultAt("parts", problem, "check the shares of both parts")
+		}
+	}
 }
 
 func (m *mixBlock) mix() resins.Mix {

@@ -1,6 +1,7 @@
 package fit
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -142,6 +143,9 @@ func (s *space) resin(x []float64) (kinetics.Resin, error) {
 	move.factor = math.Exp(s.value(rate, x) + move.dE/(kinetics.GasConstant*move.pivot)) // (2)
 	var err error
 	if r.Cure, err = move.law(r.Cure); err != nil {
+		if out := (*OutOfRange)(nil); errors.As(err, &out) {
+			out.System = s.prior.Name
+		}
 		return r, err
 	}
 	r.Viscosity = move.flow(r.Viscosity, s.value(viscosity, x), s.value(flowEnergy, x))
@@ -183,7 +187,7 @@ func (t turn) law(law kinetics.RateLaw) (kinetics.RateLaw, error) {
 func positive(energies ...quantity.MolarEnergy) error {
 	for _, e := range energies {
 		if !(e > 0) {
-			return fmt.Errorf("an activation energy of %v", e)
+			return &OutOfRange{Energy: e, Blame: "taken together"}
 		}
 	}
 	return nil

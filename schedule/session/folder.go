@@ -1,6 +1,7 @@
 package session
 
 import (
+	"errors"
 	"fmt"
 	"io/fs"
 	"os"
@@ -56,8 +57,12 @@ func (r Report) Told() string {
 // is named for one, wraps fs.ErrNotExist where there is no journal, and is the
 // journal's own otherwise.
 func OpenFolder(folder string) (*Session, error) {
-	if info, err := os.Stat(folder); err == nil && !info.IsDir() {
+	switch info, err := os.Stat(folder); {
+	case err == nil && !info.IsDir():
 		return nil, refuse("name the folder of a session", "%s is a file", folder)
+	case err != nil && !errors.Is(err, fs.ErrNotExist) && !errors.Is(err, fs.ErrPermission):
+		// A file on the way to it, a name that is too long or that no system takes.
+		return nil, refuse("name the folder of a session", "%q cannot be a folder: %v", folder, errors.Unwrap(err))
 	}
 	if info, err := os.Stat(filepath.Join(folder, Name)); err == nil && !info.Mode().IsRegular() {
 		return nil, fmt.Errorf("%s is not the folder of a session, its %s is no file: name another, or start a session: %w", folder, Name, fs.ErrNotExist)

@@ -207,7 +207,8 @@ func readNumber(e Event, _ Setting, _ Told, values []string) (Event, error) {
 }
 
 func readText(e Event, _ Setting, _ Told, values []string) (Event, error) {
-	e.Text = strings.TrimSpace(strings.Join(values, " "))
+	// The journal is UTF-8: what is told is what will be read.
+	e.Text = strings.ToValidUTF8(strings.TrimSpace(strings.Join(values, " ")), "\ufffd")
 	if e.Text == "" {
 		return e, refuse(fmt.Sprintf(`write potlife log %s "tow broke"`, e.Kind), "%s needs a few words", e.Kind)
 	}

@@ -12,6 +12,7 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"unicode/utf8"
 )
 
 // ErrEnd tells that the answers ended before the questions.
@@ -58,7 +59,7 @@ func (a *Asker) ask(q question, droppable bool) (string, error) {
 		fmt.Fprint(a.out, prompt+": ")
 		if !a.in.Scan() {
 			fmt.Fprintln(a.out)
-			if err := a.in.Err(); err != nil {
+			if err := a.unread(); err != nil {
 				return "", err
 			}
 			return "", fmt.Errorf("%s: %w", q.name(), ErrEnd)
@@ -68,8 +69,13 @@ func (a *Asker) ask(q question, droppable bool) (string, error) {
 		switch {
 		case text == "" && q.enter != "", text == drop && droppable:
 			return text, nil
+		case !utf8.ValidString(text):
+			if err := a.tell(q.name() + ": this is not UTF-8\nwrite it with the encoding UTF-8"); err != nil {
+				return "", err
+			}
+			continue
 		case text == "":
-			if err := a.tell(q.name() + ": this one is needed"); err != nil {
+			if err := a.tell(q.name() + ": this one is needed\nwrite it like this: " + q.example); err != nil {
 				return "", err
 			}
 			continue
@@ -108,7 +114,16 @@ func (a *Asker) ended() error {
 			return fmt.Errorf("%s:%d: nothing is asked any more where it says %s\n   count the empty lines: each kind of statement ends with one", a.file, a.line, text)
 		}
 	}
-	return a.in.Err()
+	return a.unread()
+}
+
+// unread is why the answers cannot be read on, nil at their end.
+func (a *Asker) unread() error {
+	err := a.in.Err()
+	if errors.Is(err, bufio.ErrTooLong) {
+		return fmt.Errorf("line %d is longer than any answer\n   write one answer a line", a.line+1)
+	}
+	return err
 }
 
 // Yes asks for a yes or a no.

@@ -1,0 +1,62 @@
+package advice
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+)
+
+// TestMoreReserveActsNoLater: on random days, the same but for the reserve of their job, more
+// reserve never says to carry on where less does not, and never gives more time to act, but for
+// how well the latest moment is known. One exception is meant: a layer that more reserve leaves
+// in hand to be finished on it has all that is surely left, since the reserve is there to be spent
+// then (table.go), where less reserve says when the next layer stops fitting.
+func TestMoreReserveActsNoLater(t *testing.T) {
+	days := 40
+	if testing.Short() {
+		days = 6
+	}
+	little, much := prepared(t), prepared(t, "reserve: 10 min", "reserve: 25 min")
+	r := rand.New(rand.NewPCG(3, 19))
+	compared, sooner, onReserve := 0, 0, 0
+	for n := range days {
+		far := []float64{2, 6, 20}[r.IntN(3)]
+		d := newDay(little)
+		d.fill(r.Float64()*far, 120*math.Exp(2*r.Float64()))
+		for range 4 + r.IntN(12) {
+			d.random(r.IntN, far)
+		}
+		last := d.events[len(d.events)-1].At.Sub(d.clock(0)).Minutes()
+		a, err := d.answered(last, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		same := *d
+		same.w = much
+		b, err := same.answered(last, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if b.Advice == CarryOn && a.Advice != CarryOn {
+			t.Errorf("day %d: with 25 min %s, with 10 min %s\n%s", n, b.say(), a.say(), told(d.events))
+		}
+		if math.IsNaN(float64(a.ActBefore)) || math.IsNaN(float64(b.ActBefore)) {
+			continue
+		}
+		if b.Rule == OnReserve && a.Rule != OnReserve {
+			onReserve++
+			continue
+		}
+		compared++
+		if !(b.ActBefore <= a.ActBefore+closeEnough) {
+			t.Errorf("day %d: with 25 min %s, with 10 min %s\n%s", n, b.say(), a.say(), told(d.events))
+		}
+		if b.ActBefore < a.ActBefore-closeEnough {
+			sooner++
+		}
+	}
+	t.Logf("%d of %d days compared, %d act sooner with more reserve; %d finish on it", compared, days, sooner, onReserve)
+	if compared < days/3 || sooner == 0 {
+		t.Error("the random days test nothing")
+	}
+}
