@@ -78,7 +78,11 @@ func alarm(pot, bath *Danger) []string {
 	var what, out []string
 	if pot.Runs() {
 		what = append(what, fmt.Sprintf("a pot of %s in its cup (up to %s cannot)", grams(pot.Mass), grams(pot.Safe)))
-		out = append(out, "pour it or "+pot.WayOut(""))
+		way := "pour it or " + pot.WayOut("")
+		if pot.nowhere() {
+			way = "pour it at once; " + pot.WayOut("")
+		}
+		out = append(out, way)
 	}
 	if bath.Runs() {
 		what = append(what, fmt.Sprintf("a bath of %s (up to %s cannot)", grams(bath.Mass), grams(bath.Safe)))

@@ -14,6 +14,11 @@ func CheckSolution(t *Task, s *Solution) error {
 	if !s.Feasible() && s.Breach == nil {
 		return errors.New("no plan and no reason")
 	}
+	if b := s.Breach; b != nil {
+		if err := reasoned(b); err != nil {
+			return err
+		}
+	}
 	if s.Plan == nil {
 		return nil
 	}
@@ -28,6 +33,24 @@ func CheckSolution(t *Task, s *Solution) error {
 		return fmt.Errorf("called feasible: %+v, %q", s.Chance, tally.Broken)
 	}
 	return errors.Join(massesAddUp(t, s.Plan), timesAscend(t, s.Plan))
+}
+
+// reasoned tells of a breach that a crew could make nothing of.
+func reasoned(b *Breach) error {
+	why := b.Why
+	if why == ByChance {
+		why = b.Most
+	}
+	switch why {
+	case ByLimit, ByReserve:
+		if b.Limit == "" && float64(b.Left) < lifeHorizon {
+			return fmt.Errorf("%s, but which limit is not said: %+v", why, b)
+		}
+	case ByHighest, ByHeel, ByReferee:
+	default:
+		return fmt.Errorf("a breach by %q: %+v", why, b)
+	}
+	return nil
 }
 
 // massesAddUp: what is mixed and what was there is carried off or wasted.

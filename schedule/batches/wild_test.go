@@ -105,6 +105,9 @@ func TestWildJobs(t *testing.T) {
 		if err := batches.CheckSolution(w.Task, s); err != nil {
 			t.Errorf("job %d: %v", n, err)
 		}
+		if s.Feasible() && len(w.Contradictions) > 0 {
+			t.Errorf("job %d has a plan and is said to contradict itself: %q", n, w.Contradictions)
+		}
 		batches.CheckFamily(t, fmt.Sprintf("job %d", n), w.Task, &tally)
 		tally.Count(s)
 	}

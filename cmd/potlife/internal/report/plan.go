@@ -97,6 +97,7 @@ type Break struct {
 	Layer    string    `json:"layer"`
 	At       time.Time `json:"at"`
 	Why      string    `json:"why"`
+	Most     string    `json:"most_members_why"` // of why "chance"; empty otherwise
 	Limit    string    `json:"limit"`
 	LeftS    *float64  `json:"life_left_s"`
 	ReserveS *float64  `json:"reserve_s"`
@@ -247,7 +248,7 @@ func (p *Plan) breaks(w *schedule.Winding, s *batches.Solution) {
 	}
 	layer := w.Task.Units[min(b.Unit, len(w.Task.Units)-1)].Layer
 	p.Breaks = &Break{
-		Layer: w.Laid[layer].Name, At: w.Job.Clock(b.At), Why: string(b.Why), Limit: string(b.Limit),
+		Layer: w.Laid[layer].Name, At: w.Job.Clock(b.At), Why: string(b.Why), Most: string(b.Most), Limit: string(b.Limit),
 	}
 	if b.ThinsIn > 0 {
 		p.Breaks.ThinsInS, p.Breaks.ThinC = seconds(b.ThinsIn), finite(b.ThinAt.Celsius())
