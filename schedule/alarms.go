@@ -112,6 +112,7 @@ func (w *Winding) cupsThatEnd(plan *batches.Plan) ([]string, error) {
 	}
 	lives := map[kind]vessel.Life{}
 	var warnings []string
+	more := 0
 	for i := range plan.Pours {
 		pour := &plan.Pours[i]
 		for n := range pour.Pots {
@@ -130,13 +131,23 @@ func (w *Winding) cupsThatEnd(plan *batches.Plan) ([]string, error) {
 			if life.EndsBy == vessel.TooThick || life.Left >= stands+t.Reserve {
 				continue
 			}
+			if len(warnings) == mostCupsTold {
+				more++
+				continue
+			}
 			warnings = append(warnings, fmt.Sprintf(
 				"the pot of %s begun at %s lasts %.0f min in its cup for sure, and is poured after %.0f: with the reserve of %.0f min that is too long; mix less at a time, or cooler",
 				grams(pot.Mass()), w.Job.Clock(pot.MixAt).Round(time.Minute).Format("15:04"), math.Floor(life.Left.In("min")), math.Ceil(stands.In("min")), t.Reserve.In("min")))
 		}
 	}
+	if more > 0 {
+		warnings = append(warnings, fmt.Sprintf("nor do %d more pots last in their cups until they are poured", more))
+	}
 	return warnings, nil
 }
+
+// mostCupsTold is how many pots are told one by one that do not last in their cups.
+const mostCupsTold = 4
 
 // lifeInCup is how long a pot lasts still in its cup from when it is mixed.
 func (w *Winding) lifeInCup(plan *batches.Plan, pot *batches.MixedPot) (vessel.Life, error) {

@@ -14,6 +14,12 @@ import (
 
 const startLayout = "2006-01-02 15:04"
 
+// Years that are no slip of the pen.
+const (
+	firstYear = 1970
+	lastYear  = 2199
+)
+
 // parseStart reads a local time and refuses one that the clock leaps over. Its
 // error is a [*quantity.Error].
 func parseStart(text string, zone *time.Location) (time.Time, error) {
@@ -21,6 +27,11 @@ func parseStart(text string, zone *time.Location) (time.Time, error) {
 	if err != nil {
 		return time.Time{}, &quantity.Error{
 			Text: text, Problem: text + " is not a date and a time", Mend: "write it like this: 2026-11-28 09:00",
+		}
+	}
+	if year := wanted.Year(); year < firstYear || year > lastYear {
+		return time.Time{}, &quantity.Error{
+			Text: text, Problem: fmt.Sprintf("nothing is wound in the year %d", year), Mend: "write the year of the day, like this: 2026-11-28 09:00",
 		}
 	}
 	t := time.Date(wanted.Year(), wanted.Month(), wanted.Day(), wanted.Hour(), wanted.Minute(), 0, 0, zone)

@@ -61,8 +61,8 @@ func (w *Winding) doubtSetting() string {
 			return ""
 		}
 		if gels < elapsed+l.Time {
-			return fmt.Sprintf("layer %s takes %.0f min, and resin laid at the mandrel's %s gels after %.0f: its end is wound onto what has set",
-				l.Name, math.Ceil(l.Time.In("min")), celsius(t.Limits.Mandrel.At(elapsed)), math.Floor((gels - elapsed).In("min")))
+			return fmt.Sprintf("layer %s takes %s, and resin laid at the mandrel's %s gels within %s: its end is wound onto what has set",
+				l.Name, around(l.Time), celsius(t.Limits.Mandrel.At(elapsed)), around(gels-elapsed))
 		}
 		if t.Limits.Mandrel.IsConstant() && l.Time >= longest(w.Laid) {
 			return "" // no other takes longer
@@ -70,6 +70,17 @@ func (w *Winding) doubtSetting() string {
 		elapsed += l.Time + t.Pause
 	}
 	return ""
+}
+
+// around is a duration as people say it.
+func around(t quantity.Time) string {
+	switch s := float64(t); {
+	case s < 120:
+		return fmt.Sprintf("%.0f s", math.Ceil(s))
+	case s < 7200:
+		return fmt.Sprintf("%.0f min", s/60)
+	}
+	return fmt.Sprintf("%.0f h", t.In("h"))
 }
 
 func longest(laid []winding.Laid) quantity.Time {

@@ -13,17 +13,28 @@ func ParseMoment(flag, text string, now time.Time, zone *time.Location) (time.Ti
 		return now.In(zone).Truncate(time.Second), nil
 	}
 	if t, err := time.Parse(time.RFC3339, text); err == nil {
-		return t.In(zone), nil
+		return t.In(zone), yearOf(flag, text, t)
 	}
 	today := now.In(zone).Format(time.DateOnly) + " "
 	for _, try := range []string{today + text, text} {
 		for _, layout := range []string{"2006-01-02 15:04", "2006-01-02 15:04:05"} {
 			if wall, err := time.Parse(layout, try); err == nil {
+				if err := yearOf(flag, text, wall); err != nil {
+					return time.Time{}, err
+				}
 				return onClock(flag, text, wall, now, zone)
 			}
 		}
 	}
 	return time.Time{}, fmt.Errorf("%s: %q is not a time\n   write it like this: 14:05, or 2026-11-28 14:05", flag, text)
+}
+
+// yearOf refuses a year that is a slip of the pen.
+func yearOf(flag, text string, t time.Time) error {
+	if year := t.Year(); year < firstYear || year > lastYear {
+		return fmt.Errorf("%s: %q lies in the year %d\n   write it like this: 14:05, or 2026-11-28 14:05", flag, text, year)
+	}
+	return nil
 }
 
 // onClock finds the moment at which a clock in the zone shows the wall time.

@@ -46,6 +46,7 @@ type Field struct {
 	Forms    []Field      // of a union
 
 	example string
+	oneLine bool // a text that is printed within others
 	seen    *bool
 	read    func(Node)
 }
@@ -93,6 +94,9 @@ func Doc(text string) Option { return func(f *Field) { f.Doc = text } }
 
 // Example sets the value that messages and schemas show.
 func Example(text string) Option { return func(f *Field) { f.example = text } }
+
+// OneLine refuses a text of several lines.
+func OneLine() Option { return func(f *Field) { f.oneLine = true } }
 
 // Seen reports whether the field was present, even if its value was at fault.
 func Seen(present *bool) Option {

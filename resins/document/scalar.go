@@ -2,6 +2,7 @@ package document
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -98,7 +99,8 @@ func Bool(name string, into *bool, options ...Option) Field {
 	return f
 }
 
-// Text is any text that is not empty.
+// Text is any text that is not empty and that a screen can show: escapes in quotes can
+// write what the file itself may not hold.
 func Text(name string, into *string, options ...Option) Field {
 	f := build(Field{Name: name, Kind: KindText, Measures: "a text"}, options)
 	f.read = func(n Node) {
@@ -109,6 +111,16 @@ func Text(name string, into *string, options ...Option) Field {
 		if strings.TrimSpace(text) == "" {
 			n.Fault("the text is empty", "write a text or leave the key out")
 			return
+		}
+		for _, r := range text {
+			if r == '\n' && f.oneLine {
+				n.Fault("the text has several lines", "write it in one")
+				return
+			}
+			if r != '\n' && r != '\t' && unprintable(r) {
+				n.Fault(fmt.Sprintf("the text holds the character %U, which does not print", r), "leave it out")
+				return
+			}
 		}
 		*into = text
 	}

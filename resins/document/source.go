@@ -80,13 +80,18 @@ func (d *Document) checkCharacters() bool {
 				d.fault(position{i + 1, column}, "", "this is not UTF-8", "save the file with the encoding UTF-8")
 				return false
 			}
-			if r != '\t' && (unicode.IsControl(r) || r == '\u2028' || r == '\u2029' || r == '\ufeff') {
+			if r != '\t' && unprintable(r) {
 				d.fault(position{i + 1, column}, "", fmt.Sprintf("the character %U does not belong into a text", r), "delete it")
 				return false
 			}
 		}
 	}
 	return true
+}
+
+// unprintable tells a character that moves what is around it, or cannot be seen.
+func unprintable(r rune) bool {
+	return unicode.IsControl(r) || r == '\u2028' || r == '\u2029' || r == '\ufeff'
 }
 
 // refusedSigns are the parts of YAML that make a small file mean something else than it

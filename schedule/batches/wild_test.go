@@ -110,6 +110,9 @@ func TestWildJobs(t *testing.T) {
 		}
 		batches.CheckFamily(t, fmt.Sprintf("job %d", n), w.Task, &tally)
 		tally.Count(s)
+		if done := n - first + 1; done%250 == 0 && done < count {
+			t.Logf("after %d jobs, %d refused; %s", done, refused, tally.String())
+		}
 	}
 	t.Logf("%d jobs, %d refused; %s", count, refused, tally.String())
 	if count >= 80 && (tally.Feasible < int(count)/6 || tally.Infeasible < int(count)/10 || tally.Equal < int(count)/8 || tally.TopUps < int(count)/20 || tally.Changes < int(count)/40) {
