@@ -89,8 +89,11 @@ func (w *Winding) overAtOnce(life vessel.Life, fresh vessel.State, at quantity.T
 		laid.Temperature = t.Limits.Mandrel.At(at)
 		return fmt.Sprintf("resin has %s at the mandrel's %s when mixing ends, after %v, and limits.laid_viscosity is %s: warm the mandrel, give a higher limit, or take a thinner system",
 			thickness(laid.Viscosity(&t.Resin)), celsius(laid.Temperature), t.Pots.Mixing, thickness(t.Limits.LaidViscosity))
+	case life.Over() && life.EndsBy == vessel.BathTemperature:
+		return fmt.Sprintf("resin has %s when mixing ends, after %v, more than the %s that a bath may have: check pots.mixing, mix cooler or smaller pots, or give a higher limits.bath_temperature",
+			celsius(fresh.Temperature), t.Pots.Mixing, celsius(t.Limits.BathTemperature))
 	case life.Over():
-		return "" // warmed above its limit in the cup: the plan tells it
+		return "" // by gel alone, which the pot has been asked about
 	case life.Left < t.Reserve:
 		return fmt.Sprintf("a fresh bath likely lasts %.0f min at most, less than limits.reserve, %v: give a lower reserve, another hardener or other temperatures",
 			math.Floor(life.Left.In("min")), t.Reserve)

@@ -124,7 +124,7 @@ func TestDoubtsOfSizes(t *testing.T) {
 		{[]string{"length: 300 mm, width: 120 mm", "length: 10 m, width: 10 m"}, "120 g would stand 0.001 mm deep in a tray of 10 m by 10 m"},
 		{[]string{"length: 300 mm, width: 120 mm", "length: 10 mm, width: 10 mm"}, "deep in a tray of 10 mm by 10 mm"},
 		{[]string{"tow: 240 m", "tow: 24 km"}, "layer 4 helical 45° has 24000 m of tow as measured, its geometry takes 239 m"},
-		{[]string{"tow: 240 m", "tow: 240 mm"}, "layer 4 helical 45° has 0.240 m of tow as measured"},
+		{[]string{"tow: 240 m", "tow: 240 mm"}, "layer 4 helical 45° has 0.24 m of tow as measured"},
 		{[]string{"time: 24 min", "time: 24 s"}, "layer 4 helical 45° is wound in 24 s as measured, 240 m of tow at 40 times the machine's 15 m/min"},
 		{[]string{"time: 24 min, tow: 240 m", "time: 4 min"}, "at 3.99 times the machine's"},
 		{[]string{"time: 24 min", "time: 40 min"}, ""},

@@ -43,8 +43,8 @@ func (w *Winding) doubtMeasured() string {
 }
 
 func metres(l quantity.Length) string {
-	if m := float64(l); m < 10 {
-		return quantity.Format(l, "m", 3)
+	if l < 10 {
+		return fmt.Sprintf("%.3g m", float64(l))
 	}
 	return quantity.Format(l, "m", 0)
 }

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"unicode/utf8"
 
 	"potlife/kinetics/quantity"
 )
@@ -49,7 +50,23 @@ func (p *Plan) shown() []bool {
 	return list
 }
 
+// longestName of a layer in the table, where the figures beside it leave the room.
+const longestName = 17
+
 func (p *Plan) layerTable() *table {
+	t := p.layerRows(longestName)
+	if over := t.width() - Width; over > 0 {
+		longest := 0
+		for i := range p.Layers {
+			longest = max(longest, utf8.RuneCountInString(p.Layers[i].Name))
+		}
+		return p.layerRows(max(min(longest, longestName)-over, longestName/2))
+	}
+	return t
+}
+
+// layerRows lists the layers with names of n characters at most.
+func (p *Plan) layerRows(n int) *table {
 	t := &table{head: []string{"layer", "takes", "circuits", "tow m", "fibre g", "resin g"}, left: []bool{true}}
 	if p.planned() {
 		t.head = []string{"layer", "start", "end", "circuits", "tow m", "fibre g", "resin g", "mPa·s", "laid on"}
@@ -71,13 +88,13 @@ func (p *Plan) layerTable() *table {
 				t.add(append([]string{text}, rule[1:]...)...)
 			}
 		}
-		t.add(l.row()...)
+		t.add(l.row(n)...)
 	}
 	return t
 }
 
-func (l *Layer) row() []string {
-	row := []string{shorten(l.Name, 17)}
+func (l *Layer) row(n int) []string {
+	row := []string{shorten(l.Name, n)}
 	if l.Start != nil {
 		row = append(row, hand(*l.Start), hand(*l.End))
 	} else {

@@ -28,7 +28,7 @@ func (p *Plan) text(w io.Writer, more func()) error {
 		if err := p.potTable().write(w); err != nil {
 			return err
 		}
-		fmt.Fprint(w, fold("left, spare (hours and minutes): working life of the sure bath, and what it is beyond the reserve, should the tow stop at the worst moment before the next pour", "  ", "  "))
+		fmt.Fprint(w, fold(p.potLegend(), "  ", "  "))
 	}
 	fmt.Fprintln(w, "\nLayers")
 	if err := p.layerTable().write(w); err != nil {
@@ -103,42 +103,6 @@ func deref(x *float64) float64 {
 		return 0
 	}
 	return *x
-}
-
-func (p *Plan) potTable() *table {
-	t := &table{
-		head: []string{"", "mix", "pour", "into", "where", "resin g", "hardener g", "pot g", "left", "spare"},
-		left: []bool{false, false, false, true, true},
-	}
-	// A scale's step shows in the grams: as many decimals as the parts need.
-	digits := 0
-	for _, pot := range p.Pots {
-		if pot.Seq > 0 {
-			continue // it was weighed by the crew, perhaps as one
-		}
-		digits = max(digits, decimals(pot.ResinG), decimals(pot.HardenerG))
-	}
-	g := func(x float64) string { return strconv.FormatFloat(x, 'f', digits, 64) }
-	day, n := 0, p.mixed
-	for _, pot := range p.Pots {
-		n++
-		from, mix, name := pot.MixAt, hand(pot.MixAt), number(n)
-		if pot.Seq > 0 {
-			n--
-			from, mix, name = pot.PourAt, "stands", ""
-		}
-		if text := heading(from, p.Start, &day); text != "" {
-			t.add("", "", "", text, "", "", "", "", "", "")
-		}
-		left, spare := "2 days", "2 days"
-		if pot.LifeLeftS != nil && *pot.LifeLeftS < 47*3600 {
-			left = hours(quantity.Time(*pot.LifeLeftS))
-			spare = hours(quantity.Time(*pot.LifeLeftS - pot.ReserveS))
-		}
-		t.add(name, mix, hand(pot.PourAt), pot.Into, pot.after,
-			g(pot.ResinG), g(pot.HardenerG), g(pot.MassG), left, spare)
-	}
-	return t
 }
 
 // decimals is how many decimals a weight in whole steps of a scale has, three
