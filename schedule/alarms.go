@@ -78,7 +78,11 @@ func alarm(pot, bath *Danger) []string {
 	var what, out []string
 	if pot.Runs() {
 		what = append(what, fmt.Sprintf("a pot of %s in its cup (up to %s cannot)", grams(pot.Mass), grams(pot.Safe)))
-		out = append(out, "pour it or "+pot.WayOut(""))
+		way := "pour it or " + pot.WayOut("")
+		if pot.nowhere() {
+			way = "pour it at once; " + pot.WayOut("")
+		}
+		out = append(out, way)
 	}
 	if bath.Runs() {
 		what = append(what, fmt.Sprintf("a bath of %s (up to %s cannot)", grams(bath.Mass), grams(bath.Safe)))
@@ -108,6 +112,7 @@ func (w *Winding) cupsThatEnd(plan *batches.Plan) ([]string, error) {
 	}
 	lives := map[kind]vessel.Life{}
 	var warnings []string
+	more := 0
 	for i := range plan.Pours {
 		pour := &plan.Pours[i]
 		for n := range pour.Pots {
@@ -126,13 +131,23 @@ func (w *Winding) cupsThatEnd(plan *batches.Plan) ([]string, error) {
 			if life.EndsBy == vessel.TooThick || life.Left >= stands+t.Reserve {
 				continue
 			}
+			if len(warnings) == mostCupsTold {
+				more++
+				continue
+			}
 			warnings = append(warnings, fmt.Sprintf(
 				"the pot of %s begun at %s lasts %.0f min in its cup for sure, and is poured after %.0f: with the reserve of %.0f min that is too long; mix less at a time, or cooler",
 				grams(pot.Mass()), w.Job.Clock(pot.MixAt).Round(time.Minute).Format("15:04"), math.Floor(life.Left.In("min")), math.Ceil(stands.In("min")), t.Reserve.In("min")))
 		}
 	}
+	if more > 0 {
+		warnings = append(warnings, fmt.Sprintf("nor do %d more pots last in their cups until they are poured", more))
+	}
 	return warnings, nil
 }
+
+// mostCupsTold is how many pots are told one by one that do not last in their cups.
+const mostCupsTold = 4
 
 // lifeInCup is how long a pot lasts still in its cup from when it is mixed.
 func (w *Winding) lifeInCup(plan *batches.Plan, pot *batches.MixedPot) (vessel.Life, error) {

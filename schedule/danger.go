@@ -61,15 +61,19 @@ func (f *forgotten) danger(body func(quantity.Mass) still.Body, highest quantity
 	}
 }
 
-// deepest is how deep, in widths of its surface, a vessel is looked at: what is deeper
-// changes nothing in its middle.
-const deepest = 3
+// deepest is how deep, in widths of its surface, a vessel is looked at, and a metre at
+// most: what is deeper changes nothing in its middle. The search begins at a
+// four-thousandth of that, which must still be thin.
+const (
+	deepest     = 3
+	deepestEver = 1.0 // m
+)
 
 // safe returns the greatest masses that cannot run away, with burn-off and without.
 func (f *forgotten) safe() (counted, undepleted quantity.Mass, err error) {
 	losses := f.worst.Loss
 	area := f.in.Vessel(f.jacketed).Area
-	highest := quantity.Mass(deepest * area * math.Sqrt(area) * float64(f.resin.Density))
+	highest := quantity.Mass(area * math.Min(deepest*math.Sqrt(area), deepestEver) * float64(f.resin.Density))
 	d := f.danger(func(m quantity.Mass) still.Body { return f.in.Body(m, losses, f.jacketed) }, highest, f.wall)
 	if counted, err = d.GreatestSafe(); err != nil {
 		return 0, 0, err
@@ -133,6 +137,9 @@ func (d *Danger) WayOut(vessels string) string {
 	}
 	return strings.Join(ways, ", or ")
 }
+
+// nowhere tells that it is safe at no depth that a mass of resin keeps to.
+func (d *Danger) nowhere() bool { return flat(d.Depth) == 0 }
 
 // flat is a depth in mm rounded down to what a rule shows, 0 for less than half a
 // millimetre, which no mass of resin keeps to.

@@ -56,7 +56,7 @@ var (
 func (f *jobFile) fields() []document.Field {
 	j := &f.job
 	return []document.Field{
-		document.Text("name", &j.Name, document.Required(), document.Doc("of the job, as it stands over its plan"), document.Example("Telescope strut")),
+		document.Text("name", &j.Name, document.Required(), document.OneLine(), document.Doc("of the job, as it stands over its plan"), document.Example("Telescope strut")),
 		document.Text("resin", &j.Resin, document.Required(), document.Doc("a built-in system, or ./file.yaml"), document.Example("epoxy-ipda"), document.Suggested(catalogue.Systems()), document.Form(resins.PathPattern)),
 		document.Mapping("datasheet", j.Label.Fields(), document.Seen(&j.HasLabel), j.Label.Rule(), document.Doc("what the label says")),
 		f.fibreField(),
@@ -145,7 +145,7 @@ func (f *jobFile) potFields() []document.Field {
 		document.Quantity("smallest", &p.Smallest, document.Required(), document.Positive(), document.AtMost[quantity.Mass](100), document.Doc("the smallest pot worth mixing"), document.Example("80 g")),
 		document.Quantity("largest", &p.Largest, document.Required(), document.Positive(), document.AtMost[quantity.Mass](100), document.Doc("the largest pot that is mixed"), document.Example("250 g")),
 		document.Quantity("scale", &p.Scale, document.Required(), document.Between[quantity.Mass](1e-6, 1), document.Doc("resolution of the scale"), document.Example("0.1 g")),
-		document.Quantity("ratio_tolerance", &p.RatioTolerance, document.Positive(), document.AtMost[quantity.Fraction](0.2), document.Doc("how far the mix ratio may be off"), document.Example("2 %")),
+		document.Quantity("ratio_tolerance", &p.RatioTolerance, document.Between[quantity.Fraction](1e-3, 0.2), document.Doc("how far the mix ratio may be off"), document.Example("2 %")),
 		document.Quantity("mixing", &p.Mixing, document.Required(), document.Between[quantity.Time](0, 7200), document.Doc("weighing and stirring one pot"), document.Example("5 min")),
 		document.Quantity("cup", &p.Cup, document.Required(), document.Between[quantity.Length](5e-3, 2), document.Doc("inner diameter"), document.Example("90 mm")),
 		document.Quantity("left_in_cup", &p.LeftInCup, document.Between[quantity.Fraction](0, 0.5), document.Doc("share of a pot that stays in its cup"), document.Example("2 %")),
@@ -170,9 +170,9 @@ func (l *layerText) field() document.Field {
 		document.Mapping("", []document.Field{
 			document.Quantity("helical", &l.helical, document.Positive(), document.Doc("angle from the axis"), document.Example("25 deg")),
 			document.Bool("hoop", &l.hoop, document.Doc("a layer of one ply round the mandrel")),
-			document.Quantity("time", &l.time, document.Positive(), document.AtMost(longestLayer), document.Doc("measured; replaces the geometry's"), document.Example("24 min")),
+			document.Quantity("time", &l.time, document.Between(1, longestLayer), document.Doc("measured; replaces the geometry's"), document.Example("24 min")),
 			document.Quantity("tow", &l.tow, document.Positive(), document.AtMost[quantity.Length](1e6), document.Doc("path of the band, measured, ends included"), document.Example("240 m")),
-			document.Text("name", &l.name, document.Doc("of the layer, beside its number"), document.Example("first skin")),
+			document.Text("name", &l.name, document.OneLine(), document.Doc("of the layer, beside its number"), document.Example("first skin")),
 			document.Integer("repeat", &l.repeat, document.Between(1, 5000), document.Doc("so many alike"), document.Example("4")),
 		}, document.Ruled(document.Rule{AnyOf: []string{"helical", "hoop"}}), document.Example("{helical: 25 deg}")),
 	}, document.Example("{helical: 25 deg}"))

@@ -23,6 +23,9 @@ type Winding struct {
 	Task     *batches.Task
 	Warnings []string
 	Label    []string // those of the warnings that calibrating gave
+	// Contradictions are those of the warnings that no plan can mend: two figures of
+	// the job do not go together.
+	Contradictions []string
 }
 
 // Prepare loads the job's resin, calibrates it, lays the layers and sets up the
@@ -244,12 +247,16 @@ func (w *Winding) warn() {
 	if !j.Bath.Stirred {
 		w.Warnings = append(w.Warnings, "the bath is not stirred: it is computed as if it were; a still one is hotter inside and ends sooner")
 	}
+	w.Contradictions = w.contradictions()
+	w.Warnings = append(w.Warnings, w.Contradictions...)
 	w.warnOutside()
-	if doubt := deep(j.Bath.Container, j.Bath.Highest, w.Record); doubt != "" {
-		w.Warnings = append(w.Warnings, doubt)
-	}
-	if doubt := j.Room.late("the room"); doubt != "" {
-		w.Warnings = append(w.Warnings, doubt)
+	for _, doubt := range []string{
+		deep(j.Bath.Container, j.Bath.Highest, w.Record), shallow(j.Bath.Container, j.Bath.Lowest, w.Record),
+		deep(j.cup(), j.Pots.Largest, w.Record), j.Room.late("the room"), w.doubtMeasured(), w.doubtSetting(),
+	} {
+		if doubt != "" {
+			w.Warnings = append(w.Warnings, doubt)
+		}
 	}
 	byMass := j.FibreFraction.OfMass(j.Fibre.Density, w.Record.Kinetics.Density)
 	for _, u := range usualFractions {
@@ -265,10 +272,10 @@ func (w *Winding) warn() {
 }
 
 // warnOutside tells the first temperature at which the record's data may not be
-// trusted.
+// trusted, of those that the job can meet while it is wound.
 func (w *Winding) warnOutside() {
 	j := w.Job
-	room, wall, _, _ := j.surroundings()
+	room, wall, mandrel, _ := j.surroundings()
 	end := quantity.Time(0)
 	for _, l := range w.Laid {
 		end += l.Time + j.Machine.BetweenLayers
@@ -277,12 +284,25 @@ func (w *Winding) warnOutside() {
 		name string
 		at   quantity.Temperature
 	}
-	places := []place{{"the room", room.At(0)}, {"the room", room.At(end)}}
+	var places []place
+	course := func(name string, s vessel.Series) {
+		places = append(places, place{name, s.At(0)})
+		for _, t := range s.Times() {
+			if t > 0 && t < end {
+				places = append(places, place{name, s.At(t)})
+			}
+		}
+		places = append(places, place{name, s.At(end)})
+	}
+	course("the room", room)
 	if j.ResinAt > 0 {
 		places = append(places, place{"the resin when mixed", j.ResinAt})
 	}
 	if j.Bath.HasJacket {
-		places = append(places, place{"the jacket", wall.At(0)}, place{"the jacket", wall.At(end)})
+		course("the jacket", wall)
+	}
+	if j.Mandrel.Temperature > 0 {
+		course("the mandrel", mandrel)
 	}
 	for _, p := range places {
 		if !w.Record.Valid.Holds(p.at) {

@@ -39,10 +39,16 @@ func (w *Winding) Variants() []batches.Variant {
 		batches.Variant{What: fmt.Sprintf("resin %g K warmer when mixed", float64(coolerResin)), LastResort: true, Task: w.resinWarmerBy(coolerResin)},
 		batches.Variant{What: fmt.Sprintf("room %g K warmer", float64(coolerRoom)), LastResort: true, Task: w.roomWarmerBy(coolerRoom)})
 	if !w.Job.Circuits && !begun {
-		list = append(list, batches.Variant{What: "refill: circuits, inside the layers", Task: w.atCircuits(), LastResort: true})
+		if t := w.atCircuits(); len(t.Units) <= mostHelpUnits {
+			list = append(list, batches.Variant{What: "refill: circuits, inside the layers", Task: t, LastResort: true})
+		}
 	}
 	return list
 }
+
+// mostHelpUnits bounds the stops of a variant: advice need not take longer than a plan,
+// and nobody stops a machine so often.
+const mostHelpUnits = 3_000
 
 func (w *Winding) variant(change func(*batches.Task)) *batches.Task {
 	t := *w.Task

@@ -145,6 +145,19 @@ func deep(c resins.Container, mass quantity.Mass, r *resins.Record) string {
 	return fmt.Sprintf("%v would stand %s deep %s: are the sizes right?", mass, quantity.Format(depth, "mm", 0), c)
 }
 
+// shallow doubts a vessel in which the resin is a film that no tow could run through.
+func shallow(c resins.Container, mass quantity.Mass, r *resins.Record) string {
+	depth := c.Vessel(false).Depth(mass, r.Kinetics.Density)
+	if depth >= leastDepth {
+		return ""
+	}
+	return fmt.Sprintf("%v would stand %s deep %s: are the sizes right?", mass, quantity.Format(depth, "mm", 3), c)
+}
+
+// leastDepth is as flat as resin stays together on its own: the capillary length of
+// epoxies, some 2 mm, and less on what they wet (our choice).
+const leastDepth quantity.Length = 2e-4
+
 func (s *Standing) warn(l *Lasting, fresh vessel.State) {
 	add := func(text string) { l.Warnings = append(l.Warnings, text) }
 	if doubt := s.Record.Doubt(); doubt != "" {
@@ -156,8 +169,10 @@ func (s *Standing) warn(l *Lasting, fresh vessel.State) {
 			break
 		}
 	}
-	if doubt := deep(s.Bath.Container, s.Mass, s.Record); doubt != "" {
-		add(doubt)
+	for _, doubt := range []string{deep(s.Bath.Container, s.Mass, s.Record), shallow(s.Bath.Container, s.Mass, s.Record)} {
+		if doubt != "" {
+			add(doubt)
+		}
 	}
 	if l.TooThickFor > 0 && !math.IsInf(float64(l.TooThickFor), 1) {
 		add(fmt.Sprintf("too thick when mixed: it thins to its limit after %.0f min, at %s", l.TooThickFor.In("min"), quantity.Format(l.ThinAt, "°C", 1)))

@@ -98,6 +98,9 @@ func playedAt(s *session.Session, at, pause string, now time.Time) (*replay.Play
 		return nil, 0, nil, wrong(fmt.Errorf("--at: %s lies before the start of the session, %s\n   give a later time",
 			when.Format("2006-01-02 15:04"), journal.Started.Format("2006-01-02 15:04")))
 	}
+	if err := tooLate(journal, when); err != nil {
+		return nil, 0, nil, wrong(err)
+	}
 	stands, err := readPause(pause)
 	if err != nil {
 		return nil, 0, nil, wrong(err)
@@ -112,6 +115,27 @@ func playedAt(s *session.Session, at, pause string, now time.Time) (*replay.Play
 	}
 	played, err := script.Play()
 	return played, stands, warnings, err
+}
+
+// longestSilence is after how long without an event nobody asks about a bath any more:
+// whatever it was, it has set.
+const longestSilence = 31 * 24 * time.Hour
+
+// tooLate refuses a moment long after the last event: a slip of the date, or a session
+// that was never finished.
+func tooLate(journal *replay.Journal, when time.Time) error {
+	last := journal.Started
+	for i := range journal.Events {
+		if at := journal.Events[i].At; at.After(last) && !at.After(when) {
+			last = at
+		}
+	}
+	silence := when.Sub(last)
+	if silence <= longestSilence {
+		return nil
+	}
+	return fmt.Errorf("%s lies %.0f days after the last event of the session, of %s\n   give --at a time of that day, or finish the session: potlife log finish",
+		when.Format("2006-01-02 15:04"), silence.Hours()/24, last.Format("2006-01-02 15:04"))
 }
 
 // shortestPause is one that a clock shows, longestPause more than any bath outlives.

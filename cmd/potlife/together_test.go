@@ -35,18 +35,18 @@ func TestTogetherAsAlone(t *testing.T) {
 		{"cooling", []string{"resins", "cooling", "testdata/resins/bath-cooling.yaml"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			alone := answered(t, 1, c.args, chart)
+			alone := answeredOn(t, 1, c.args, chart)
 			// More goroutines than most processors have cores, so that their order is any.
-			if together := answered(t, 4, c.args, chart); !bytes.Equal(alone, together) {
+			if together := answeredOn(t, 4, c.args, chart); !bytes.Equal(alone, together) {
 				t.Errorf("on one processor\n%s\non several\n%s", alone, together)
 			}
 		})
 	}
 }
 
-// answered runs a command on so many processors and returns its JSON, its warnings and its
+// answeredOn runs a command on so many processors and returns its JSON, its warnings and its
 // chart.
-func answered(t *testing.T, processors int, args []string, chart string) []byte {
+func answeredOn(t *testing.T, processors int, args []string, chart string) []byte {
 	t.Helper()
 	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(processors))
 	_ = os.Remove(chart)

@@ -79,8 +79,9 @@ func TestPatternsTakeWhatParseReads(t *testing.T) {
 			for _, sign := range []Sign{AnySign, NotNegative, AboveZero} {
 				patterns[sign] = regexp.MustCompile(d.pattern(sign))
 			}
-			read := 0
+			read, drawn := 0, 0
 			rapid.Check(t, func(t *rapid.T) {
+				drawn++
 				u := rapid.SampledFrom(d.units).Draw(t, "unit")
 				name := rapid.SampledFrom(append([]string{u.name}, u.also...)).Draw(t, "name")
 				text := numberText(t) + rapid.SampledFrom([]string{" ", "", "\t", "\u2009"}).Draw(t, "space") + spelt(t, name)
@@ -98,8 +99,8 @@ func TestPatternsTakeWhatParseReads(t *testing.T) {
 					}
 				}
 			})
-			if read < 20 {
-				t.Errorf("only %d texts were read: nothing is tested", read)
+			if read < 1+drawn/5 { // a fifth; some of the numbers are meant to be refused
+				t.Errorf("only %d texts of %d were read: nothing is tested", read, drawn)
 			}
 		})
 	}

@@ -50,6 +50,7 @@ type Field struct {
 
 	example string
 	form    func() string
+	oneLine bool // a text that is printed within others
 	seen    *bool
 	read    func(Node)
 }
@@ -98,6 +99,9 @@ func Doc(text string) Option { return func(f *Field) { f.Doc = text } }
 
 // Example sets the value that messages and schemas show.
 func Example(text string) Option { return func(f *Field) { f.example = text } }
+
+// OneLine refuses a text of several lines.
+func OneLine() Option { return func(f *Field) { f.oneLine = true } }
 
 // Seen reports whether the field was present, even if its value was at fault.
 func Seen(present *bool) Option {

@@ -2,10 +2,12 @@ package document
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"strconv"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"potlife/kinetics/quantity"
 )
@@ -114,7 +116,8 @@ func Bool(name string, into *bool, options ...Option) Field {
 // boolPattern has both words without regard to case.
 func boolPattern() string { return "^(?:[Tt][Rr][Uu][Ee]|[Ff][Aa][Ll][Ss][Ee])$" }
 
-// Text is any text that is not empty.
+// Text is any text that is not empty and that a screen can show: escapes in quotes can
+// write what the file itself may not hold.
 func Text(name string, into *string, options ...Option) Field {
 	f := build(Field{Name: name, Kind: KindText, Measures: "a text"}, options)
 	f.read = func(n Node) {
@@ -126,8 +129,13 @@ func Text(name string, into *string, options ...Option) Field {
 			n.Fault("the text is empty", "write a text or leave the key out")
 			return
 		}
-		if strings.ContainsFunc(text, unprinted) {
-			n.Fault("the text holds characters that do not print", "take the escapes with a backslash out")
+		if strings.Contains(text, "\n") && f.oneLine {
+			n.Fault("the text has several lines", "write it in one")
+			return
+		}
+		if i := strings.IndexFunc(text, unprinted); i >= 0 {
+			r, _ := utf8.DecodeRuneInString(text[i:])
+			n.Fault(fmt.Sprintf("the text holds the character %U, which does not print", r), "leave it out")
 			return
 		}
 		*into = text

@@ -87,7 +87,7 @@ func (c *crew) begin() (*position, error) {
 			if err != nil {
 				return nil, err
 			}
-			if p.life = left; left <= 0 {
+			if p.life, p.endsBy = left, by; left <= 0 {
 				p.over = by
 			}
 		}

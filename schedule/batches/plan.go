@@ -95,6 +95,7 @@ type Breach struct {
 	Unit   int // the unit being wound or about to be; len(units): the end
 	At     quantity.Time
 	Why    Reason
+	Most   Reason       // ByChance: what most of the members that do not keep it broke
 	Limit  vessel.Limit // what ends the life, where the reserve or a limit broke
 	Left   quantity.Time
 	Needed quantity.Time // the reserve asked for, where that broke

@@ -16,6 +16,7 @@ type position struct {
 	mixedBy  float64 // when the last pot mixed was poured: the next is begun after it
 	heel     vessel.State
 	life     float64      // standing life of the heel, s
+	endsBy   vessel.Limit // what ends that life
 	reserve  float64      // asked of this bath, s
 	over     vessel.Limit // has ended the life of the bath that a plan begins with
 	standing bool         // cups that stood mixed when the plan began still do
@@ -106,7 +107,7 @@ func (l *leg) standUntilPour() (*Breach, error) {
 			return b, nil
 		}
 		wait := at - l.from.clock
-		if breach := l.ask(l.from.life-wait, l.from.reserve, ""); breach != nil {
+		if breach := l.ask(l.from.life-wait, l.from.reserve, l.from.endsBy); breach != nil {
 			return breach, nil
 		}
 		var err error
@@ -144,7 +145,7 @@ func (l *leg) pourPots() (*Breach, error) {
 		b.Limit = l.fresh.EndsBy
 		return b, nil
 	}
-	l.p.life, l.p.reserve = life, l.crew.task.reserve(life)
+	l.p.life, l.p.endsBy, l.p.reserve = life, l.fresh.EndsBy, l.crew.task.reserve(life)
 	if l.into == None {
 		l.p.reserve = l.from.reserve
 	}
@@ -162,7 +163,7 @@ func (l *leg) stand(until float64) (*Breach, error) {
 	if breach != nil || err != nil {
 		return breach, err
 	}
-	return l.ask(l.p.life, l.p.reserve, ""), nil
+	return l.ask(l.p.life, l.p.reserve, l.p.endsBy), nil
 }
 
 // advance follows the bath under the watch to the time given.
@@ -234,7 +235,7 @@ func (l *leg) windTo(until float64, tow vessel.Tow) (*Breach, error) {
 	if err != nil {
 		return nil, err
 	}
-	l.p.life = left
+	l.p.life, l.p.endsBy = left, by
 	return l.ask(left, l.p.reserve, by), nil
 }
 

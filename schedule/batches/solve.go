@@ -107,7 +107,7 @@ func Solve(t *Task) (*Solution, error) {
 		}
 		now.Breach = &Breach{Why: ByReferee}
 		if common != nil {
-			common.Why, now.Breach = ByChance, common
+			common.Most, common.Why, now.Breach = common.Why, ByChance, common
 		}
 		if best.Plan == nil || chance.KeepsAll > best.Chance.KeepsAll {
 			best = now

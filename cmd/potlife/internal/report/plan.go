@@ -28,6 +28,7 @@ type Plan struct {
 	Warnings       []string `json:"warnings"`
 	Cautions       []string `json:"cautions"`
 	mixed          int      // pots mixed before it begins
+	contradicted   bool     // two figures of the job do not go together
 }
 
 // Layer is one layer of a plan. Viscosities are those of the bath as the layer
@@ -97,11 +98,14 @@ type Break struct {
 	Layer    string    `json:"layer"`
 	At       time.Time `json:"at"`
 	Why      string    `json:"why"`
+	Most     string    `json:"most_members_why"` // of why "chance"; empty otherwise
 	Limit    string    `json:"limit"`
 	LeftS    *float64  `json:"life_left_s"`
 	ReserveS *float64  `json:"reserve_s"`
 	ThinsInS *float64  `json:"thins_in_s"`
 	ThinC    *float64  `json:"thins_at_C"`
+	overfull schedule.Overfull
+	begun    bool // in the middle of a day
 }
 
 // Help is what would gain time.
@@ -124,6 +128,7 @@ func NewPlan(w *schedule.Winding, s *batches.Solution, likely []quantity.Viscosi
 		Warnings: notNull(append([]string(nil), w.Warnings...)),
 		Cautions: Cautions(w.Record.Caution), Limits: newLimits(w.Task.Limits),
 		Pots: []Pot{}, Helps: []Help{}, Layers: []Layer{},
+		contradicted: len(w.Contradictions) > 0,
 	}
 	p.layers(w, s, likely)
 	if s.Plan != nil {
@@ -247,7 +252,10 @@ func (p *Plan) breaks(w *schedule.Winding, s *batches.Solution) {
 	}
 	layer := w.Task.Units[min(b.Unit, len(w.Task.Units)-1)].Layer
 	p.Breaks = &Break{
-		Layer: w.Laid[layer].Name, At: w.Job.Clock(b.At), Why: string(b.Why), Limit: string(b.Limit),
+		Layer: w.Laid[layer].Name, At: w.Job.Clock(b.At), Why: string(b.Why), Most: string(b.Most), Limit: string(b.Limit),
+	}
+	if p.Breaks.begun = w.Task.Begun(); b.Why == batches.ByHighest {
+		p.Breaks.overfull = w.Overfull(b)
 	}
 	if b.ThinsIn > 0 {
 		p.Breaks.ThinsInS, p.Breaks.ThinC = seconds(b.ThinsIn), finite(b.ThinAt.Celsius())

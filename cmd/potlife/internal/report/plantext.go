@@ -8,7 +8,6 @@ import (
 
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
-	"potlife/schedule/batches"
 )
 
 func number(n int) string { return strconv.Itoa(n) }
@@ -29,11 +28,14 @@ func (p *Plan) text(w io.Writer, more func()) error {
 		if err := p.potTable().write(w); err != nil {
 			return err
 		}
-		say(w, "left, spare (hours and minutes): working life of the sure bath, and what it is beyond the reserve, should the tow stop at the worst moment before the next pour", "  ", "  ")
+		say(w, p.potLegend(), "  ", "  ")
 	}
 	fmt.Fprintln(w, "\nLayers")
 	if err := p.layerTable().write(w); err != nil {
 		return err
+	}
+	if p.abridged() {
+		say(w, p.abridgedWords(), "  ", "  ")
 	}
 	if p.planned() {
 		say(w, "resin g: carried off the bath, before any is wiped off; mPa·s: the likely bath as the layer ends", "  ", "  ")
@@ -96,82 +98,11 @@ func plural(n int, what string) string {
 	return number(n) + " " + what + "s"
 }
 
-func (p *Plan) breakWords() string {
-	b := p.Breaks
-	if b == nil {
-		return ""
-	}
-	limit := p.Limits.words(vessel.Limit(b.Limit))
-	if b.Limit == string(vessel.TooThick) && b.ThinC != nil {
-		return fmt.Sprintf("Layer %s breaks it at %s: the bath is still too thick to wind from; by warming it thins to its limit %s after the pour, at %.1f °C. Start with warmer resin.",
-			b.Layer, clock(b.At, p.Start), minutes(quantity.Time(deref(b.ThinsInS))), *b.ThinC)
-	}
-	switch batches.Reason(b.Why) {
-	case batches.ByHighest:
-		return fmt.Sprintf("Layer %s breaks it: it takes more resin than the bath holds between lowest and highest. Write refill: circuits, or raise bath.highest.", b.Layer)
-	case batches.ByHeel:
-		return fmt.Sprintf("Layer %s breaks it: what is left in the bath is too old to be topped up.", b.Layer)
-	case batches.ByReserve:
-		return fmt.Sprintf("Layer %s breaks it at %s: %s of working life are left where the reserve asks %s; then %s.",
-			b.Layer, clock(b.At, p.Start), roundDown(quantity.Time(deref(b.LeftS))), minutes(quantity.Time(deref(b.ReserveS))), limit)
-	case batches.ByChance:
-		return fmt.Sprintf("Of 100 baths like this one, %.0f keep the best plan, and 90 must; it breaks first in layer %s, where %s.", math.Floor(100*p.ChanceReserve+1e-9), b.Layer, p.chanceWords(b))
-	case batches.ByReferee:
-		return "The strict simulation does not confirm the best plan."
-	}
-	return fmt.Sprintf("Layer %s breaks it at %s: %s.", b.Layer, clock(b.At, p.Start), limit)
-}
-
-// chanceWords say what most of the baths break that do not keep a plan.
-func (p *Plan) chanceWords(b *Break) string {
-	words := p.Limits.words(vessel.Limit(b.Limit))
-	if b.ReserveS != nil {
-		return "less is left than the reserve asks before " + words
-	}
-	return words
-}
-
 func deref(x *float64) float64 {
 	if x == nil {
 		return 0
 	}
 	return *x
-}
-
-func (p *Plan) potTable() *table {
-	t := &table{
-		head: []string{"", "mix", "pour", "into", "where", "resin g", "hardener g", "pot g", "left", "spare"},
-		left: []bool{false, false, false, true, true},
-	}
-	// A scale's step shows in the grams: as many decimals as the parts need.
-	digits := 0
-	for _, pot := range p.Pots {
-		if pot.Seq > 0 {
-			continue // it was weighed by the crew, perhaps as one
-		}
-		digits = max(digits, decimals(pot.ResinG), decimals(pot.HardenerG))
-	}
-	g := func(x float64) string { return strconv.FormatFloat(x, 'f', digits, 64) }
-	day, n := 0, p.mixed
-	for _, pot := range p.Pots {
-		n++
-		from, mix, name := pot.MixAt, hand(pot.MixAt), number(n)
-		if pot.Seq > 0 {
-			n--
-			from, mix, name = pot.PourAt, "stands", ""
-		}
-		if text := heading(from, p.Start, &day); text != "" {
-			t.add("", "", "", text, "", "", "", "", "", "")
-		}
-		left, spare := "2 days", "2 days"
-		if pot.LifeLeftS != nil && *pot.LifeLeftS < 47*3600 {
-			left = hours(quantity.Time(*pot.LifeLeftS))
-			spare = hours(quantity.Time(*pot.LifeLeftS - pot.ReserveS))
-		}
-		t.add(name, mix, hand(pot.PourAt), pot.Into, pot.after,
-			g(pot.ResinG), g(pot.HardenerG), g(pot.MassG), left, spare)
-	}
-	return t
 }
 
 // decimals is how many decimals a weight in whole steps of a scale has, three
@@ -188,58 +119,6 @@ func decimals(grams float64) int {
 func near(text string, x float64) bool {
 	y, err := strconv.ParseFloat(text, 64)
 	return err == nil && y-x < 1e-6 && x-y < 1e-6
-}
-
-func (p *Plan) layerTable() *table {
-	t := &table{head: []string{"layer", "circuits", "tow m", "fibre g", "resin g"}, left: []bool{true}}
-	planned := p.planned()
-	if planned {
-		t.head = []string{"layer", "start", "end", "circuits", "tow m", "fibre g", "resin g", "mPa·s", "laid on"}
-	}
-	day := 0
-	for _, l := range p.Layers {
-		if planned {
-			if text := heading(*l.Start, p.Start, &day); text != "" {
-				t.add(text, "", "", "", "", "", "", "", "")
-			}
-		}
-		row := []string{shorten(l.Name, 17)}
-		if planned {
-			row = append(row, hand(*l.Start), hand(*l.End))
-		}
-		row = append(row, number(l.Circuits), fmt.Sprintf("%.0f", l.TowM), fmt.Sprintf("%.0f", l.FibreG), fmt.Sprintf("%.0f", l.ResinG))
-		if planned {
-			row = append(row, viscosityOr(l.Viscosity, "gelled"), l.laidOn())
-		}
-		t.add(row...)
-	}
-	return t
-}
-
-func viscosityOr(v *float64, none string) string {
-	if v == nil {
-		return none
-	}
-	return viscosity(quantity.Viscosity(*v))
-}
-
-func (l *Layer) laidOn() string {
-	switch {
-	case l.index == 0:
-		return "mandrel"
-	case l.WetOnWet:
-		return "wet"
-	}
-	return "gelled"
-}
-
-// shorten cuts a name to n characters.
-func shorten(name string, n int) string {
-	r := []rune(name)
-	if len(r) <= n {
-		return name
-	}
-	return string(r[:n-1]) + "…"
 }
 
 func (p *Plan) totalLines() []string {
@@ -260,12 +139,18 @@ func (p *Plan) bindLines() []string {
 	if b == nil || b.LifeLeftS == nil {
 		return nil
 	}
+	if vessel.Limit(b.EndsBy) == vessel.NoLimit {
+		return []string{"Nothing: at any moment the tow may stop for two days, and the bath is still good."}
+	}
 	return []string{fmt.Sprintf("At %s, least is to spare: should the tow stop then, %s are left until %s, and the reserve asks %s of them.",
 		clock(b.At, p.Start), roundDown(quantity.Time(*b.LifeLeftS)), p.Limits.words(vessel.Limit(b.EndsBy)), minutes(quantity.Time(b.ReserveS)))}
 }
 
 func (p *Plan) helpLines() []string {
 	var lines []string
+	if !p.Feasible && len(p.Helps) == 0 && p.contradicted {
+		return []string{"two figures of the job do not go together, see Doubts: mend them first"}
+	}
 	if !p.Feasible && len(p.Helps) == 0 {
 		return []string{"none of these alone is enough: cooler or warmer resin, a cooler or warmer room, smaller pots, a hardener half as fast, a faster tow, stops inside the layers; combine them, or split the winding over two days"}
 	}
@@ -286,17 +171,6 @@ func (p *Plan) helpLines() []string {
 			line += ", " + plural(-h.Changes, "change") + " fewer"
 		}
 		lines = append(lines, line)
-	}
-	return lines
-}
-
-func (p *Plan) neighbourLines() []string {
-	var lines []string
-	for _, l := range p.Layers {
-		if n := l.Neighbour; n != nil {
-			lines = append(lines, fmt.Sprintf("%s: a band of %.3f mm closes with %d circuits instead of %d and saves %s",
-				l.Name, n.BandMM, n.Circuits, l.Circuits, minutes(quantity.Time(n.SavesS))))
-		}
 	}
 	return lines
 }

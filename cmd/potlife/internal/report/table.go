@@ -19,6 +19,24 @@ type table struct {
 
 func (t *table) add(cells ...string) { t.rows = append(t.rows, cells) }
 
+// width is that of the widest row, columns two spaces apart.
+func (t *table) width() int {
+	var columns []int
+	for _, row := range append([][]string{t.head}, t.rows...) {
+		for i, cell := range row {
+			if i == len(columns) {
+				columns = append(columns, 0)
+			}
+			columns[i] = max(columns[i], utf8.RuneCountInString(cell))
+		}
+	}
+	sum := 2 * max(0, len(columns)-1)
+	for _, w := range columns {
+		sum += w
+	}
+	return sum
+}
+
 // write renders the table without borders, columns two spaces apart, so that
 // ten columns of figures fit 80 characters. On a page with less room than it
 // takes it is told row by row; a file or a pipe gets it as wide as it is.

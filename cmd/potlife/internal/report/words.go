@@ -34,12 +34,16 @@ func minutes(t quantity.Time) string {
 }
 
 // roundDown prints a time that must not be promised longer than it is, in whole
-// minutes.
+// minutes, below two of them in whole seconds.
 func roundDown(t quantity.Time) string {
-	if t >= 90 && !math.IsInf(float64(t), 1) {
-		t = quantity.Time(math.Floor(float64(t)/60) * 60)
+	s := float64(t)
+	switch {
+	case s < 0 || math.IsInf(s, 1):
+		return minutes(t)
+	case s < 120:
+		return fmt.Sprintf("%.0f s", math.Floor(s))
 	}
-	return minutes(t)
+	return minutes(quantity.Time(math.Floor(s/60) * 60))
 }
 
 // hours prints a duration in a table, rounded down, so that it cannot be read as
@@ -96,12 +100,17 @@ func viscosity(v quantity.Viscosity) string {
 	return fmt.Sprintf("%.0f", x)
 }
 
-// mass prints g below 10 kg and kg above.
+// mass prints g below 10 kg and kg above, to what a crew can weigh of so much.
 func mass(m quantity.Mass) string {
-	if g := m.In("g"); g < 10_000 {
+	switch g := m.In("g"); {
+	case g > 0 && g < 0.95:
+		return fmt.Sprintf("%.1g g", g)
+	case g < 10_000:
 		return fmt.Sprintf("%.0f g", g)
+	case m < 100:
+		return fmt.Sprintf("%.2f kg", float64(m))
 	}
-	return fmt.Sprintf("%.2f kg", float64(m))
+	return fmt.Sprintf("%.0f kg", float64(m))
 }
 
 // Limits are the bounds that an answer was held to.
@@ -125,7 +134,7 @@ func (l Limits) words(limit vessel.Limit) string {
 	case vessel.BathTemperature:
 		return fmt.Sprintf("the bath is warmer than %s, runaway is near", quantity.Format(quantity.Celsius(l.BathTemperature), "°C", 0))
 	case vessel.Gel:
-		return "it gels"
+		return "the resin gels"
 	case vessel.TooThick:
 		return fmt.Sprintf("the bath is thicker than %s mPa·s from mixing and never thins", viscosity(quantity.Viscosity(l.BathViscosity)))
 	}

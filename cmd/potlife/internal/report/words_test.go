@@ -18,8 +18,8 @@ func TestDurationsAreRoundedDown(t *testing.T) {
 		said, down, tabled string
 	}{
 		{45, "45 s", "45 s", "0h00"},
-		{89.6, "90 s", "90 s", "0h01"},
-		{119, "2 min", "60 s", "0h01"},
+		{89.6, "90 s", "89 s", "0h01"},
+		{119, "2 min", "119 s", "0h01"},
 		{59*60 + 59, "60 min", "59 min", "0h59"},
 		{2*3600 + 32*60 + 50, "2 h 33 min", "2 h 32 min", "2h32"},
 		{3 * 86400, "3 d 0 h", "3 d 0 h", "72h00"},

@@ -1,0 +1,81 @@
+package report
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"potlife/kinetics/quantity"
+)
+
+// potTable lists the pots, in fewer words where those would not fit the page: long
+// windings have long numbers.
+func (p *Plan) potTable() *table {
+	if t := p.potRows(inFull); t.width() <= Width {
+		return t
+	}
+	return p.potRows(inBrief)
+}
+
+// potWording are how a table of pots is worded.
+type potWording struct {
+	hardener string
+	where    func(string) string
+	twoDays  string
+}
+
+var (
+	inFull  = potWording{"hardener g", func(where string) string { return where }, "2 days"}
+	inBrief = potWording{"hard. g", strings.NewReplacer("before layer 1", "start", "after layer ", "after ", ", circuit ", "/").Replace, "48h+"}
+)
+
+func (p *Plan) potRows(words potWording) *table {
+	t := &table{
+		head: []string{"", "mix", "pour", "into", "where", "resin g", words.hardener, "pot g", "left", "spare"},
+		left: []bool{false, false, false, true, true},
+	}
+	g := p.weighed()
+	day, n := 0, p.mixed
+	for _, pot := range p.Pots {
+		n++
+		from, mix, name := pot.MixAt, hand(pot.MixAt), number(n)
+		if pot.Seq > 0 {
+			n--
+			from, mix, name = pot.PourAt, "stands", ""
+		}
+		if text := heading(from, p.Start, &day); text != "" {
+			t.add("", "", "", text, "", "", "", "", "", "")
+		}
+		left, spare := words.twoDays, words.twoDays
+		if pot.LifeLeftS != nil && *pot.LifeLeftS < 47*3600 {
+			left = hours(quantity.Time(*pot.LifeLeftS))
+			spare = hours(quantity.Time(*pot.LifeLeftS - pot.ReserveS))
+		}
+		t.add(name, mix, hand(pot.PourAt), pot.Into, words.where(pot.after),
+			g(pot.ResinG), g(pot.HardenerG), g(pot.MassG), left, spare)
+	}
+	return t
+}
+
+// weighed prints grams to what the scale shows: as many decimals as the parts need.
+func (p *Plan) weighed() func(float64) string {
+	digits := 0
+	for _, pot := range p.Pots {
+		if pot.Seq > 0 {
+			continue // it was weighed by the crew, perhaps as one
+		}
+		digits = max(digits, decimals(pot.ResinG), decimals(pot.HardenerG))
+	}
+	return func(x float64) string { return strconv.FormatFloat(x, 'f', digits, 64) }
+}
+
+// potLegend says what the table's last columns mean, and its abbreviations.
+func (p *Plan) potLegend() string {
+	text := "left, spare (hours and minutes): working life of the sure bath, and what it is beyond the reserve, should the tow stop at the worst moment before the next pour"
+	for _, pot := range p.Pots {
+		if strings.Contains(pot.after, ", circuit ") && p.potRows(inFull).width() > Width {
+			return fmt.Sprintf("where: %s is layer and circuit; ", inBrief.where(pot.after)) + text
+		}
+	}
+	return text
+}
