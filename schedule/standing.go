@@ -82,7 +82,8 @@ func (s *Standing) fresh() vessel.State {
 func (s *Standing) lives(fresh vessel.State, limits vessel.Limits) (lives, weights []float64, err error) {
 	spread := s.Record.Spread
 	spread.Loss = s.Bath.LossSpread
-	members := ensemble.Draw(spread, worktimeMembers, ensembleSeed)
+	sampling := s.Sampling.orUsual()
+	members := ensemble.Draw(spread, sampling.Members, sampling.Seed)
 	lives, weights = make([]float64, len(members)), make([]float64, len(members))
 	err = ensemble.Each(len(members), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
 		one, err := s.stander(members[i], fresh, lifeCells)

@@ -33,9 +33,10 @@ const (
 )
 
 // Play lets an ensemble live the day and weighs it by the readings.
-func (s *Script) Play() (*Played, error) { return s.PlayWith(s.members(), batches.Seed) }
+func (s *Script) Play() (*Played, error) { return s.PlayWith(s.Members(), batches.Seed) }
 
-func (s *Script) members() int {
+// Members is how many live the day when it is played.
+func (s *Script) Members() int {
 	return min(mostMembers, max(fewestMembers, memberSteps/max(1, len(s.steps)-s.weighFrom)))
 }
 
