@@ -134,12 +134,12 @@ func (s *Standing) Last() (*Lasting, error) {
 	if l.Milestones, err = nominal.Milestones(); err != nil {
 		return nil, err
 	}
-	lives, weights, err := s.lives(fresh, limits)
+	cloud, lives, err := s.lives(fresh, limits)
 	if err != nil {
 		return nil, err
 	}
-	l.Likely = quantity.Time(ensemble.Quantile(ensemble.LikelyQuantile, lives, weights))
-	l.Sure = quantity.Time(ensemble.Quantile(ensemble.SureQuantile, lives, weights))
+	l.Likely = quantity.Time(cloud.Quantile(ensemble.LikelyQuantile, lives))
+	l.Sure = quantity.Time(cloud.Quantile(ensemble.SureQuantile, lives))
 	if l.Danger, err = s.danger(fresh); err != nil {
 		return nil, err
 	}

@@ -1,7 +1,10 @@
 package ensemble
 
 import (
+	"math"
+	"slices"
 	"sort"
+	"sync"
 
 	"gonum.org/v1/gonum/floats"
 )
@@ -18,12 +21,16 @@ type Cloud struct {
 	Rounds    int      // how often the likelihood was asked for; 0 without readings
 	Explained bool     // false if no member explains the readings; the members are then the prior's
 	moments   moments  // of the logarithms of rate, viscosity and loss
+
+	country *country // nil: none is known
+	once    sync.Once
+	survey  *survey // of all members; nil: there is none
 }
 
 // Prior is the cloud of n members before any reading: Draw, all alike.
 func Prior(s Spread, n int, seed uint64) *Cloud {
 	members := Draw(s, n, seed)
-	return &Cloud{Members: members, Effective: float64(len(members)), Explained: true, moments: priorMoments(s)}
+	return &Cloud{Members: members, Effective: float64(len(members)), Explained: true, moments: priorMoments(s), country: priorCountry(s)}
 }
 
 // newCloud needs weights that sum to 1.
@@ -103,11 +110,42 @@ func (c *Cloud) Even(n int) []Member {
 // readings it is Sure.
 func (c *Cloud) Worse(z float64) Member { return c.moments.badSide(z) }
 
-// Quantile is the weighted p-quantile of values, one for each member in order.
+// Quantile is the p-quantile of values, one for each member in order: over all that the
+// cloud stands for, between its members too, where they are enough to tell; else the
+// weighted quantile of the values.
 func (c *Cloud) Quantile(p float64, values []float64) float64 {
-	weights := make([]float64, len(c.Members))
-	for i, m := range c.Members {
+	c.once.Do(func() { c.survey = c.surveyed(c.Members) })
+	return c.over(c.survey, p, c.Members, values)
+}
+
+// QuantileOf is [Cloud.Quantile] of values that are known for some of its members only.
+func (c *Cloud) QuantileOf(some []Member, p float64, values []float64) float64 {
+	return c.over(c.surveyed(some), p, some, values)
+}
+
+func (c *Cloud) over(s *survey, p float64, members []Member, values []float64) float64 {
+	weights := make([]float64, len(members))
+	for i, m := range members {
 		weights[i] = m.Weight
 	}
-	return Quantile(p, values, weights)
+	if s == nil || slices.ContainsFunc(values, math.IsNaN) {
+		return Quantile(p, values, weights)
+	}
+	return s.quantile(p, values, weights)
+}
+
+// surveyed is nil where the members are too few.
+func (c *Cloud) surveyed(members []Member) *survey {
+	if c.country == nil {
+		return nil
+	}
+	points := make([][]float64, len(members))
+	for i, m := range members {
+		points[i] = c.country.in.point(m)
+	}
+	s, ok := c.country.survey(points)
+	if !ok {
+		return nil
+	}
+	return s
 }
