@@ -123,6 +123,35 @@ func (c *Cloud) QuantileOf(some []Member, p float64, values []float64) float64 {
 	return c.over(c.surveyed(some), p, some, values)
 }
 
+// EvenBy returns the indices of n members that stand for all in a value that each has:
+// the k-th is the one whose value is nearest to the quantile (k+½)/n, so that a share of
+// them is one of the cloud for whatever the value decides. Nil where the members are too
+// few to tell, or a value is no finite number.
+func (c *Cloud) EvenBy(n int, values []float64) []int {
+	c.once.Do(func() { c.survey = c.surveyed(c.Members) })
+	if c.survey == nil || slices.ContainsFunc(values, func(v float64) bool { return math.IsNaN(v) || math.IsInf(v, 0) }) {
+		return nil
+	}
+	over, ok := c.survey.spread(values)
+	if !ok {
+		return nil
+	}
+	byValue := make([]int, len(values))
+	for i := range byValue {
+		byValue[i] = i
+	}
+	sort.SliceStable(byValue, func(a, b int) bool { return values[byValue[a]] < values[byValue[b]] })
+	taken := make([]int, n)
+	for k, wanted := range c.country.even(n, over) {
+		at := sort.Search(len(byValue), func(i int) bool { return values[byValue[i]] >= wanted })
+		if at == len(byValue) || at > 0 && wanted-values[byValue[at-1]] < values[byValue[at]]-wanted {
+			at--
+		}
+		taken[k] = byValue[at]
+	}
+	return taken
+}
+
 func (c *Cloud) over(s *survey, p float64, members []Member, values []float64) float64 {
 	weights := make([]float64, len(members))
 	for i, m := range members {

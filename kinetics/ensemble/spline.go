@@ -19,10 +19,15 @@ type spline struct {
 // quadratic.
 const pointsPerCoefficient = 2
 
-// newSpline is false where the points do not determine one: too few, or on one plane.
+// mostKnots bounds the work, which grows with their cube: a quantile of more members
+// stands without a spline.
+const mostKnots = 1200
+
+// newSpline is false where the points do not determine one: too few, or on one plane; and
+// where they are too many.
 func newSpline(points [][]float64) (*spline, bool) {
 	n := len(points)
-	if n == 0 || n < pointsPerCoefficient*coefficients(len(points[0])) {
+	if n == 0 || n < pointsPerCoefficient*coefficients(len(points[0])) || n > mostKnots {
 		return nil, false
 	}
 	tail := coefficients(len(points[0]))

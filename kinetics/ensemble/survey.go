@@ -199,6 +199,26 @@ func (c *country) quantile(p float64, values []float64) float64 {
 	return values[order[len(order)-1]]
 }
 
+// even returns the quantiles (k+½)/n of values, ascending.
+func (c *country) even(n int, values []float64) []float64 {
+	order := make([]int, len(values))
+	total := 0.0
+	for i := range order {
+		order[i] = i
+		total += c.weight(i)
+	}
+	sort.Slice(order, func(a, b int) bool { return values[order[a]] < values[order[b]] })
+	list, sum, at := make([]float64, n), c.weight(order[0]), 0
+	for k := range list {
+		for wanted := (float64(k) + 0.5) / float64(n) * total; sum < wanted && at < len(order)-1; {
+			at++
+			sum += c.weight(order[at])
+		}
+		list[k] = values[order[at]]
+	}
+	return list
+}
+
 func (c *country) weight(i int) float64 {
 	if c.weights == nil {
 		return 1

@@ -211,5 +211,30 @@ func (p *Played) Few(n int) []Weighed {
 	return few
 }
 
+// FewBy is [Played.Few] by a value that each world has, one that decides what the few are
+// asked: shares of them are then shares of all. Where not every world has such a value they
+// are those of [Played.Few].
+func (p *Played) FewBy(n int, of func(*World) float64) []Weighed {
+	values := make([]float64, len(p.Worlds))
+	for i, w := range p.Worlds {
+		values[i] = of(w)
+	}
+	taken := p.Cloud.EvenBy(n, values)
+	if taken == nil {
+		return p.Few(n)
+	}
+	var few []Weighed
+	at := map[int]int{}
+	for _, i := range taken {
+		if k, found := at[i]; found {
+			few[k].Weight++
+			continue
+		}
+		at[i] = len(few)
+		few = append(few, Weighed{p.Worlds[i], 1})
+	}
+	return few
+}
+
 // Now is the moment played to.
 func (p *Played) Now() quantity.Time { return p.Script.Now }
