@@ -25,6 +25,7 @@ type variation struct {
 	finer   int     // cells of what stands still, times
 	members int     // of every ensemble, times
 	seed    uint64  // of every ensemble
+	size    int     // of every ensemble, whatever is usual; 0: the usual
 }
 
 // apply changes the precision of the whole program until undo is called.
@@ -60,6 +61,9 @@ func (v variation) drawn(n int) (int, uint64) {
 	seed := uint64(batches.Seed)
 	if v.seed > 0 {
 		seed = v.seed
+	}
+	if v.size > 0 {
+		n = v.size
 	}
 	return n * max(1, v.members), seed
 }

@@ -22,19 +22,21 @@ func figuresOf(report any, since time.Time) (figures, error) {
 	if err != nil {
 		return f, err
 	}
-	var any any
-	if err := json.Unmarshal(text, &any); err != nil {
+	var parts any
+	if err := json.Unmarshal(text, &parts); err != nil {
 		return f, err
 	}
-	f.add("", any, since)
+	f.add("", parts, since)
 	return f, nil
 }
 
-// untold are parts of a report that are no figures of its own: what went into it, and prose,
-// which is made of the figures.
+// untold are parts of a report that are no figures of its own: what went into it, prose,
+// which is made of the figures, and the parameters of a fit, which trade against each other
+// while what they foretell stands; that is compared.
 var untold = map[string]bool{
 	"warnings": true, "cautions": true, "limits": true, "session": true, "text": true, "name": true, "job": true,
 	"changes_from_plan": true, "members": true, "members_effective": true, "way_out": true, "what": true,
+	"parameters": true, "record": true, "residual": true, "surprise": true,
 }
 
 func (f *figures) add(path string, value any, since time.Time) {
@@ -93,6 +95,8 @@ func floor(path string) float64 {
 		return 0.5
 	case strings.HasSuffix(name, "_g"):
 		return 0.1
+	case strings.HasPrefix(name, "chance_"):
+		return 0.03 // a share of 240 baths
 	case strings.HasPrefix(name, "degree_of_cure"):
 		return 0.01
 	}
