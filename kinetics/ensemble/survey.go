@@ -20,8 +20,8 @@ type country struct {
 	weights []float64 // nil: all alike
 }
 
-// places is how many a country has, a prime: a quantile over them errs by some tenth of
-// a percent of what a standard deviation changes.
+// places is how many a country has, a prime: a quantile over them errs by less than a
+// hundredth of a standard deviation.
 const places = 4093
 
 // surveySeed is that of the places, which are the same for every ensemble.
