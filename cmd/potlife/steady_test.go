@@ -93,6 +93,35 @@ func longQuestions() []*question {
 		replanOf("strut.session", "10:46"), fitOf("club-epoxy-medium.yaml"))
 }
 
+// excuses are figures that are known to move by more than they may, by how many times, and
+// why that does no harm. The page tells them.
+var excuses = []struct {
+	leaf  string
+	times float64
+	why   string
+}{
+	{"peak_at_s", 2, "the moment of a peak so flat that it is within a hundredth of a kelvin for half an hour"},
+	{"safe_mass_kg", 2, "searched on few cells: up to 2 % below what finer ones give, which is the safe side"},
+}
+
+// excused is by how many times a figure may move by more than others.
+func excused(path string) float64 {
+	for _, e := range excuses {
+		if leaf(path) == e.leaf {
+			return e.times
+		}
+	}
+	return 1
+}
+
+func excusesTold() string {
+	text := "\nKnown to move by more:\n\n"
+	for _, e := range excuses {
+		text += fmt.Sprintf("- `%s`, up to %g times what others may: %s.\n", e.leaf, e.times, e.why)
+	}
+	return text
+}
+
 // A stand is how far a figure moved.
 type stand struct {
 	shipped float64
@@ -176,7 +205,7 @@ func TestFiguresStand(t *testing.T) {
 	for _, q := range questions {
 		stands, words := standOf(t, q, kinds)
 		for _, s := range stands {
-			if !(s.worst() <= 1) {
+			if !(s.worst() <= excused(s.path)) {
 				t.Errorf("%s: %s is %.5g and moves to %v, by %.2f times what it may", q.name, s.path, s.shipped, s.moved, s.worst())
 			}
 		}
@@ -189,6 +218,7 @@ func TestFiguresStand(t *testing.T) {
 	if !long {
 		return
 	}
+	page += excusesTold()
 	path := filepath.Join(everything, "published", "steadiness.md")
 	if *update {
 		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
