@@ -102,6 +102,8 @@ var excuses = []struct {
 }{
 	{"peak_at_s", 2, "the moment of a peak so flat that it is within a hundredth of a kelvin for half an hour"},
 	{"safe_mass_kg", 2, "searched on few cells: up to 2 % below what finer ones give, which is the safe side"},
+	{"act_before_s", 3, "the latest moment is tried out on a hundred baths that stand for all, in steps of 15 s"},
+	{"without", 2, "a fit cuts a cup into 4 cells, which costs up to 2 % of a time, and a statement is good to 10 %"},
 }
 
 // excused is by how many times a figure may move by more than others.
@@ -158,7 +160,7 @@ func standOf(t *testing.T, q *question, kinds []kind) (stands []*stand, words []
 			}
 			for path, s := range byPath {
 				value, found := other.numbers[path]
-				if !found {
+				if !found || advised[leaf(path)] && other.words[".rule"] != shipped.words[".rule"] {
 					continue // told among the words
 				}
 				if b := beyond(path, s.shipped, value); !(b <= s.beyond[k.name]) {
@@ -173,6 +175,10 @@ func standOf(t *testing.T, q *question, kinds []kind) (stands []*stand, words []
 	}
 	return stands, words
 }
+
+// advised are figures that belong to an advice: on the edge between two, the other has
+// figures of its own.
+var advised = map[string]bool{"act_before_s": true, "resin_g": true, "hardener_g": true}
 
 // changedWords are those, and figures that come or go.
 func changedWords(kind string, shipped, other figures) []string {

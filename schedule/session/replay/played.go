@@ -24,12 +24,13 @@ type Doubt struct {
 	Low, High float64 // what 10 and 90 % of the members say at most: K, or Pa·s
 }
 
-// Sizes of the ensemble: as many members as a plan is judged by, fewer where a long day
-// makes each of them dear.
+// Sizes of the ensemble: with so many the sure figure stands to a hundredth of itself, also
+// where one limit takes over from another (TestFiguresStand of the command); fewer where a
+// long day makes each of them dear.
 const (
-	mostMembers   = 240
+	mostMembers   = 400
 	fewestMembers = 60
-	memberSteps   = 14_000 // members times steps
+	memberSteps   = 23_000 // members times steps
 )
 
 // Play lets an ensemble live the day and weighs it by the readings.
