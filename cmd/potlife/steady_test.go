@@ -102,7 +102,7 @@ var excuses = []struct {
 }{
 	{"peak_at_s", 2, "the moment of a peak so flat that it is within a hundredth of a kelvin for half an hour"},
 	{"safe_mass_kg", 2, "searched on few cells: up to 2 % below what finer ones give, which is the safe side"},
-	{"act_before_s", 3, "the latest moment is tried out on a hundred baths that stand for all, in steps of 15 s"},
+	{"act_before_s", 5, "the latest moment hangs on the tenth worst of a hundred baths tried out, in steps of 15 s"},
 	{"without", 2, "a fit cuts a cup into 4 cells, which costs up to 2 % of a time, and a statement is good to 10 %"},
 }
 
