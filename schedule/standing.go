@@ -78,22 +78,23 @@ func (s *Standing) fresh() vessel.State {
 	return f
 }
 
-// lives are the working lives of an ensemble, with the weights of its members.
-func (s *Standing) lives(fresh vessel.State, limits vessel.Limits) (lives, weights []float64, err error) {
+// lives are the working lives of an ensemble, one for each member.
+func (s *Standing) lives(fresh vessel.State, limits vessel.Limits) (*ensemble.Cloud, []float64, error) {
 	spread := s.Record.Spread
 	spread.Loss = s.Bath.LossSpread
-	members := ensemble.Draw(spread, worktimeMembers, ensembleSeed)
-	lives, weights = make([]float64, len(members)), make([]float64, len(members))
-	err = ensemble.Each(len(members), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
-		one, err := s.stander(members[i], fresh, lifeCells)
+	sampling := s.Sampling.orUsual()
+	cloud := ensemble.Prior(spread, sampling.Members, sampling.Seed)
+	lives := make([]float64, len(cloud.Members))
+	err := ensemble.Each(len(lives), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
+		one, err := s.stander(cloud.Members[i], fresh, lifeCells)
 		if err != nil {
 			return err
 		}
 		life, err := one.Life(limits)
-		lives[i], weights[i] = float64(life.Left), members[i].Weight
+		lives[i] = float64(life.Left)
 		return err
 	})
-	return lives, weights, err
+	return cloud, lives, err
 }
 
 // danger is what becomes of it if it is forgotten, the drum stopped.

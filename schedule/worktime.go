@@ -20,6 +20,9 @@ type Standing struct {
 	Room   quantity.Temperature
 	From   quantity.Temperature // of the resin when mixed; 0: the room's
 	Limits Limits
+
+	// Sampling is that of the ensemble; the zero value is the usual one.
+	Sampling Sampling
 }
 
 // Lasting is how long it lasts; times from mixing, +Inf when not reached within
@@ -40,11 +43,22 @@ type Lasting struct {
 // WorktimeHorizon is as far as worktime looks.
 const WorktimeHorizon quantity.Time = 7 * 86400
 
-// worktimeMembers is the size of the ensemble behind the sure figure.
-const worktimeMembers = 400
+// A Sampling is how many baths an ensemble has and what they are drawn from, for whoever
+// checks that neither moves a figure.
+type Sampling struct {
+	Members int
+	Seed    uint64
+}
 
-// ensembleSeed is what it is drawn from.
-const ensembleSeed = batches.Seed
+// UsualSampling is that behind the sure figure.
+var UsualSampling = Sampling{Members: 400, Seed: batches.Seed}
+
+func (s Sampling) orUsual() Sampling {
+	if s.Members == 0 {
+		return UsualSampling
+	}
+	return s
+}
 
 // ReadVessel reads the bath mapping of a job from a flag's text; only its
 // vessel counts, and a jacket has one temperature, since a flag has no clock. A cup
@@ -120,12 +134,12 @@ func (s *Standing) Last() (*Lasting, error) {
 	if l.Milestones, err = nominal.Milestones(); err != nil {
 		return nil, err
 	}
-	lives, weights, err := s.lives(fresh, limits)
+	cloud, lives, err := s.lives(fresh, limits)
 	if err != nil {
 		return nil, err
 	}
-	l.Likely = quantity.Time(ensemble.Quantile(ensemble.LikelyQuantile, lives, weights))
-	l.Sure = quantity.Time(ensemble.Quantile(ensemble.SureQuantile, lives, weights))
+	l.Likely = quantity.Time(cloud.Quantile(ensemble.LikelyQuantile, lives))
+	l.Sure = quantity.Time(cloud.Quantile(ensemble.SureQuantile, lives))
 	if l.Danger, err = s.danger(fresh); err != nil {
 		return nil, err
 	}

@@ -83,6 +83,16 @@ func checked(s *session.Session, o *checkOptions, now time.Time) (*report.Check,
 
 // playedAt replays a session to a moment, told as a flag, and a pause after it.
 func playedAt(s *session.Session, at, pause string, now time.Time) (*replay.Played, time.Duration, []string, error) {
+	script, stands, warnings, err := scriptAt(s, at, pause, now)
+	if err != nil {
+		return nil, 0, nil, err
+	}
+	played, err := script.Play()
+	return played, stands, warnings, err
+}
+
+// scriptAt is what happened up to a moment, and after it in a pause.
+func scriptAt(s *session.Session, at, pause string, now time.Time) (*replay.Script, time.Duration, []string, error) {
 	journal, err := replay.Read(s)
 	if err != nil {
 		return nil, 0, nil, sessionError(err)
@@ -113,8 +123,7 @@ func playedAt(s *session.Session, at, pause string, now time.Time) (*replay.Play
 	if told := s.Report.Told(); told != "" {
 		warnings = append(warnings[:len(warnings):len(warnings)], told)
 	}
-	played, err := script.Play()
-	return played, stands, warnings, err
+	return script, stands, warnings, nil
 }
 
 // longestSilence is after how long without an event nobody asks about a bath any more:

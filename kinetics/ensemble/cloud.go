@@ -1,7 +1,10 @@
 package ensemble
 
 import (
+	"math"
+	"slices"
 	"sort"
+	"sync"
 
 	"gonum.org/v1/gonum/floats"
 )
@@ -18,12 +21,16 @@ type Cloud struct {
 	Rounds    int      // how often the likelihood was asked for; 0 without readings
 	Explained bool     // false if no member explains the readings; the members are then the prior's
 	moments   moments  // of the logarithms of rate, viscosity and loss
+
+	country *country // nil: none is known
+	once    sync.Once
+	survey  *survey // of all members; nil: there is none
 }
 
 // Prior is the cloud of n members before any reading: Draw, all alike.
 func Prior(s Spread, n int, seed uint64) *Cloud {
 	members := Draw(s, n, seed)
-	return &Cloud{Members: members, Effective: float64(len(members)), Explained: true, moments: priorMoments(s)}
+	return &Cloud{Members: members, Effective: float64(len(members)), Explained: true, moments: priorMoments(s), country: priorCountry(s)}
 }
 
 // newCloud needs weights that sum to 1.
@@ -103,11 +110,71 @@ func (c *Cloud) Even(n int) []Member {
 // readings it is Sure.
 func (c *Cloud) Worse(z float64) Member { return c.moments.badSide(z) }
 
-// Quantile is the weighted p-quantile of values, one for each member in order.
+// Quantile is the p-quantile of values, one for each member in order: over all that the
+// cloud stands for, between its members too, where they are enough to tell; else the
+// weighted quantile of the values.
 func (c *Cloud) Quantile(p float64, values []float64) float64 {
-	weights := make([]float64, len(c.Members))
-	for i, m := range c.Members {
+	c.once.Do(func() { c.survey = c.surveyed(c.Members) })
+	return c.over(c.survey, p, c.Members, values)
+}
+
+// QuantileOf is [Cloud.Quantile] of values that are known for some of its members only.
+func (c *Cloud) QuantileOf(some []Member, p float64, values []float64) float64 {
+	return c.over(c.surveyed(some), p, some, values)
+}
+
+// EvenBy returns the indices of n members that stand for all in a value that each has:
+// the k-th is the one whose value is nearest to the quantile (k+½)/n, so that a share of
+// them is one of the cloud for whatever the value decides. Nil where the members are too
+// few to tell, or a value is no finite number.
+func (c *Cloud) EvenBy(n int, values []float64) []int {
+	c.once.Do(func() { c.survey = c.surveyed(c.Members) })
+	if c.survey == nil || slices.ContainsFunc(values, func(v float64) bool { return math.IsNaN(v) || math.IsInf(v, 0) }) {
+		return nil
+	}
+	over, ok := c.survey.spread(values)
+	if !ok {
+		return nil
+	}
+	byValue := make([]int, len(values))
+	for i := range byValue {
+		byValue[i] = i
+	}
+	sort.SliceStable(byValue, func(a, b int) bool { return values[byValue[a]] < values[byValue[b]] })
+	taken := make([]int, n)
+	for k, wanted := range c.country.even(n, over) {
+		at := sort.Search(len(byValue), func(i int) bool { return values[byValue[i]] >= wanted })
+		if at == len(byValue) || at > 0 && wanted-values[byValue[at-1]] < values[byValue[at]]-wanted {
+			at--
+		}
+		taken[k] = byValue[at]
+	}
+	return taken
+}
+
+func (c *Cloud) over(s *survey, p float64, members []Member, values []float64) float64 {
+	weights := make([]float64, len(members))
+	for i, m := range members {
 		weights[i] = m.Weight
 	}
-	return Quantile(p, values, weights)
+	if s == nil || slices.ContainsFunc(values, math.IsNaN) {
+		return Quantile(p, values, weights)
+	}
+	return s.quantile(p, values, weights)
+}
+
+// surveyed is nil where the members are too few.
+func (c *Cloud) surveyed(members []Member) *survey {
+	if c.country == nil {
+		return nil
+	}
+	points := make([][]float64, len(members))
+	for i, m := range members {
+		points[i] = c.country.in.point(m)
+	}
+	s, ok := c.country.survey(points)
+	if !ok {
+		return nil
+	}
+	return s
 }

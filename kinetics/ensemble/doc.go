@@ -8,7 +8,7 @@
 //	σ = ln f / 1.645                                                   (1)
 //
 // (1.645 is the 95 % quantile of the standard normal distribution). Members are
-// drawn by Latin hypercube sampling [1] and are the same for the same seed.
+// drawn evenly, see below, and are the same for the same seed.
 //
 // # Readings
 //
@@ -45,6 +45,31 @@
 // A posterior of several separate parts is found only as far as the first round
 // meets them.
 //
+// # Figures that stand
+//
+// A crew's figure must not depend on a seed. Some hundred members drawn at random, or by
+// a Latin hypercube [1], tell a 10 % quantile to some percent of itself only. So members
+// are points of a Korobov lattice [4] in the unit cube,
+//
+//	x_i = {i·(1, a, a², ...)/n + shift}                                (9)
+//
+// with the a that spreads them most evenly, moved, mirrored and turned by the seed; each
+// coordinate has one member in each of n equal strata. And a quantile is taken over what
+// lies between the members too: a spline through the values v_i at the members' points
+// u_i (in the frame of the distribution that they were drawn from) [5],
+//
+//	s(u) = quadratic + Σ c_i·|u − u_i|³,   s(u_i) = tanh((v_i − v)/w)  (10)
+//
+// is asked at 4093 more points of the same distribution, v being the quantile of the
+// members alone and w some times the distance to those beside it, so that infinities and
+// jumps are steps of one. The answer is
+//
+//	v + w·artanh(quantile of s)                                       (11)
+//
+// and never farther than five percentiles from that of the members alone. With readings
+// the members are those of the last round, if it found the whole posterior, and a spline
+// of the logarithm of (3) weighs the points. A test draws other seeds and more members.
+//
 // # The sure bath
 //
 // With the mean m and the covariance S of ln y, and the gradient g of how much
@@ -56,5 +81,8 @@
 // (1979) 239-245 (from memory). [2] J.-M. Cornuet, J.-M. Marin, A. Mira, C. P.
 // Robert, Scandinavian Journal of Statistics 39 (2012) 798-812 (from memory).
 // [3] A. Kong, technical report 348, Department of Statistics, University of
-// Chicago, 1992 (from memory).
+// Chicago, 1992 (from memory). [4] N. M. Korobov, Doklady AN SSSR 124 (1959) 1207-1210
+// (from memory); P₂ chooses a: I. H. Sloan, S. Joe, Lattice Methods for Multiple
+// Integration, 1994 (from memory). [5] J. Duchon, RAIRO Analyse numérique 10 (1976) 5-12
+// (from memory).
 package ensemble

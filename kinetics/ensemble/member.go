@@ -4,10 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 
-	"gonum.org/v1/gonum/mat"
-	"gonum.org/v1/gonum/stat/distmv"
 	"gonum.org/v1/gonum/stat/distuv"
-	"gonum.org/v1/gonum/stat/samplemv"
 )
 
 // Spread holds the factors within which 90 % of each unknown lies; 1 is
@@ -49,15 +46,13 @@ func Draw(s Spread, n int, seed uint64) []Member {
 	if n <= 0 {
 		return nil
 	}
-	points := mat.NewDense(n, 3, nil)
-	source := rand.NewPCG(seed, 0x9e3779b97f4a7c15)
-	samplemv.LatinHypercube{Q: distmv.NewUnitUniform(3, nil), Src: source}.Sample(points)
+	points := design(n, 3, rand.NewPCG(seed, 0x9e3779b97f4a7c15))
 	sigmas := [3]float64{Sigma(s.Time), Sigma(s.Viscosity), Sigma(s.Loss)}
 	members := make([]Member, n)
 	for i := range members {
 		var factor [3]float64
 		for j, sigma := range sigmas {
-			factor[j] = math.Exp(sigma * distuv.UnitNormal.Quantile(points.At(i, j)))
+			factor[j] = math.Exp(sigma * distuv.UnitNormal.Quantile(points[i][j]))
 		}
 		members[i] = Member{Rate: 1 / factor[0], Viscosity: factor[1], Loss: factor[2], Weight: 1}
 	}

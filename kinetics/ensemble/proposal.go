@@ -7,7 +7,6 @@ import (
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat/distmv"
 	"gonum.org/v1/gonum/stat/distuv"
-	"gonum.org/v1/gonum/stat/samplemv"
 )
 
 const (
@@ -40,19 +39,18 @@ func newProposal(mean []float64, cov *mat.SymDense) (*proposal, bool) {
 	return p, true
 }
 
-// draw returns n points by Latin hypercube, the last coordinate of which is
+// draw returns n points by a lattice, the last coordinate of which is
 // the χ² that makes a t of a normal distribution.
 func (p *proposal) draw(n int, source rand.Source) [][]float64 {
 	d := len(p.mean)
-	base := mat.NewDense(n, d+1, nil)
-	samplemv.LatinHypercube{Q: distmv.NewUnitUniform(d+1, nil), Src: source}.Sample(base)
+	base := design(n, d+1, source)
 	chi := distuv.ChiSquared{K: freedom}
 	points := make([][]float64, n)
 	for i := range points {
-		stretch := math.Sqrt(freedom / chi.Quantile(base.At(i, d)))
+		stretch := math.Sqrt(freedom / chi.Quantile(base[i][d]))
 		z, u := mat.NewVecDense(d, nil), mat.NewVecDense(d, nil)
 		for j := range d {
-			z.SetVec(j, stretch*distuv.UnitNormal.Quantile(base.At(i, j)))
+			z.SetVec(j, stretch*distuv.UnitNormal.Quantile(base[i][j]))
 		}
 		u.MulVec(&p.lower, z)
 		u.AddVec(u, mat.NewVecDense(d, p.mean))

@@ -76,7 +76,7 @@ func (h *history) refine(in space, n int, seed uint64, last *mat.SymDense, readi
 	for {
 		_, weights := temper(h.logBase(), h.logLike, 0)
 		if effective(weights) >= enough(n) || len(h.drawn) == mostRounds {
-			return newCloud(h.members, weights, len(h.drawn)), nil
+			return h.cloud(in, n, weights), nil
 		}
 		next, ok := h.aim(last, n, h.guides(n))
 		if !ok {

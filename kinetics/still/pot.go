@@ -18,6 +18,7 @@ type Precision struct {
 	Temperature quantity.TemperatureDifference // absolute error of T in a step
 	FirstStep   quantity.Time                  // tried at the start
 	Cells       int                            // across the thinner way; 0: chosen for the body
+	Finer       int                            // times as many cells, for whoever checks a grid; 0: 1
 }
 
 var (
@@ -55,6 +56,7 @@ func New(resin kinetics.Resin, body Body, room, wall vessel.Series, p Precision)
 	if p.Cells <= 0 {
 		p.Cells = body.cells(&resin)
 	}
+	p.Cells, p.Finer = p.Cells*max(1, p.Finer), 1
 	pot := &Pot{
 		body: body, resin: resin, room: room, wall: wall, precision: p, cells: p.Cells,
 		breaks: resin.Cure.Breaks(), kinks: kinksOf(room, wall),

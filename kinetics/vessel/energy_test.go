@@ -60,6 +60,7 @@ func TestEnergyBalance(t *testing.T) {
 		{"winding, the level falls", medium(), tray(), still, still, carbon},
 		{"jacket", medium(), vessel.Tray(0.3, 0.12, 10, vessel.UsualJacketLoss), still, vessel.Constant(quantity.Celsius(35)), vessel.Tow{}},
 		{"warming room", medium(), tray(), warming, warming, vessel.Tow{}},
+		{"a room that jumps, a steep law", steep(1), tray(), jumpy(t), jumpy(t), carbon},
 		{"all of it", fast(), vessel.Tray(0.3, 0.12, 10, vessel.UsualJacketLoss), warming, vessel.Constant(quantity.Celsius(35)), carbon},
 	} {
 		b := vessel.New(c.resin, c.vessel, c.room, c.wall, vessel.Strict)

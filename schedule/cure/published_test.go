@@ -224,7 +224,7 @@ func (c *referenceWall) course(t *testing.T) *wallCourse {
 		t.Fatal(err)
 	}
 	w := c.wall(2)
-	pot, err := w.pot(c.resin(), air, quantity.HeatTransfer(c.OuterLoss), strict)
+	pot, err := w.pot(c.resin(), air, quantity.HeatTransfer(c.OuterLoss), Strict)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -51,8 +51,8 @@ type Moment struct {
 	Degree           float64              // of the laziest place
 }
 
-// strict is what the referee computes with: ten times tighter steps on twice the cells.
-var strict = still.Precision{Alpha: 1e-6, Temperature: 1e-3, FirstStep: 10}
+// Strict is what the referee computes with: ten times tighter steps on twice the cells.
+var Strict = still.Precision{Alpha: 1e-6, Temperature: 1e-3, FirstStep: 10}
 
 // strictInterval is how far apart the referee looks.
 const strictInterval quantity.Time = 60
@@ -94,7 +94,7 @@ type walker struct {
 }
 
 func (t *Task) walk(p *Program, start quantity.Time, b which) (*walker, error) {
-	part, err := t.newPart(b, finer, strict)
+	part, err := t.newPart(b, finer, Strict)
 	if err != nil {
 		return nil, err
 	}
@@ -137,7 +137,7 @@ func (w *walker) inOven(p *Program, b which, profile still.Profile, from quantit
 	if err != nil {
 		return err
 	}
-	pot, err := wall.pot(t.inOven(b, p.Hottest(from)), air, t.Cure.Oven.Loss, strict)
+	pot, err := wall.pot(t.inOven(b, p.Hottest(from)), air, t.Cure.Oven.Loss, Strict)
 	if err != nil {
 		return err
 	}

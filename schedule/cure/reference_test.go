@@ -156,7 +156,7 @@ func TestWallReference(t *testing.T) {
 			fine int
 			with still.Precision
 			wide float64
-		}{{"strict", 2, strict, 1}, {"working", 1, still.Working, 3}} {
+		}{{"strict", 2, Strict, 1}, {"working", 1, still.Working, 3}} {
 			t.Run(c.Name+" "+grid.name, func(t *testing.T) {
 				c.compare(t, &results.Cases[i], grid.fine, grid.with, grid.wide)
 			})

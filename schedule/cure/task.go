@@ -120,7 +120,7 @@ func (t *Task) newPart(b which, g grid, p still.Precision) (*part, error) {
 	if g == lumps {
 		h = h.lumped(fewLumps)
 	}
-	made := &part{wall: newWall(h, &t.Mandrel, &t.Fibre, &r, g)}
+	made := &part{wall: newWall(h, &t.Mandrel, &t.Fibre, &r, g.times(p.Finer))}
 	var err error
 	if made.pot, err = made.wall.pot(r, t.Room, roomLoss, p); err != nil {
 		return nil, err

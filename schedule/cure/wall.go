@@ -16,6 +16,14 @@ import (
 // less.
 type grid struct{ fine int }
 
+// times is the grid with so many times as many cells; a layer of one keeps it.
+func (g grid) times(finer int) grid {
+	if g.fine > 0 {
+		g.fine *= max(1, finer)
+	}
+	return g
+}
+
 // The wall grows with one cell a layer. The search computes on working cells, in a thick wall
 // on fewLumps at first; the referee and the course in the room on finer ones.
 var (

@@ -204,6 +204,8 @@ func (n *now) left() error {
 	a.Reserve = quantile(ensemble.SureQuantile, func(e *ends) quantity.Time { return e.reserve })
 	a.ThinsIn = quantile(thinQuantile, func(e *ends) quantity.Time { return e.thins })
 	a.EndsBy = n.mostOften(func(w *replay.World) vessel.Limit { return found[w].by })
+	// What is tried out ends by what is left, so the few stand for all in that.
+	n.few = n.played.FewBy(trials, func(w *replay.World) float64 { return float64(min(found[w].stopped, horizon)) })
 	return nil
 }
 

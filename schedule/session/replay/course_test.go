@@ -50,9 +50,9 @@ func changedDay(t *testing.T) (*schedule.Winding, *log) {
 // below 1e-4 K and 1e-5 of ln η. With the precision of a replay each lies within what that
 // lets a step err by, which says nothing of the course.
 func TestCourseIsTheDayOfItsMembers(t *testing.T) {
-	usual := precision
-	precision = vessel.Strict
-	t.Cleanup(func() { precision = usual })
+	usual := vessel.Working
+	vessel.Working = vessel.Strict
+	t.Cleanup(func() { vessel.Working = usual })
 	w, l := changedDay(t)
 	s := l.script(t, w, 90)
 	at := s.Moments(300)

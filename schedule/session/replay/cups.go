@@ -9,8 +9,7 @@ import (
 
 // How a pot in its cup is followed to its end: nobody stirs it, and its hottest place
 // decides. Six cells find that end within 1 % (a test of package resins holds it) in half a
-// millisecond; so many worlds tell its sure end to some 3 %, a sampling error below what a
-// crew can use.
+// millisecond; so many worlds, and what lies between them, tell its sure end.
 const (
 	cupCells  = 6
 	cupWorlds = 40
@@ -22,14 +21,21 @@ type CupNow struct {
 	Left   []quantity.Time
 	EndsBy []vessel.Limit
 
+	cloud   *ensemble.Cloud
 	worlds  []Weighed
+	members []ensemble.Member // of the worlds
 	weights []float64
 }
 
 // Cup follows a pot in its cup, from when it was mixed until its first limit: those of the
 // bath.
 func (p *Played) Cup(pot *Pot, horizon quantity.Time) (*CupNow, error) {
-	c := &CupNow{worlds: p.Few(cupWorlds)}
+	c := &CupNow{cloud: p.Cloud, worlds: p.Few(cupWorlds)}
+	for _, w := range c.worlds {
+		m := w.Member
+		m.Weight = w.Weight
+		c.members = append(c.members, m)
+	}
 	n := len(c.worlds)
 	c.States, c.Left = make([]vessel.State, n), make([]quantity.Time, n)
 	c.EndsBy, c.weights = make([]vessel.Limit, n), make([]float64, n)
@@ -48,7 +54,7 @@ func (c *CupNow) Quantile(q float64, of func(i int) float64) float64 {
 	for i := range values {
 		values[i] = of(i)
 	}
-	return ensemble.Quantile(q, values, c.weights)
+	return c.cloud.QuantileOf(c.members, q, values)
 }
 
 // Sure is how long the pot surely lasts in its cup.

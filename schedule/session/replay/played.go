@@ -24,18 +24,20 @@ type Doubt struct {
 	Low, High float64 // what 10 and 90 % of the members say at most: K, or Pa·s
 }
 
-// Sizes of the ensemble: as many members as a plan is judged by, fewer where a long day
-// makes each of them dear.
+// Sizes of the ensemble: with so many the sure figure stands to a hundredth of itself, also
+// where one limit takes over from another (TestFiguresStand of the command); fewer where a
+// long day makes each of them dear.
 const (
-	mostMembers   = 240
+	mostMembers   = 400
 	fewestMembers = 60
-	memberSteps   = 14_000 // members times steps
+	memberSteps   = 23_000 // members times steps
 )
 
 // Play lets an ensemble live the day and weighs it by the readings.
-func (s *Script) Play() (*Played, error) { return s.PlayWith(s.members(), batches.Seed) }
+func (s *Script) Play() (*Played, error) { return s.PlayWith(s.Members(), batches.Seed) }
 
-func (s *Script) members() int {
+// Members is how many live the day when it is played.
+func (s *Script) Members() int {
 	return min(mostMembers, max(fewestMembers, memberSteps/max(1, len(s.steps)-s.weighFrom)))
 }
 
@@ -200,6 +202,31 @@ func (p *Played) Few(n int) []Weighed {
 	for _, m := range p.Cloud.Even(n) {
 		m.Weight = 1
 		i := index[m]
+		if k, found := at[i]; found {
+			few[k].Weight++
+			continue
+		}
+		at[i] = len(few)
+		few = append(few, Weighed{p.Worlds[i], 1})
+	}
+	return few
+}
+
+// FewBy is [Played.Few] by a value that each world has, one that decides what the few are
+// asked: shares of them are then shares of all. Where not every world has such a value they
+// are those of [Played.Few].
+func (p *Played) FewBy(n int, of func(*World) float64) []Weighed {
+	values := make([]float64, len(p.Worlds))
+	for i, w := range p.Worlds {
+		values[i] = of(w)
+	}
+	taken := p.Cloud.EvenBy(n, values)
+	if taken == nil {
+		return p.Few(n)
+	}
+	var few []Weighed
+	at := map[int]int{}
+	for _, i := range taken {
 		if k, found := at[i]; found {
 			few[k].Weight++
 			continue

@@ -142,7 +142,7 @@ func newFamily(t *testing.T, w *schedule.Winding, grams float64) *family {
 	asked := f.readings(readAt, make([]float64, len(readAt)))
 	script := asked.script(t, w, readAt[2])
 	first := &lives{script: script, known: map[ensemble.Member]*World{}}
-	worlds, err := first.of(ensemble.Draw(w.Task.Spread, script.members(), batches.Seed))
+	worlds, err := first.of(ensemble.Draw(w.Task.Spread, script.Members(), batches.Seed))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -180,7 +180,7 @@ func (f *family) live(t *testing.T, truth ensemble.Member, noise []float64) (twi
 		celsius[k] = quantity.Temperature(world.says[k+1]).Celsius() + noise[k]
 	}
 	script := f.readings(readAt, celsius).script(t, f.w, readAt[2])
-	played, err := script.playWith(&lives{script: script, known: maps.Clone(f.known)}, script.members(), batches.Seed)
+	played, err := script.playWith(&lives{script: script, known: maps.Clone(f.known)}, script.Members(), batches.Seed)
 	if err != nil {
 		return twin{}, err
 	}

@@ -42,11 +42,11 @@ const floorShare = 0.5
 
 // precision is the working one, with a first step to try that takes most stretches between
 // two events at once: a third less to compute than in steps of a minute.
-var precision = func() vessel.Precision {
+func precision() vessel.Precision {
 	p := vessel.Working
 	p.FirstStep = 600
 	return p
-}()
+}
 
 // scrapedOut is what is left in a bath that was weighed as empty and not logged as changed:
 // a film on its walls, by which it still has a temperature.
@@ -68,8 +68,8 @@ func (s *Script) unplayed(m ensemble.Member) *World {
 	resin := t.Resin.Adjusted(m.Rate, m.Viscosity)
 	w := &World{
 		Member: m, script: s, Dry: quantity.Time(math.Inf(1)), life: quantity.Time(math.NaN()),
-		bath: vessel.New(resin, t.Bath.Vessel.LossesTimes(m.Loss), t.Room, t.Wall, precision),
-		cup:  vessel.New(resin, t.Pots.Cup.LossesTimes(m.Loss), t.Room, t.Room, precision),
+		bath: vessel.New(resin, t.Bath.Vessel.LossesTimes(m.Loss), t.Room, t.Wall, precision()),
+		cup:  vessel.New(resin, t.Pots.Cup.LossesTimes(m.Loss), t.Room, t.Room, precision()),
 		says: make([]float64, len(s.Readings)), Laid: make([]Laid, len(s.Layers)),
 	}
 	w.watch = vessel.NewWatch(w.bath, t.Limits)

@@ -1,0 +1,94 @@
+package ensemble
+
+import (
+	"math"
+	"math/rand/v2"
+	"slices"
+	"testing"
+)
+
+// TestLatticeStrata: each coordinate has one point in each of n equal strata, for every
+// seed, and no two points are one.
+func TestLatticeStrata(t *testing.T) {
+	for _, n := range []int{32, 60, 97, 240, 400} {
+		for d := 1; d <= 4; d++ {
+			for seed := range uint64(4) {
+				points := lattice(n, d, rand.NewPCG(seed, 1))
+				for j := range d {
+					var at []int
+					for _, x := range points {
+						if !(x[j] >= 0 && x[j] < 1) {
+							t.Fatalf("n %d: a coordinate of %g", n, x[j])
+						}
+						at = append(at, int(x[j]*float64(n)))
+					}
+					slices.Sort(at)
+					for k := range at {
+						if at[k] != k {
+							t.Fatalf("n %d, d %d, seed %d: stratum %d of coordinate %d has not one point", n, d, seed, k, j)
+						}
+					}
+				}
+			}
+		}
+	}
+}
+
+// TestLatticeIsEven: the share of points in a ball, which no axis favours, is that of its
+// volume to 0.015 with 400 points; of as many random ones it has a standard deviation of
+// 0.022, so that twenty draws of them all but surely fail.
+func TestLatticeIsEven(t *testing.T) {
+	const n, radius = 400, 0.4
+	want := 4.0 / 3 * math.Pi * radius * radius * radius
+	for seed := range uint64(20) {
+		inside := 0
+		for _, x := range lattice(n, 3, rand.NewPCG(seed, 1)) {
+			if math.Hypot(math.Hypot(x[0]-0.5, x[1]-0.5), x[2]-0.5) < radius {
+				inside++
+			}
+		}
+		if got := float64(inside) / n; !(math.Abs(got-want) <= 0.015) {
+			t.Errorf("seed %d: %.4f of the points in %.4f of the cube", seed, got, want)
+		}
+	}
+}
+
+// TestSplineMeetsItsPoints: and a quadratic everywhere, to rounding; too few points, and
+// points on a plane, make none.
+func TestSplineMeetsItsPoints(t *testing.T) {
+	points := lattice(60, 3, rand.NewPCG(1, 1))
+	s, ok := newSpline(points)
+	if !ok {
+		t.Fatal("no spline")
+	}
+	quadratic := func(x []float64) float64 { return 1 + x[0] - 2*x[1]*x[2] + 3*x[2]*x[2] }
+	values := make([]float64, len(points))
+	for i, x := range points {
+		values[i] = quadratic(x)
+	}
+	c, ok := s.through(values)
+	if !ok {
+		t.Fatal("no unknowns")
+	}
+	row := make([]float64, s.count)
+	for _, x := range append([][]float64{{0.1, 0.9, 0.3}, {1.5, -1, 2}}, points...) {
+		s.fill(row, x)
+		sum := 0.0
+		for k, v := range row {
+			sum += v * c.AtVec(k)
+		}
+		if !(math.Abs(sum-quadratic(x)) <= 1e-8) {
+			t.Errorf("%g at %v, want %g", sum, x, quadratic(x))
+		}
+	}
+	if _, ok := newSpline(points[:15]); ok {
+		t.Error("15 points made a spline")
+	}
+	flat := make([][]float64, 60)
+	for i, x := range points {
+		flat[i] = []float64{x[0], x[1], 0}
+	}
+	if _, ok := newSpline(flat); ok {
+		t.Error("points on a plane made a spline")
+	}
+}
