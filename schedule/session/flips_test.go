@@ -75,7 +75,7 @@ func TestMovedLines(t *testing.T) {
 		"empty line":        {a + "\n" + b, 2},
 		"empty last line":   {a + "\n", 2},
 		"two on one line":   {a + strings.TrimSuffix(b, "\n") + c, 2},
-		"carriage return":   {a + strings.TrimSuffix(b, "\n") + "\r\n", 2},
+		"carriage returns":  {a + strings.TrimSuffix(b, "\n") + "\r\r\n", 2},
 		"nothing but zeros": {a + strings.Repeat("\x00", LongestLine), 2},
 		"endless":           {a + b + strings.Repeat("x", 3*readWindow), 3},
 		"endless to an end": {a + b + strings.Repeat("x", LongestLine) + "\n", 3},
