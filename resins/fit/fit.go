@@ -85,6 +85,11 @@ func Fit(s *Statements, prior *resins.Record) (*Result, error) {
 	}
 	f := &Result{Prior: withMix(prior, s.Mix)}
 	f.Warnings = append(f.Warnings, s.Warnings...)
+	if s.Mix != nil {
+		if doubt := RatioDoubt(*s.Mix, s.ByVolume, prior); doubt != "" {
+			f.Warnings = append(f.Warnings, doubt)
+		}
+	}
 	var warnings []string
 	var err error
 	if f.model, warnings, err = newModel(f.Prior, s.List); err != nil {

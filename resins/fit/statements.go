@@ -16,6 +16,7 @@ type Statements struct {
 	Description string
 	Like        string      // nearest system: a built-in name or the path of a record
 	Mix         *resins.Mix // nil: as the nearest system
+	ByVolume    bool        // Mix was given so
 	List        []Statement
 	Warnings    []string // of the reading
 }
@@ -229,7 +230,7 @@ func (f *file) statements() *Statements {
 	s := &Statements{Name: f.name, Description: f.description, Like: f.like}
 	if f.mix.seen {
 		mix := f.mix.mix()
-		s.Mix = &mix
+		s.Mix, s.ByVolume = &mix, f.mix.volume
 	}
 	for i := range f.items {
 		s.List = append(s.List, f.items[i].statement())
