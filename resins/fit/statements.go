@@ -53,10 +53,27 @@ func Read(filename string, source []byte) (*Statements, error) {
 	f := file{}
 	doc, _ := document.Read(filename, source, f.fields())
 	f.check(doc)
+	if key := aboutRecord(doc); key != "" {
+		if !resins.IsPath(filename) {
+			filename = "./" + filename
+		}
+		doc.Instead(key, "this is a record already, not a file of statements", "there is nothing to fit: name it in a job with the line resin: "+filename)
+	}
 	if err := doc.Err(); err != nil {
 		return nil, err
 	}
 	return f.statements(), nil
+}
+
+// aboutRecord is a key that only records have, where the document has one and no statements:
+// it is a record. Empty otherwise.
+func aboutRecord(doc *document.Document) string {
+	for _, key := range []string{"cure", "thermal", "evidence"} {
+		if doc.Has(key) && !doc.Has("statements") {
+			return key
+		}
+	}
+	return ""
 }
 
 // ReadLogs reads the logs that the statements name, each by open.
