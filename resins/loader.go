@@ -124,10 +124,27 @@ func Read(filename string, source []byte) (*Record, error) {
 	// fields together, from doc.Err below.
 	doc, _ := document.Read(filename, source, f.fields())
 	f.check(doc)
+	if aboutStatements(doc) {
+		doc.Instead("statements", "this is a file of statements, not a record", "make a record of it: potlife resins fit "+named(filename)+" -o my-resin.yaml")
+	}
 	if err := doc.Err(); err != nil {
 		return nil, err
 	}
 	return f.record(doc, source), nil
+}
+
+// named is the file as a command names it.
+func named(filename string) string {
+	if filename == "" {
+		return "FILE"
+	}
+	return filename
+}
+
+// aboutStatements tells that the document is a file of statements, which has a key that no
+// record has and none of those that only a record has.
+func aboutStatements(doc *document.Document) bool {
+	return doc.Has("statements") && !doc.Has("cure") && !doc.Has("thermal") && !doc.Has("evidence")
 }
 
 func (f *file) check(doc *document.Document) {

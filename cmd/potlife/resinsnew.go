@@ -40,7 +40,7 @@ with --answers from a file, a line each.` + "\n" + exitNoLimit,
 }
 
 func runNew(cmd *cobra.Command, o *newOptions) error {
-	asker := interview.New(cmd.InOrStdin(), cmd.ErrOrStderr())
+	asker := interview.New(cmd.InOrStdin(), pageOn(cmd.ErrOrStderr()))
 	if o.answers != "" {
 		source, err := resins.ReadFile(o.answers, "file of answers")
 		if err != nil {
@@ -61,7 +61,10 @@ func runNew(cmd *cobra.Command, o *newOptions) error {
 	if err := whole.Write(out, resin.File()); err != nil {
 		return unwritable(err)
 	}
-	answer := &report.Interview{File: out, Name: resin.Name, Statements: resin.Statements(), Next: fmt.Sprintf("potlife resins fit %s -o %s.yaml", out, resin.Name), Warnings: []string{}}
+	answer := &report.Interview{File: out, Name: resin.Name, Statements: resin.Statements(), Next: fmt.Sprintf("potlife resins fit %s -o %s.yaml", out, resin.Name), Warnings: resin.Warnings}
+	if o.answers != "" { // nobody was there to be told
+		tellDoubts(cmd, answer.Warnings, false)
+	}
 	if o.json {
 		return report.WriteJSON(cmd.OutOrStdout(), answer)
 	}

@@ -182,8 +182,10 @@ func tellDoubts(cmd *cobra.Command, warnings []string, inText bool) {
 }
 
 // page is stdout for text that people read: as narrow as its terminal.
-func page(cmd *cobra.Command) io.Writer {
-	out := cmd.OutOrStdout()
+func page(cmd *cobra.Command) io.Writer { return pageOn(cmd.OutOrStdout()) }
+
+// pageOn is as narrow as the terminal that it is written to, if it is one.
+func pageOn(out io.Writer) io.Writer {
 	f, ok := out.(*os.File)
 	if !ok || !terminal(out) {
 		return out

@@ -46,6 +46,13 @@ func (d *Document) Has(path string) bool {
 	return ok
 }
 
+// Instead puts one fault at the path in place of all others: the document is one of another
+// kind, and what it lacks for this kind says nothing.
+func (d *Document) Instead(path, problem, mend string) {
+	d.faults = nil
+	d.FaultAt(path, problem, mend)
+}
+
 // Sound tells whether a value is written at the path and neither it nor anything below
 // it is at fault. Rules that tie fields together ask it first.
 func (d *Document) Sound(path string) bool {

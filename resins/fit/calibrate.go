@@ -236,5 +236,11 @@ func solveRate(miss func(factor float64) (float64, error)) (float64, error) {
 	return math.Exp(root), nil
 }
 
-// factorText prints a factor as people say it.
-func factorText(f float64) string { return fmt.Sprintf("%.3g", f) }
+// factorText prints a factor as people say it: to three digits, and no power of ten.
+func factorText(f float64) string {
+	if f < 999.5 {
+		return fmt.Sprintf("%.3g", f)
+	}
+	unit := math.Pow10(int(math.Log10(f)) - 2)
+	return fmt.Sprintf("%.0f", math.Round(f/unit)*unit)
+}

@@ -54,8 +54,10 @@
 //
 // A record with its spreads from the posterior ([Result.Spread]), what each
 // statement said and the record now says, how well the others predict it, what
-// the statements cannot tell (posterior σ above 0.7 of the prior's), and pairs
-// that contradict each other. An activation energy outside 30 to 120 kJ/mol is
+// the statements cannot tell (posterior σ above 0.7 of the prior's), pairs
+// that contradict each other, and statements that the record does not keep to
+// ([Miss]): a time promised longer than said, beyond the 9 in 10 of the statement,
+// or anything off by more than 2σ. An activation energy outside 30 to 120 kJ/mol is
 // refused.
 //
 // [Calibrate] serves the datasheet mapping of a job: the same prediction on the finer

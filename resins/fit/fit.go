@@ -21,6 +21,7 @@ type Result struct {
 	Parameters     []Parameter
 	Statements     []Judged
 	Contradictions []Contradiction
+	Misses         []Miss
 	Untold         []string // parameters that the statements cannot tell
 	Warnings       []string
 
@@ -84,6 +85,11 @@ func Fit(s *Statements, prior *resins.Record) (*Result, error) {
 	}
 	f := &Result{Prior: withMix(prior, s.Mix)}
 	f.Warnings = append(f.Warnings, s.Warnings...)
+	if s.Mix != nil {
+		if doubt := RatioDoubt(*s.Mix, s.ByVolume, prior); doubt != "" {
+			f.Warnings = append(f.Warnings, doubt)
+		}
+	}
 	var warnings []string
 	var err error
 	if f.model, warnings, err = newModel(f.Prior, s.List); err != nil {
@@ -227,13 +233,22 @@ func (f *Result) warn() {
 		}
 		factor := math.Exp(math.Abs(f.model.value(k, f.solution.X)))
 		if f.model.index[k] >= 0 && said > 1 && factor > said {
-			f.Warnings = append(f.Warnings, fmt.Sprintf("the %s differs by a factor of %.3g from %s, which claims %.3g; is it the right system to start from?",
-				f.model.all[k].name, factor, f.Prior.Name, said))
+			f.Warnings = append(f.Warnings, fmt.Sprintf("the %s differs by a factor of %s from %s, which claims %.3g; is it the right system to start from?",
+				f.model.all[k].name, factorText(factor), f.Prior.Name, said))
+		}
+	}
+	var unsafe []string // told first
+	for _, m := range f.Misses {
+		if m.Unsafe {
+			unsafe = append(unsafe, m.String())
+		} else {
+			f.Warnings = append(f.Warnings, m.String())
 		}
 	}
 	for _, c := range f.Contradictions {
 		f.Warnings = append(f.Warnings, c.String())
 	}
+	f.Warnings = append(unsafe, f.Warnings...)
 }
 
 // warnOfRange names the tests at temperatures at which the cure law is not to be

@@ -65,6 +65,7 @@ func (f *Result) judge() error {
 		return err
 	}
 	f.contradictions()
+	f.misses()
 	return nil
 }
 

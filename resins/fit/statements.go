@@ -16,6 +16,7 @@ type Statements struct {
 	Description string
 	Like        string      // nearest system: a built-in name or the path of a record
 	Mix         *resins.Mix // nil: as the nearest system
+	ByVolume    bool        // Mix was given so
 	List        []Statement
 	Warnings    []string // of the reading
 }
@@ -52,10 +53,27 @@ func Read(filename string, source []byte) (*Statements, error) {
 	f := file{}
 	doc, _ := document.Read(filename, source, f.fields())
 	f.check(doc)
+	if key := aboutRecord(doc); key != "" {
+		if !resins.IsPath(filename) {
+			filename = "./" + filename
+		}
+		doc.Instead(key, "this is a record already, not a file of statements", "there is nothing to fit: name it in a job with the line resin: "+filename)
+	}
 	if err := doc.Err(); err != nil {
 		return nil, err
 	}
 	return f.statements(), nil
+}
+
+// aboutRecord is a key that only records have, where the document has one and no statements:
+// it is a record. Empty otherwise.
+func aboutRecord(doc *document.Document) string {
+	for _, key := range []string{"cure", "thermal", "evidence"} {
+		if doc.Has(key) && !doc.Has("statements") {
+			return key
+		}
+	}
+	return ""
 }
 
 // ReadLogs reads the logs that the statements name, each by open.
@@ -229,7 +247,7 @@ func (f *file) statements() *Statements {
 	s := &Statements{Name: f.name, Description: f.description, Like: f.like}
 	if f.mix.seen {
 		mix := f.mix.mix()
-		s.Mix = &mix
+		s.Mix, s.ByVolume = &mix, f.mix.volume
 	}
 	for i := range f.items {
 		s.List = append(s.List, f.items[i].statement())

@@ -13,6 +13,8 @@ import (
 	"io"
 	"strings"
 	"unicode/utf8"
+
+	"potlife/cmd/potlife/internal/report"
 )
 
 // ErrEnd tells that the answers ended before the questions.
@@ -56,7 +58,7 @@ func (a *Asker) ask(q question, droppable bool) (string, error) {
 		prompt += " (" + drop + " drops it)"
 	}
 	for {
-		fmt.Fprint(a.out, prompt+": ")
+		a.prompt(prompt + ":")
 		if !a.in.Scan() {
 			fmt.Fprintln(a.out)
 			if err := a.unread(); err != nil {
@@ -102,8 +104,23 @@ func (a *Asker) tell(text string) error {
 	if a.file != "" {
 		return fmt.Errorf("%s:%d: %s", a.file, a.line, strings.Join(lines, "\n   "))
 	}
-	_, err := fmt.Fprintln(a.out, "   "+strings.Join(lines, "\n   "))
-	return err
+	for _, line := range lines {
+		if _, err := io.WriteString(a.out, report.Fold(a.out, line, "   ", "   ")); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// prompt writes a question, set in as it is and folded, and leaves the cursor after it.
+func (a *Asker) prompt(text string) {
+	indent := text[:len(text)-len(strings.TrimLeft(text, " "))]
+	fmt.Fprint(a.out, strings.TrimSuffix(report.Fold(a.out, text, indent, indent+"  "), "\n")+" ")
+}
+
+// doubt says that an answer is odd, which it may be all the same.
+func (a *Asker) doubt(text string) {
+	fmt.Fprint(a.out, report.Fold(a.out, "doubt: "+text, "   ", "   "))
 }
 
 // ended tells what is left of a file of answers after the last question.

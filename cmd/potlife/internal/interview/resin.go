@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"potlife/cmd/potlife/internal/report"
 	"potlife/kinetics/quantity"
 	"potlife/resins"
 	"potlife/resins/catalogue"
@@ -20,6 +21,9 @@ type Resin struct {
 	like       string
 	parts      string // the line of the mix; empty: as the nearest system
 	statements []string
+
+	// Warnings are the doubts about what was answered, told as soon as they arose.
+	Warnings []string
 }
 
 // Statements is how many figures were given.
@@ -42,7 +46,7 @@ var ErrNothing = errors.New("no figure was given, so that nothing is written\n  
 // Ask asks for everything; named is called with the name as soon as it is known. The error is
 // that of named, [ErrEnd] or [ErrNothing].
 func (a *Asker) Ask(named func(name string) error) (*Resin, error) {
-	r := &Resin{}
+	r := &Resin{Warnings: []string{}}
 	var err error
 	if r.Name, err = a.ask(question{words: "Name of the resin", example: "club-epoxy-medium", check: checkName}, false); err != nil {
 		return nil, err
@@ -51,7 +55,9 @@ func (a *Asker) Ask(named func(name string) error) (*Resin, error) {
 		return nil, err
 	}
 	systems := catalogue.Systems()
-	fmt.Fprintln(a.out, "The built-in systems, of which potlife resins list tells more: "+strings.Join(systems, ", "))
+	if err := a.tellSystems(systems); err != nil {
+		return nil, err
+	}
 	if r.like, err = a.ask(question{words: "Nearest of them", example: "epoxy-ipda", check: func(text string) (string, error) {
 		if !slices.Contains(systems, text) {
 			return "", fmt.Errorf("no built-in system is called %s\nwrite one of %s", text, strings.Join(systems, ", "))
@@ -60,7 +66,7 @@ func (a *Asker) Ask(named func(name string) error) (*Resin, error) {
 	}}, false); err != nil {
 		return nil, err
 	}
-	if r.parts, err = a.mix(r.like); err != nil {
+	if err := a.mix(r); err != nil {
 		return nil, err
 	}
 	for i := range kinds {
@@ -74,6 +80,19 @@ func (a *Asker) Ask(named func(name string) error) (*Resin, error) {
 	return r, a.ended()
 }
 
+// tellSystems says what each built-in system is.
+func (a *Asker) tellSystems(systems []string) error {
+	fmt.Fprint(a.out, report.Fold(a.out, "The built-in systems, of which potlife resins list tells more:", "", "  "))
+	for _, name := range systems {
+		system, err := resins.Load(name)
+		if err != nil {
+			return err
+		}
+		fmt.Fprint(a.out, report.Fold(a.out, name+": "+system.Description, "  ", "      "))
+	}
+	return nil
+}
+
 var nameForm = regexp.MustCompile(`^[A-Za-z][A-Za-z0-9_-]*$`)
 
 func checkName(text string) (string, error) {
@@ -84,21 +103,21 @@ func checkName(text string) (string, error) {
 }
 
 // mix asks for the mix ratio; densities left out are those of the nearest system.
-func (a *Asker) mix(like string) (string, error) {
-	near, err := resins.Load(like)
+func (a *Asker) mix(r *Resin) error {
+	near, err := resins.Load(r.like)
 	if err != nil {
-		return "", err
+		return err
 	}
 	hardener, err := a.ask(question{
-		words: "Grams of hardener to 100 g of resin", example: "27 g", enter: fmt.Sprintf("%.3g g, as %s", near.Mix.HardenerByMass(), like),
+		words: "Hardener to 100 g of resin", example: "28 g", enter: fmt.Sprintf("%.3g g, as %s", near.Mix.HardenerByMass(), r.like),
 		check: quantityOf[quantity.Mass],
 	}, false)
 	if err != nil || hardener == "" {
-		return "", err
+		return err
 	}
 	grams, err := quantity.Parse[quantity.Mass](hardener)
 	if err != nil {
-		return "", err
+		return err
 	}
 	density := func(words string, usual quantity.Density) (string, error) {
 		text, err := a.ask(question{words: words, example: "1.13 g/cm³", enter: fmt.Sprint(usual), check: quantityOf[quantity.Density]}, false)
@@ -109,20 +128,26 @@ func (a *Asker) mix(like string) (string, error) {
 	}
 	resin, err := density("Density of the resin", near.Mix.Resin.Density)
 	if err != nil {
-		return "", err
+		return err
 	}
 	hard, err := density("Density of the hardener", near.Mix.Hardener.Density)
 	if err != nil {
-		return "", err
+		return err
 	}
 	line := fmt.Sprintf("parts: {resin: {by_mass: 100, density: %s}, hardener: {by_mass: %g, density: %s}}\n", resin, grams.In("g"), hard)
 	if faults := faultsOf(line + "statements:\n  - viscosity: {value: 650 mPa·s, at: 25 °C}\n"); faults != "" {
 		if err := a.tell(faults); err != nil {
-			return "", err
+			return err
 		}
-		return a.mix(like)
+		return a.mix(r)
 	}
-	return line, nil
+	r.parts = line
+	mix := resins.Mix{Resin: resins.Part{ByMass: 100}, Hardener: resins.Part{ByMass: grams.In("g")}}
+	if doubt := fit.RatioDoubt(mix, false, near); doubt != "" {
+		r.Warnings = append(r.Warnings, doubt)
+		a.doubt(doubt)
+	}
+	return nil
 }
 
 // statementsOf asks for statements of a kind until none is left.

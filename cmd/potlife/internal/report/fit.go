@@ -23,6 +23,7 @@ type Fit struct {
 	Charts         []string           `json:"charts"`
 	Warnings       []string           `json:"warnings"`
 	density        quantity.Density
+	unsafe         []string // of the warnings, those told before all else
 }
 
 // FitStatement is a statement and what is said instead of it: by the nearest system, by a
@@ -100,6 +101,11 @@ func NewFit(f *fit.Result) (*Fit, error) {
 	}
 	for _, c := range f.Contradictions {
 		r.Contradictions = append(r.Contradictions, FitContradiction{c.A + 1, c.B + 1, c.Sigmas, c.String()})
+	}
+	for _, m := range f.Misses {
+		if m.Unsafe {
+			r.unsafe = append(r.unsafe, m.String())
+		}
 	}
 	r.Warnings = append(append([]string{}, f.Warnings...), r.Record.Warnings...)
 	return r, r.lives(f)

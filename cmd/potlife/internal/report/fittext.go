@@ -24,6 +24,7 @@ func (r *Fit) Text(w io.Writer) error {
 		return err
 	}
 	say(w, r.statementNote(), "  ", "  ")
+	section(w, "On the unsafe side", r.unsafe)
 	section(w, "Contradictions", r.contradictions())
 	fmt.Fprintln(w, "\nWhat moved")
 	if err := r.parameterTable().write(w); err != nil {
@@ -189,8 +190,8 @@ func (r *Fit) contradictions() []string {
 	return list
 }
 
-// otherWarnings are those that are not told as contradictions.
+// otherWarnings are those that have no section of their own.
 func (r *Fit) otherWarnings() []string {
-	told := r.contradictions()
+	told := append(r.contradictions(), r.unsafe...)
 	return slices.DeleteFunc(slices.Clone(r.Warnings), func(w string) bool { return slices.Contains(told, w) })
 }

@@ -26,6 +26,12 @@ func columns(w io.Writer) int {
 	return Width
 }
 
+// Fold breaks a text at its blanks to the room on what it is written to, its first line and
+// the rest after their indents.
+func Fold(w io.Writer, text, first, rest string) string {
+	return foldTo(columns(w), text, first, rest)
+}
+
 // say writes a text folded to the page, its first line and the rest after their indents.
 func say(w io.Writer, text, first, rest string) {
 	fmt.Fprint(w, foldTo(columns(w), text, first, rest))
