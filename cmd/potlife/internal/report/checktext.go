@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -21,6 +22,9 @@ func (c *Check) Text(w io.Writer) error {
 	}
 	fmt.Fprintln(w)
 	say(w, c.order(), "", "  ")
+	for _, line := range c.urgent {
+		say(w, "LOOK AGAIN: "+line+".", "", "  ")
+	}
 	if next := c.nextLine(); next != "" {
 		say(w, next, "", "  ")
 	}
@@ -33,9 +37,20 @@ func (c *Check) Text(w io.Writer) error {
 	}
 	section(w, "In cups", c.cupLines())
 	section(w, "On the mandrel", c.filmLines())
-	section(w, "Doubts", c.Warnings)
+	section(w, "Doubts", c.laterDoubts())
 	section(w, "Take care", c.Cautions)
 	return nil
+}
+
+// laterDoubts are the warnings that do not stand beside the order.
+func (c *Check) laterDoubts() []string {
+	var list []string
+	for _, warning := range c.Warnings {
+		if !slices.Contains(c.urgent, warning) {
+			list = append(list, warning)
+		}
+	}
+	return list
 }
 
 // headline says when, and where the winding stands.
