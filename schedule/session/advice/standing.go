@@ -58,6 +58,19 @@ func (n *now) standing() error {
 	return nil
 }
 
+// dry tells whether the bath is all but empty by reckoning, and no pot can be poured at once.
+func (n *now) dry() bool {
+	if !n.played.AllButEmpty() {
+		return false
+	}
+	for _, cup := range n.cups {
+		if cup.MixedAt+n.script.Task.Pots.Mixing <= n.script.Now {
+			return false
+		}
+	}
+	return true
+}
+
 // films tells when each layer gels, as the likely world lays them.
 func (n *now) films() error {
 	if len(n.script.Layers) == 0 {

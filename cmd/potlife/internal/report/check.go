@@ -239,7 +239,13 @@ const mostDoubts = 3
 // SessionDoubts are what a crew must know of a session, whatever is asked of it.
 func SessionDoubts(p *replay.Played) []string {
 	list := urgentDoubts(p)
+	if !p.AllButEmpty() {
+		list = append(list, dryDoubts(p)...)
+	}
 	list = append(list, cupDoubts(p.Script)...)
+	if doubt := overdueDoubt(p.Script); doubt != "" {
+		list = append(list, doubt)
+	}
 	job := p.Script.Winding.Job
 	for i, d := range p.Doubts {
 		if i == mostDoubts {

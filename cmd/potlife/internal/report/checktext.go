@@ -158,6 +158,12 @@ func (c *Check) orderWords() string {
 			return "STOP at the end of this circuit: " + past + ". Then change the bath."
 		}
 		return "CHANGE the bath now: " + past + "."
+	case advice.AllButEmpty:
+		then := "change the bath"
+		if c.answer.Situation.TopUp {
+			then = "top up"
+		}
+		return "STOP at the end of this circuit: by reckoning the bath is all but empty. Then " + then + "."
 	case advice.StillTooThick:
 		return "STOP: wait, the bath is still too thick to wind from."
 	case advice.Fits:
@@ -177,7 +183,7 @@ func (c *Check) orderWords() string {
 func (c *Check) by(t time.Time) string {
 	at := clock(t, c.Now)
 	switch advice.Rule(c.Rule) {
-	case advice.PastLimit:
+	case advice.PastLimit, advice.AllButEmpty:
 		return ""
 	case advice.Fits, advice.OnReserve:
 		if c.Running {
