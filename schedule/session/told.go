@@ -22,6 +22,8 @@ type Setting struct {
 	Mix       resins.Mix
 	Tolerance quantity.Fraction // of the mix ratio
 	Largest   quantity.Mass     // pot
+	Scale     quantity.Mass     // step of the scale
+	Mixing    quantity.Time     // of a pot
 }
 
 // Doubts says what a crew should look at again in an event that is possible.
@@ -65,6 +67,7 @@ func (s *Session) Setting() (Setting, error) {
 	return Setting{
 		Zone: job.Zone, Density: record.Kinetics.Density, Mix: record.Mix,
 		Tolerance: job.Pots.RatioTolerance, Largest: job.Pots.Largest,
+		Scale: job.Pots.Scale, Mixing: job.Pots.Mixing,
 	}, nil
 }
 
