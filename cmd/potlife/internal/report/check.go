@@ -153,7 +153,7 @@ func NewCheck(folder string, p *replay.Played, a *advice.Answer, pause time.Dura
 	c.pour(&a.Pour)
 	c.nextPour(w, a.Next)
 	c.lists(p, a)
-	if !c.Done {
+	if !c.Done && !a.Situation.Wound {
 		c.urgent = urgentDoubts(p)
 	}
 	c.Warnings = notNull(append(append([]string(nil), warnings...), c.doubts(p, a)...))
