@@ -12,6 +12,7 @@ import (
 
 	"potlife/cmd/potlife/internal/report"
 	"potlife/schedule/session"
+	"potlife/schedule/session/replay"
 )
 
 type logOptions struct {
@@ -76,7 +77,7 @@ func runLog(cmd *cobra.Command, o *logOptions, args []string) error {
 	if err != nil {
 		return sessionError(err)
 	}
-	doubts := setting.Doubts(event, day)
+	doubts := append(setting.Doubts(event, day), doubtsByDay(s, setting, event)...)
 	if told := s.Report.Told(); told != "" {
 		doubts = append(doubts, told)
 	}
@@ -86,6 +87,30 @@ func runLog(cmd *cobra.Command, o *logOptions, args []string) error {
 		return report.WriteJSON(cmd.OutOrStdout(), answer)
 	}
 	return answer.Text(page(cmd))
+}
+
+// doubtsByDay are those that come of what else was logged. What cannot be read for them is
+// told by check: the event is logged.
+func doubtsByDay(s *session.Session, setting session.Setting, event session.Event) []string {
+	all, err := s.Events()
+	if err != nil {
+		return nil
+	}
+	var doubts []string
+	if twice := setting.Twice(event, all); twice != "" {
+		doubts = append(doubts, twice)
+	}
+	if event.Kind != session.LeftOver {
+		return doubts
+	}
+	journal, err := replay.Read(s)
+	if err != nil {
+		return doubts
+	}
+	if doubt, err := journal.DoubtLeftOver(event); err == nil && doubt != "" {
+		doubts = append(doubts, doubt)
+	}
+	return doubts
 }
 
 // openSession opens the session named, or the only open one here.

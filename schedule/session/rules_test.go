@@ -215,6 +215,8 @@ func TestDoubts(t *testing.T) {
 	}{
 		{Event{Kind: Mixed, ResinG: 193, HardenerG: 46.3}, Day{}, ""},
 		{Event{Kind: Mixed, ResinG: 46.3, HardenerG: 193}, Day{}, "off the ratio"},
+		{Event{Kind: Mixed, ResinG: 46.3, HardenerG: 193}, Day{}, "cures badly; are resin and hardener swapped?"},
+		{Event{Kind: Mixed, ResinG: 193, HardenerG: 60}, Day{}, "30 % off the ratio of 100 : 24 by mass, 100 : 29.5 by volume: if it was weighed so, such a pot cures badly"},
 		{Event{Kind: Mixed, MassG: 900}, Day{}, "more than the largest pot"},
 		{Event{Kind: Finish}, Day{LastDone: 2, Layers: 4}, "2 of 4 layers"},
 		{Event{Kind: Finish}, Day{LastDone: 4, Layers: 4, Pots: make([]StandingPot, 1)}, "not poured"},

@@ -22,6 +22,8 @@ type Setting struct {
 	Mix       resins.Mix
 	Tolerance quantity.Fraction // of the mix ratio
 	Largest   quantity.Mass     // pot
+	Scale     quantity.Mass     // step of the scale
+	Mixing    quantity.Time     // of a pot
 }
 
 // Doubts says what a crew should look at again in an event that is possible.
@@ -30,7 +32,11 @@ func (s Setting) Doubts(e Event, day Day) []string {
 	if e.ResinG > 0 {
 		pot := resins.Pot{Resin: quantity.Mass(e.ResinG / 1000), Hardener: quantity.Mass(e.HardenerG / 1000)}
 		if off := s.Mix.RatioError(pot); math.Abs(off) > float64(s.Tolerance) {
-			doubts = append(doubts, fmt.Sprintf("the hardener is %.0f %% off the ratio of %s: if it was weighed so, such a pot cures badly", 100*off, s.Mix))
+			doubt := fmt.Sprintf("the hardener is %.0f %% off the ratio of %s: if it was weighed so, such a pot cures badly", 100*off, s.Mix)
+			if swapped := (resins.Pot{Resin: pot.Hardener, Hardener: pot.Resin}); math.Abs(s.Mix.RatioError(swapped)) <= float64(s.Tolerance) {
+				doubt += "; are resin and hardener swapped?"
+			}
+			doubts = append(doubts, doubt)
 		}
 	}
 	if grams := e.MassG + e.ResinG + e.HardenerG; grams > 1.05*s.Largest.In("g") {
@@ -61,6 +67,7 @@ func (s *Session) Setting() (Setting, error) {
 	return Setting{
 		Zone: job.Zone, Density: record.Kinetics.Density, Mix: record.Mix,
 		Tolerance: job.Pots.RatioTolerance, Largest: job.Pots.Largest,
+		Scale: job.Pots.Scale, Mixing: job.Pots.Mixing,
 	}, nil
 }
 

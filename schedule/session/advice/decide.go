@@ -4,6 +4,7 @@ package advice
 func (n *now) decide() error {
 	a := &n.answer
 	s := Situation{Wound: len(n.goals) == 0, Running: a.Running, InHand: n.script.InHand() != nil, Bath: n.state()}
+	s.Dry = n.dry()
 	n.tell()
 	fits, err := n.fitting(&s)
 	if err != nil {
@@ -87,9 +88,9 @@ func (n *now) pouring(topUp, change Remedy) (Remedy, error) {
 		}
 	}
 	switch {
-	case a.Advice == TopUp:
+	case a.Advice == TopUp, a.Rule == AllButEmpty && topUp.Goals > 0:
 		return topUp, nil
-	case a.Advice == Change, a.Rule == StopFirst, a.Rule == PastLimit:
+	case a.Advice == Change, a.Rule == StopFirst, a.Rule == PastLimit, a.Rule == AllButEmpty:
 		if change.Goals == 0 {
 			change, _ = n.amount(0, n.target)
 		}

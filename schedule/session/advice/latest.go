@@ -22,7 +22,7 @@ func (n *now) actBefore(fits verdict) error {
 				break
 			}
 		}
-	case PastLimit:
+	case PastLimit, AllButEmpty:
 		a.ActBefore = a.Now
 	case Fits, OnReserve:
 		if a.Running {

@@ -19,7 +19,8 @@ type Cup struct {
 	Alpha          float64
 	Left, LeftSure quantity.Time // in the cup, until its first limit
 	EndsBy         vessel.Limit
-	Usable         bool // surely, for as long as pouring takes, and no older than a heel may be
+	OffRatio       float64 // of its hardener, relative, beyond the job's tolerance; 0: within it
+	Usable         bool    // at its ratio, surely for as long as pouring takes, and no older than a heel may be
 }
 
 // A Film is the resin of a layer that lies on the mandrel.
@@ -37,7 +38,7 @@ func (n *now) standing() error {
 		}
 		likely := func(value func(i int) float64) float64 { return in.Quantile(ensemble.LikelyQuantile, value) }
 		cup := Cup{
-			Pot: pot, Age: n.script.Now - pot.MixedAt,
+			Pot: pot, Age: n.script.Now - pot.MixedAt, OffRatio: n.script.OffRatio(&pot),
 			Temperature: quantity.Temperature(likely(func(i int) float64 { return float64(in.States[i].Temperature) })),
 			Viscosity:   quantity.Viscosity(likely(func(i int) float64 { return float64(in.Viscosity(i)) })),
 			Alpha:       likely(func(i int) float64 { return in.States[i].Alpha }),
@@ -48,13 +49,26 @@ func (n *now) standing() error {
 			}),
 		}
 		tooOld := in.Quantile(1-ensemble.SureQuantile, func(i int) float64 { return in.States[i].Alpha }) / n.script.Task.Resin.Gel
-		cup.Usable = cup.LeftSure > n.script.Task.Bath.Pour && tooOld <= batches.HeelLimit
+		cup.Usable = cup.OffRatio == 0 && cup.LeftSure > n.script.Task.Bath.Pour && tooOld <= batches.HeelLimit
 		if cup.Usable {
 			n.cups = append(n.cups, pot)
 		}
 		n.answer.Cups = append(n.answer.Cups, cup)
 	}
 	return nil
+}
+
+// dry tells whether the bath is all but empty by reckoning, and no pot can be poured at once.
+func (n *now) dry() bool {
+	if !n.played.AllButEmpty() {
+		return false
+	}
+	for _, cup := range n.cups {
+		if cup.MixedAt+n.script.Task.Pots.Mixing <= n.script.Now {
+			return false
+		}
+	}
+	return true
 }
 
 // films tells when each layer gels, as the likely world lays them.

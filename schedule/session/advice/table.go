@@ -19,6 +19,7 @@ const (
 	AllWound      Rule = "all-wound"         // nothing is left to wind: empty the bath
 	EmptyBath     Rule = "empty-bath"        // there is no resin in the bath
 	PastLimit     Rule = "past-limit"        // the bath may be past a limit, or was read to be
+	AllButEmpty   Rule = "all-but-empty"     // by the resin that the layers take, with no pot that can be poured at once
 	StillTooThick Rule = "still-too-thick"   // it must warm before it can be wound from
 	Fits          Rule = "fits"              // what comes next fits, with the reserve
 	OnReserve     Rule = "finish-on-reserve" // the layer in hand can be finished on the reserve
@@ -56,6 +57,7 @@ type Situation struct {
 	Running bool // the tow runs
 	InHand  bool // a layer is begun and not done
 	Bath    BathState
+	Dry     bool // the bath is all but empty by reckoning, and no pot can be poured at once
 	Fit     Fit  // of the layer in hand or the next, with what is in the bath
 	TopUp   bool // it fits after a top-up
 	Change  bool // it fits in a clean bath
@@ -72,6 +74,7 @@ var table = []struct {
 	{PastLimit, func(s Situation) bool { return s.Bath == Past && s.Running }, Stop},
 	{PastLimit, func(s Situation) bool { return s.Bath == Past }, Change},
 	{StillTooThick, func(s Situation) bool { return s.Bath == Thick }, Stop},
+	{AllButEmpty, func(s Situation) bool { return s.Dry && s.Running }, Stop},
 	{Fits, func(s Situation) bool { return s.Fit == FitsWell }, CarryOn},
 	{OnReserve, func(s Situation) bool { return s.Fit == FitsOnReserve && s.InHand }, CarryOn},
 	{TopUpFits, func(s Situation) bool { return s.TopUp }, TopUp},

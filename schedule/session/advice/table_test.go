@@ -12,7 +12,9 @@ func every(yield func(Situation)) {
 					for _, fit := range []Fit{FitsNot, FitsOnReserve, FitsWell} {
 						for _, topUp := range flags {
 							for _, change := range flags {
-								yield(Situation{wound, running, inHand, bath, fit, topUp, change})
+								for _, dry := range flags {
+									yield(Situation{wound, running, inHand, bath, dry, fit, topUp, change})
+								}
 							}
 						}
 					}
@@ -37,6 +39,9 @@ func TestEverySituationHasItsAdvice(t *testing.T) {
 			if s.Bath != Sound || s.Wound || s.Fit == FitsNot {
 				t.Errorf("%+v: %s by %s", s, advice, rule)
 			}
+			if s.Dry && s.Running {
+				t.Errorf("%+v: the tow is to run through a bath that is all but empty", s)
+			}
 			if s.Fit == FitsOnReserve && !s.InHand {
 				t.Errorf("%+v: begins a layer on the reserve", s)
 			}
@@ -59,7 +64,7 @@ func TestEverySituationHasItsAdvice(t *testing.T) {
 			t.Errorf("%+v: no advice, but %q", s, advice)
 		}
 	})
-	if want := 2 * 2 * 2 * 4 * 3 * 2 * 2; states != want {
+	if want := 2 * 2 * 2 * 4 * 2 * 3 * 2 * 2; states != want {
 		t.Errorf("%d situations walked, not %d", states, want)
 	}
 	for _, line := range table {

@@ -166,7 +166,8 @@ func (p *Played) Unique() []*World {
 	return list
 }
 
-// Usable are the pots in their cups that surely last as long as pouring takes.
+// Usable are the pots in their cups that surely last as long as pouring takes, without those
+// that were mixed off their ratio.
 func (p *Played) Usable() ([]Pot, error) {
 	var list []Pot
 	for _, pot := range p.Script.Standing() {
@@ -174,7 +175,7 @@ func (p *Played) Usable() ([]Pot, error) {
 		if err != nil {
 			return nil, err
 		}
-		if cup.Sure() > p.Script.Task.Bath.Pour {
+		if cup.Sure() > p.Script.Task.Bath.Pour && p.Script.OffRatio(&pot) == 0 {
 			list = append(list, pot)
 		}
 	}

@@ -40,6 +40,13 @@ type Laid struct{ First, Last float64 }
 // resin in the bath, whatever the reckoning says.
 const floorShare = 0.5
 
+// AllButEmpty tells whether the bath is down to where it is followed no further. It is
+// reckoned to hold the same in every world.
+func (p *Played) AllButEmpty() bool {
+	const rounding quantity.Mass = 1e-6
+	return p.Script.Filled() && p.Worlds[0].Bath.Mass <= floorShare*p.Script.Task.Bath.Lowest+rounding
+}
+
 // precision is the working one, with a first step to try that takes most stretches between
 // two events at once: a third less to compute than in steps of a minute.
 func precision() vessel.Precision {

@@ -51,7 +51,8 @@ func (s *state) due() string {
 	if s.answer != nil {
 		do = advice.Advice(s.answer.Advice)
 	}
-	standing, more, running := len(d.Pots) > 0, d.LastDone < d.Layers, d.InHand > 0 && !d.Paused
+	standing := slices.ContainsFunc(d.Pots, func(p session.StandingPot) bool { return !s.pastUse(p.Seq) })
+	more, running := d.LastDone < d.Layers, d.InHand > 0 && !d.Paused
 	switch {
 	case !more:
 		return ""
@@ -83,6 +84,9 @@ func (s *state) poured() button {
 		return b
 	}
 	pot, past := pots[0], ", past use: do not pour"
+	if s.offRatio(pot.Seq) {
+		past = ", off its ratio: do not pour"
+	}
 	if i := slices.IndexFunc(pots, func(p session.StandingPot) bool { return !s.pastUse(p.Seq) }); i >= 0 {
 		pot, past = pots[i], ""
 	}
@@ -97,6 +101,14 @@ func (s *state) pastUse(seq int) bool {
 		return false
 	}
 	return slices.ContainsFunc(s.answer.Cups, func(c report.CheckCup) bool { return c.Pot == seq && !c.Usable })
+}
+
+// offRatio tells whether the answer says so of a pot in its cup.
+func (s *state) offRatio(seq int) bool {
+	if s.answer == nil {
+		return false
+	}
+	return slices.ContainsFunc(s.answer.Cups, func(c report.CheckCup) bool { return c.Pot == seq && c.OffRatio != 0 })
 }
 
 func (s *state) begin() button {

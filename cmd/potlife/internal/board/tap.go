@@ -108,6 +108,11 @@ func (b *Board) logged(e session.Event) outcome {
 			text += ". Look again: " + doubt
 		}
 	}
+	if all, err := b.session.Events(); err == nil {
+		if twice := b.setting.Twice(e, all); twice != "" {
+			text += ". Look again: " + twice
+		}
+	}
 	return outcome{Logged: true, Known: true, Seq: e.Seq, Text: text, At: b.clock(e.Logged), status: http.StatusOK}
 }
 

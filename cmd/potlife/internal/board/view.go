@@ -23,6 +23,7 @@ type view struct {
 	Strip     *strip
 
 	Verb, How, Reason, Pour, By string
+	Urgent                      []string
 
 	Layer    string // what the layer in hand, or the next, needs
 	Next     string // the pour after that
@@ -43,8 +44,8 @@ func (b *Board) view(s *state, now time.Time) *view {
 	c := aged(s.answer, now)
 	said := c.Said()
 	v := &view{
-		Headline: said.Headline, Verb: said.Verb, How: said.How, Reason: said.Reason, Pour: said.Pour, By: said.By, Next: said.Next,
-		Doubts: c.Warnings, Cautions: c.Cautions, Alarm: alarms[c.Alarm()],
+		Headline: said.Headline, Verb: said.Verb, How: said.How, Reason: said.Reason, Pour: said.Pour, By: said.By, Urgent: said.Urgent, Next: said.Next,
+		Doubts: said.Doubts, Cautions: c.Cautions, Alarm: alarms[c.Alarm()],
 		AlarmText: map[report.Alarm]string{report.ReserveReached: "Reserve reached", report.LifeOver: "Nothing is surely left"}[c.Alarm()],
 	}
 	if c.Bath != nil && !c.Done {
@@ -153,6 +154,8 @@ func (b *Board) cupWords(c *report.Check, now time.Time) []string {
 		}
 		text := fmt.Sprintf("%s g, mixed %s", report.Weight(cup.MassG), age)
 		switch {
+		case cup.OffRatio != 0:
+			text += ": off its ratio, do not pour it"
 		case !cup.Usable:
 			text += ": past use, do not pour it; spread it thin, outdoors"
 		case cup.LeftSureS != nil:

@@ -47,6 +47,7 @@ type Check struct {
 	Warnings []string `json:"warnings"`
 	Cautions []string `json:"cautions"`
 
+	urgent []string // of the warnings, those that stand beside the order
 	answer *advice.Answer
 	number int // of the layer, from 1
 	layers int
@@ -90,6 +91,7 @@ type CheckCup struct {
 	LeftS        *float64 `json:"left_s"`
 	LeftSureS    *float64 `json:"left_sure_s"`
 	EndsBy       string   `json:"ends_by"`
+	OffRatio     float64  `json:"ratio_error"` // of its hardener, relative, beyond the job's tolerance; 0: within it
 	Usable       bool     `json:"usable"`
 }
 
@@ -151,6 +153,9 @@ func NewCheck(folder string, p *replay.Played, a *advice.Answer, pause time.Dura
 	c.pour(&a.Pour)
 	c.nextPour(w, a.Next)
 	c.lists(p, a)
+	if !c.Done && !a.Situation.Wound {
+		c.urgent = urgentDoubts(p)
+	}
 	c.Warnings = notNull(append(append([]string(nil), warnings...), c.doubts(p, a)...))
 	return c
 }
@@ -198,7 +203,7 @@ func (c *Check) lists(p *replay.Played, a *advice.Answer) {
 		c.Cups = append(c.Cups, CheckCup{
 			Pot: cup.Seq, MassG: grams(cup.Mass()), AgeS: float64(cup.Age), TemperatureC: cup.Temperature.Celsius(),
 			Viscosity: finite(float64(cup.Viscosity)), Alpha: cup.Alpha,
-			LeftS: seconds(cup.Left), LeftSureS: seconds(cup.LeftSure), EndsBy: string(cup.EndsBy), Usable: cup.Usable,
+			LeftS: seconds(cup.Left), LeftSureS: seconds(cup.LeftSure), EndsBy: string(cup.EndsBy), OffRatio: cup.OffRatio, Usable: cup.Usable,
 		})
 	}
 	for i, g := range a.Goals {
@@ -233,7 +238,14 @@ const mostDoubts = 3
 
 // SessionDoubts are what a crew must know of a session, whatever is asked of it.
 func SessionDoubts(p *replay.Played) []string {
-	var list []string
+	list := urgentDoubts(p)
+	if !p.AllButEmpty() {
+		list = append(list, dryDoubts(p)...)
+	}
+	list = append(list, cupDoubts(p.Script)...)
+	if doubt := overdueDoubt(p.Script); doubt != "" {
+		list = append(list, doubt)
+	}
 	job := p.Script.Winding.Job
 	for i, d := range p.Doubts {
 		if i == mostDoubts {
@@ -244,9 +256,6 @@ func SessionDoubts(p *replay.Played) []string {
 	}
 	if past := p.Script.PastReading(); past != nil {
 		list = append(list, fmt.Sprintf("reading %d lies past a limit: the bath is not to be wound from, whatever is reckoned; if it was misread, undo %d", past.Seq, past.Seq))
-	}
-	if dry := p.Likely(func(w *replay.World) float64 { return float64(w.Dry) }); !math.IsInf(dry, 1) {
-		list = append(list, fmt.Sprintf("by the resin that the layers take, the bath was all but empty at %s: log the pot that was left out, or weigh the bath and log left-over", clock(job.Clock(quantity.Time(dry)), job.Start)))
 	}
 	if p.Cloud.Effective < fewEffective {
 		list = append(list, fmt.Sprintf("the readings fit few of the %d baths tried: the figures are rough; read again", len(p.Cloud.Members)))
@@ -264,7 +273,7 @@ func (c *Check) doubts(p *replay.Played, a *advice.Answer) []string {
 		list = append(list, fmt.Sprintf("the bath is still too thick; by warming it thins to its limit in about %s", minutes(thin)))
 	}
 	for _, cup := range a.Cups {
-		if !cup.Usable {
+		if !cup.Usable && cup.OffRatio == 0 {
 			list = append(list, fmt.Sprintf("the pot of event %d is past use: do not pour it; spread it thin, outdoors, until it has cured and cooled", cup.Seq))
 		}
 	}

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -21,6 +22,9 @@ func (c *Check) Text(w io.Writer) error {
 	}
 	fmt.Fprintln(w)
 	say(w, c.order(), "", "  ")
+	for _, line := range c.urgent {
+		say(w, "LOOK AGAIN: "+line+".", "", "  ")
+	}
 	if next := c.nextLine(); next != "" {
 		say(w, next, "", "  ")
 	}
@@ -33,9 +37,20 @@ func (c *Check) Text(w io.Writer) error {
 	}
 	section(w, "In cups", c.cupLines())
 	section(w, "On the mandrel", c.filmLines())
-	section(w, "Doubts", c.Warnings)
+	section(w, "Doubts", c.laterDoubts())
 	section(w, "Take care", c.Cautions)
 	return nil
+}
+
+// laterDoubts are the warnings that do not stand beside the order.
+func (c *Check) laterDoubts() []string {
+	var list []string
+	for _, warning := range c.Warnings {
+		if !slices.Contains(c.urgent, warning) {
+			list = append(list, warning)
+		}
+	}
+	return list
 }
 
 // headline says when, and where the winding stands.
@@ -143,6 +158,12 @@ func (c *Check) orderWords() string {
 			return "STOP at the end of this circuit: " + past + ". Then change the bath."
 		}
 		return "CHANGE the bath now: " + past + "."
+	case advice.AllButEmpty:
+		then := "change the bath"
+		if c.answer.Situation.TopUp {
+			then = "top up"
+		}
+		return "STOP at the end of this circuit: by reckoning the bath is all but empty. Then " + then + "."
 	case advice.StillTooThick:
 		return "STOP: wait, the bath is still too thick to wind from."
 	case advice.Fits:
@@ -162,7 +183,7 @@ func (c *Check) orderWords() string {
 func (c *Check) by(t time.Time) string {
 	at := clock(t, c.Now)
 	switch advice.Rule(c.Rule) {
-	case advice.PastLimit:
+	case advice.PastLimit, advice.AllButEmpty:
 		return ""
 	case advice.Fits, advice.OnReserve:
 		if c.Running {
@@ -176,7 +197,10 @@ func (c *Check) by(t time.Time) string {
 	case advice.EmptyBath:
 		return " The first cup keeps until " + at + "."
 	}
-	return " Begin by " + at + "."
+	if len(c.Mix) == 0 {
+		return " Pour by " + at + "."
+	}
+	return " Begin mixing by " + at + "."
 }
 
 // pourWords say what goes in now.
@@ -205,22 +229,56 @@ func (c *Check) nextLine() string {
 // potWords name cups that stand ready, then what is to be mixed.
 func potWords(cups []int, mix []Parts) string {
 	var parts []string
-	if len(cups) > 0 {
+	switch len(cups) {
+	case 0:
+	case 1:
+		parts = append(parts, "pour the pot of event "+number(cups[0]))
+	default:
 		names := make([]string, len(cups))
 		for i, seq := range cups {
 			names[i] = number(seq)
 		}
-		parts = append(parts, "pour the pot of event "+strings.Join(names, ", "))
+		parts = append(parts, "pour the pots of events "+listed(names))
 	}
-	if n := len(mix); n > 0 {
-		first := mix[0]
-		each := ""
-		if n > 1 {
-			each = fmt.Sprintf("%d times ", n)
-		}
-		parts = append(parts, fmt.Sprintf("mix %s%s g resin with %s g hardener", each, weight(first.ResinG), weight(first.HardenerG)))
+	if len(mix) > 0 {
+		parts = append(parts, mixWords(mix))
 	}
 	return strings.Join(parts, " and ")
+}
+
+// mixWords say what is weighed into each pot: "two times" could be read as twice as much in
+// one.
+func mixWords(mix []Parts) string {
+	if len(mix) == 1 {
+		return fmt.Sprintf("mix %s g resin with %s g hardener", weight(mix[0].ResinG), weight(mix[0].HardenerG))
+	}
+	each, alike := make([]string, len(mix)), true
+	for i, pot := range mix {
+		each[i] = fmt.Sprintf("%s g resin and %s g hardener", weight(pot.ResinG), weight(pot.HardenerG))
+		alike = alike && each[i] == each[0]
+	}
+	if alike {
+		return fmt.Sprintf("mix %s pots, each of %s", counted(len(mix)), each[0])
+	}
+	return fmt.Sprintf("mix %s pots: one of %s", counted(len(mix)), strings.Join(each, ", one of "))
+}
+
+// listed joins names as people say them.
+func listed(names []string) string {
+	last := len(names) - 1
+	if last < 1 {
+		return strings.Join(names, "")
+	}
+	return strings.Join(names[:last], ", ") + " and " + names[last]
+}
+
+// counted is a small number as a word, which nobody takes for a mass.
+func counted(n int) string {
+	words := []string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"}
+	if n < len(words) {
+		return words[n]
+	}
+	return number(n)
 }
 
 // weight prints grams with the decimals that a scale shows.
@@ -231,9 +289,8 @@ func (c *Check) bathLines() []string {
 	if b == nil {
 		return nil
 	}
-	lines := []string{fmt.Sprintf("%.0f g, %s (surely below %s), %s mPa·s (surely below %s), mixed %s ago, degree of cure %.2f",
-		b.MassG, tenths(b.TemperatureC), tenths(b.TemperatureHi),
-		viscosityOr(b.Viscosity, "gelled"), viscosityOr(b.ViscosityHi, "gelled"), minutes(quantity.Time(b.AgeS)), b.Alpha)}
+	lines := []string{fmt.Sprintf("%.0f g, %s (surely below %s), %s, mixed %s ago, degree of cure %.2f",
+		b.MassG, tenths(b.TemperatureC), tenths(b.TemperatureHi), b.thickness(), minutes(quantity.Time(b.AgeS)), b.Alpha)}
 	if l := c.Learnt; l.Readings > 0 {
 		lines = append(lines, fmt.Sprintf("%s: this resin cures %.2f times as fast as the record says (within a factor of %.2f) and is %.2f times as thick (%.2f)",
 			plural(l.Readings, "reading"), l.Reactivity, l.ReactivityRange, l.Viscosity, l.ViscosityRange))
@@ -241,6 +298,17 @@ func (c *Check) bathLines() []string {
 		lines = append(lines, "no reading yet: a thermometer in the bath makes this sharper, log bath-temp")
 	}
 	return lines
+}
+
+// thickness tells the viscosity of a bath that has one.
+func (b *CheckBath) thickness() string {
+	switch {
+	case b.Viscosity == nil:
+		return "gelled"
+	case b.ViscosityHi == nil:
+		return viscosityOr(b.Viscosity, "") + " mPa·s (perhaps gelled)"
+	}
+	return fmt.Sprintf("%s mPa·s (surely below %s)", viscosityOr(b.Viscosity, ""), viscosityOr(b.ViscosityHi, ""))
 }
 
 func (c *Check) layerTable() *table {

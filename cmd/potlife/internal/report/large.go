@@ -66,11 +66,14 @@ func (c *Check) Large(w io.Writer, screen Screen, at time.Time) {
 		b.WriteString("\n*** NOTHING IS SURELY LEFT ***\n")
 	}
 	b.WriteString("\n" + text(c.order()))
+	for _, line := range c.urgent {
+		b.WriteString(text("LOOK AGAIN: " + line + "."))
+	}
 	if next := c.nextLine(); next != "" {
 		b.WriteString(text(next))
 	}
 	b.WriteString("\nas of " + at.Format("15:04:05") + "\n")
-	for _, warning := range c.Warnings {
+	for _, warning := range c.laterDoubts() {
 		b.WriteString(text("doubt: " + warning))
 	}
 	lines := strings.SplitAfter(strings.TrimSuffix(b.String(), "\n"), "\n")

@@ -10,19 +10,21 @@ import (
 
 // Said is an answer cut into the pieces that a display sets apart, in the words of Text.
 type Said struct {
-	Headline string // where the winding stands, without the time
-	Verb     string // what to do, in capitals: CARRY ON, STOP
-	How      string // the rest of that: at the end of this circuit; may be empty
-	Reason   string // why
-	Pour     string // what goes into the bath now; may be empty
-	Next     string // what goes into it later; may be empty
-	By       string // the latest time; may be empty
-	Ends     string // what ends the bath, as a clause
+	Headline string   // where the winding stands, without the time
+	Verb     string   // what to do, in capitals: CARRY ON, STOP
+	How      string   // the rest of that: at the end of this circuit; may be empty
+	Reason   string   // why
+	Pour     string   // what goes into the bath now; may be empty
+	Urgent   []string // doubts that may spoil the part while it is wound; they are among the warnings too
+	Doubts   []string // the other warnings
+	Next     string   // what goes into it later; may be empty
+	By       string   // the latest time; may be empty
+	Ends     string   // what ends the bath, as a clause
 }
 
 // Said tells the answer in pieces.
 func (c *Check) Said() Said {
-	s := Said{Ends: c.Limits.words(vessel.Limit(c.EndsBy)), Pour: c.pourWords(), Next: strings.TrimPrefix(c.nextLine(), "Next: ")}
+	s := Said{Urgent: c.urgent, Doubts: c.laterDoubts(), Ends: c.Limits.words(vessel.Limit(c.EndsBy)), Pour: c.pourWords(), Next: strings.TrimPrefix(c.nextLine(), "Next: ")}
 	_, s.Headline, _ = strings.Cut(c.headline(), ": ")
 	s.Headline = strings.ToUpper(s.Headline[:1]) + s.Headline[1:]
 	if c.Done {

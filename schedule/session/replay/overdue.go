@@ -1,0 +1,41 @@
+package replay
+
+import (
+	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
+)
+
+// How far a layer in hand may run over before its done is taken to be forgotten: half as long
+// again as it takes at the pace of the day, and not only the minutes that a crew is late with
+// logging (our choice).
+const (
+	overdueShare               = 1.5
+	overdueBy    quantity.Time = 5 * 60
+)
+
+// Overdue is when the layer in hand should have ended, by the time that the machine ran in it
+// and the pace of the day; not ok where there is none, or where it need not have ended long
+// since.
+func (s *Script) Overdue() (ended quantity.Time, ok bool) {
+	l := s.InHand()
+	if l == nil {
+		return 0, false
+	}
+	due := l.Planned * quantity.Time(s.Pace)
+	if !(l.Ran > due*overdueShare && l.Ran > due+overdueBy) {
+		return 0, false
+	}
+	ran, since, running := quantity.Time(0), l.Begun, false
+	for _, st := range s.steps {
+		if at := quantity.Time(st.at); st.do == runTow && at >= l.Begun {
+			if running && ran+at-since >= due {
+				break
+			}
+			if running {
+				ran += at - since
+			}
+			since, running = at, st.tow != vessel.Tow{}
+		}
+	}
+	return since + due - ran, true
+}
