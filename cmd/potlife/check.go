@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -109,12 +110,21 @@ func playedAt(s *session.Session, at, pause string, now time.Time) (*replay.Play
 	if err != nil {
 		return nil, 0, nil, sessionError(err)
 	}
-	warnings := journal.Winding.Warnings
-	if told := s.Report.Told(); told != "" {
-		warnings = append(warnings[:len(warnings):len(warnings)], told)
-	}
 	played, err := script.Play()
-	return played, stands, warnings, err
+	return played, stands, sessionDoubts(s, journal), err
+}
+
+// sessionDoubts are those of the winding, and what is to be told of the session's files. A
+// job that was changed after the session was finished is of another day.
+func sessionDoubts(s *session.Session, journal *replay.Journal) []string {
+	doubts := slices.Clone(journal.Winding.Warnings)
+	if told := s.Report.Told(); told != "" {
+		doubts = append(doubts, told)
+	}
+	if told := s.JobChanged(); told != "" && journal.Ended.IsZero() {
+		doubts = append(doubts, told)
+	}
+	return doubts
 }
 
 // longestSilence is after how long without an event nobody asks about a bath any more:

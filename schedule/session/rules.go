@@ -118,7 +118,8 @@ func (d *Day) begin(e Event) *Refusal {
 	case e.Layer > d.Layers:
 		return refuse("log finish when the part is wound", "the job has %d layers, not %d", d.Layers, e.Layer)
 	case e.Layer > d.LastDone+1:
-		return refuse("log its begin and done with --at, or a note if the job was changed", "layer %d begins and layer %d is not done", e.Layer, d.LastDone+1)
+		return refuse(fmt.Sprintf("if layer %d was wound, log its begin and done with --at; if it is left out, take it out of the job, log finish, start again with --at and log the day anew", d.LastDone+1),
+			"layer %d begins and layer %d is not done", e.Layer, d.LastDone+1)
 	}
 	d.InHand = e.Layer
 	d.runs(e)
