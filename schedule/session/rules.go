@@ -204,11 +204,30 @@ func complete(all []Event, e Event) (Event, error) {
 		e.Layer = before.InHand
 	case e.Kind == Undo:
 		return undo(all, e)
+	case e.Kind == LeftOver && e.Grams != nil:
+		if r := leftOver(until(all, e.At), e); r != nil {
+			return e, r
+		}
 	}
 	e.Seq = len(all) + 1
 	_, err = Through(append(slices.Clone(all), e))
 	e.Seq = 0 // the journal's to give
 	return e, err
+}
+
+// leftOver refuses more than all that was mixed. It is asked of what is about to be logged
+// and not of a day: a journal that has such a line already must still open.
+func leftOver(before []Event, e Event) *Refusal {
+	mixed := 0.0
+	for _, m := range Active(before) {
+		if m.Kind == Mixed {
+			mixed += m.MassG + m.ResinG + m.HardenerG
+		}
+	}
+	if *e.Grams <= mixed*overfull { // scales differ
+		return nil
+	}
+	return refuse("weigh it again without its tray, or log the pots that are missing first", "%.4g g are left and only %.4g g were mixed by %s", *e.Grams, mixed, e.At.Format(clockOnly))
 }
 
 // future refuses an event that has not come yet.
