@@ -20,6 +20,7 @@ type Standing struct {
 	Room   quantity.Temperature
 	From   quantity.Temperature // of the resin when mixed; 0: the room's
 	Limits Limits
+	Misfit string // where the label is hardly of this system: said beside the answer
 }
 
 // Lasting is how long it lasts; times from mixing, +Inf when not reached within
