@@ -1,7 +1,9 @@
 package resins
 
 import (
+	"errors"
 	"fmt"
+	"regexp"
 	"strings"
 
 	"potlife/kinetics/quantity"
@@ -36,7 +38,7 @@ func ParseFibreFraction(text string) (FibreFraction, error) {
 		}
 		value, err := quantity.Parse[quantity.Fraction](number)
 		if err != nil {
-			return FibreFraction{}, err
+			return FibreFraction{}, withBasis(err, basis)
 		}
 		if !(value >= hair && value <= 1-hair) {
 			return FibreFraction{}, &quantity.Error{Text: text, Problem: "a fibre fraction lies between 0 and 100 %", Mend: "write it like this: 62 % by mass"}
@@ -47,6 +49,25 @@ func ParseFibreFraction(text string) (FibreFraction, error) {
 		Text: text, Problem: "a fibre fraction needs its basis",
 		Mend: "write it like this: 62 % by mass, or 50 % by volume",
 	}
+}
+
+// shareTold is the share at the end of a mend, which tells to write it.
+var shareTold = regexp.MustCompile(`[0-9]+(?:\.[0-9]+)? ?%$`)
+
+// withBasis adds the basis to what the refusal of a share tells to write, which would be
+// refused without it.
+func withBasis(err error, basis Basis) error {
+	var refusal *quantity.Error
+	if !errors.As(err, &refusal) {
+		return err
+	}
+	mended := *refusal
+	mend, _, _ := strings.Cut(refusal.Mend, " %, or ") // of 0.7: 0.7 % of fibre is no laminate
+	if mend != refusal.Mend {
+		mend += " %"
+	}
+	mended.Mend = shareTold.ReplaceAllString(mend, "$0 "+string(basis))
+	return &mended
 }
 
 // FibreFractionPattern is a regular expression of what [ParseFibreFraction] reads, but for

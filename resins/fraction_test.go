@@ -1,8 +1,10 @@
 package resins_test
 
 import (
+	"errors"
 	"math"
 	"strconv"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -104,6 +106,27 @@ func TestParseFibreFraction(t *testing.T) {
 	for _, text := range []string{"", "62 %", "62", "by mass", "62 % by weight", "0 % by mass", "100 % by volume", "-5 % by mass", "NaN % by mass", "62 by mass"} {
 		if got, err := resins.ParseFibreFraction(text); err == nil {
 			t.Errorf("%q is read as %v", text, got)
+		}
+	}
+}
+
+// TestFibreFractionMend: what a refusal tells to write is read.
+func TestFibreFractionMend(t *testing.T) {
+	for text, mend := range map[string]string{
+		"0.7 by mass":    "write 70 % by mass",
+		"0.5 by volume":  "write 50 % by volume",
+		"62 by mass":     "write it like this: 62 % by mass",
+		"62,5 % by mass": "write it like this: 62.5 % by mass",
+	} {
+		_, err := resins.ParseFibreFraction(text)
+		var refusal *quantity.Error
+		if !errors.As(err, &refusal) || refusal.Mend != mend {
+			t.Errorf("%q: %v, want the mend %q", text, err, mend)
+			continue
+		}
+		told := strings.TrimPrefix(strings.TrimPrefix(mend, "write it like this: "), "write ")
+		if _, err := resins.ParseFibreFraction(told); err != nil {
+			t.Errorf("%q: told to write %q, which is refused: %v", text, told, err)
 		}
 	}
 }

@@ -23,6 +23,7 @@ type Winding struct {
 	Task     *batches.Task
 	Warnings []string
 	Label    []string // those of the warnings that calibrating gave
+	Misfit   string   // where the label is hardly of this system: said beside the answer
 	// Contradictions are those of the warnings that no plan can mend: two figures of
 	// the job do not go together.
 	Contradictions []string
@@ -59,7 +60,7 @@ func PrepareWith(j *Job, record *resins.Record, learned *Learned) (*Winding, err
 			}
 			return nil, j.faultOf(path, err)
 		}
-		w.Record, w.Resolved = c.Record, c.Record
+		w.Record, w.Resolved, w.Misfit = c.Record, c.Record, c.Misfit
 		w.Label = append(c.Warnings, c.LeftOut...)
 		w.Warnings = append(w.Warnings, w.Label...)
 	}
@@ -258,6 +259,7 @@ func (w *Winding) warn() {
 			w.Warnings = append(w.Warnings, doubt)
 		}
 	}
+	w.Warnings = append(w.Warnings, w.doubtMachine()...)
 	byMass := j.FibreFraction.OfMass(j.Fibre.Density, w.Record.Kinetics.Density)
 	for _, u := range usualFractions {
 		if j.Fibre.Density >= u.below {

@@ -20,6 +20,7 @@ type Standing struct {
 	Room   quantity.Temperature
 	From   quantity.Temperature // of the resin when mixed; 0: the room's
 	Limits Limits
+	Misfit string // where the label is hardly of this system: said beside the answer
 
 	// Sampling is that of the ensemble; the zero value is the usual one.
 	Sampling Sampling

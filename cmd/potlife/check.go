@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -119,11 +120,20 @@ func scriptAt(s *session.Session, at, pause string, now time.Time) (*replay.Scri
 	if err != nil {
 		return nil, 0, nil, sessionError(err)
 	}
-	warnings := journal.Winding.Warnings
+	return script, stands, sessionDoubts(s, journal), nil
+}
+
+// sessionDoubts are those of the winding, and what is to be told of the session's files. A
+// job that was changed after the session was finished is of another day.
+func sessionDoubts(s *session.Session, journal *replay.Journal) []string {
+	doubts := slices.Clone(journal.Winding.Warnings)
 	if told := s.Report.Told(); told != "" {
-		warnings = append(warnings[:len(warnings):len(warnings)], told)
+		doubts = append(doubts, told)
 	}
-	return script, stands, warnings, nil
+	if told := s.JobChanged(); told != "" && journal.Ended.IsZero() {
+		doubts = append(doubts, told)
+	}
+	return doubts
 }
 
 // longestSilence is after how long without an event nobody asks about a bath any more:

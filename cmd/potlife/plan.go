@@ -52,6 +52,7 @@ func runPlan(cmd *cobra.Command, o *planOptions, path string) error {
 	if err != nil {
 		return err
 	}
+	answer.Warnings = append(answer.Warnings, winding.Assumed()...)
 	if err := o.papers.write(answer, winding, solution); err != nil {
 		return err
 	}

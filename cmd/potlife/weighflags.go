@@ -42,7 +42,15 @@ func asWritten(number float64) float64 {
 }
 
 func grams(field func(*session.Weights) **float64) func(string, *session.Weights) error {
-	return measured(quantity.Mass.In, "g", field)
+	read := measured(quantity.Mass.In, "g", field)
+	return func(text string, into *session.Weights) error {
+		err := read(text, into)
+		if _, bare := quantity.ParseNumber(text); err != nil && bare == nil {
+			// A part may weigh grams or kilograms: to guess one would mislead.
+			return fmt.Errorf("%s has no unit, here a mass is wanted\n   write its unit: %[1]sg or %[1]skg", strings.TrimSpace(text))
+		}
+		return err
+	}
 }
 
 // step reads the step of a scale: an exact scale there is none.

@@ -109,7 +109,7 @@ func (o *worktimeOptions) parse() (*schedule.Standing, []string, error) {
 		if err != nil {
 			return nil, nil, err
 		}
-		s.Record, warnings = c.Record, append(c.Warnings, c.LeftOut...)
+		s.Record, s.Misfit, warnings = c.Record, c.Misfit, append(c.Warnings, c.LeftOut...)
 	}
 	return s, warnings, nil
 }

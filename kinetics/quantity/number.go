@@ -25,9 +25,12 @@ const (
 // ParseNumber reads a dimensionless number: decimal, with a point, no unit. It returns
 // an [*Error] for a comma, grouped digits, a leading zero, hexadecimal, a unit, and
 // anything not finite.
-func ParseNumber(text string) (float64, error) {
+func ParseNumber(text string) (float64, error) { return ParseNumberLike(text, "1.5") }
+
+// ParseNumberLike is [ParseNumber] with an example for where no number is written.
+func ParseNumberLike(text, example string) (float64, error) {
 	trimmed := strings.TrimFunc(text, unicode.IsSpace)
-	r, err := scanNumber(trimmed, "1.5")
+	r, err := scanNumber(trimmed, example)
 	if err != nil {
 		return 0, err
 	}
@@ -152,6 +155,11 @@ func refuseGrouping(text, number, tail string) *Error {
 	mark, size := utf8.DecodeRuneInString(tail)
 	after := tail[min(size, len(tail)):]
 	more := digitsAt(after, 0)
+	if mark == ',' {
+		if err := refuseBothMarks(text, number, after); err != nil {
+			return err
+		}
+	}
 	switch {
 	case mark == ',' && more == 3:
 		return refuse(text, "write "+excerpt(number+after)+" or "+excerpt(number+"."+after),
@@ -169,6 +177,29 @@ func refuseGrouping(text, number, tail string) *Error {
 	}
 	if unicode.IsSpace(mark) && gap(tail) {
 		return refuse(text, writeLike(regroup(number, tail)), "%s has a gap in its number", excerpt(text))
+	}
+	return nil
+}
+
+// refuseBothMarks refuses a number whose comma is not its only mark: one of 1.534,5 and
+// 1,534.5 groups its digits, and the other stands before the decimals.
+func refuseBothMarks(text, number, after string) *Error {
+	const group = 3
+	more := digitsAt(after, 0)
+	whole, decimals, pointed := strings.Cut(number, ".")
+	further := strings.TrimLeft(after[more:], ",.") != after[more:]
+	switch {
+	case pointed && len(decimals) == group && !further:
+		return refuse(text, writeLike(whole+decimals+"."+after), "%s has a point and a comma", excerpt(number+","+after[:more]))
+	case more == group && strings.HasPrefix(after[more:], ".") && !pointed:
+		rest := after[more+1:]
+		n := digitsAt(rest, 0)
+		if strings.IndexAny(rest[n:], ",.") != 0 {
+			return refuse(text, writeLike(number+after), "%s has a comma and a point", excerpt(number+","+after[:more+1+n]))
+		}
+	}
+	if pointed || further {
+		return refuse(text, "write it with one point and no grouping", "%s has several marks in its number", excerpt(text))
 	}
 	return nil
 }

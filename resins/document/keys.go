@@ -13,7 +13,15 @@ func (n Node) readFields(fields []Field) {
 		present[pair.Name] = true
 	}
 	var excused []string // missing keys that were only misspelt
-	for _, pair := range pairs {
+	for k, pair := range pairs {
+		if k+1 < len(pairs) && halves(pair, pairs[k+1]) {
+			pairs[k+1].Key.Fault(shown(pairs[k+1].Name)+" stands alone: a comma ends an entry between braces",
+				"write a decimal number with a point: "+joined(pair, pairs[k+1]))
+			continue
+		}
+		if k > 0 && halves(pairs[k-1], pair) {
+			continue // told with what stands before its comma
+		}
 		i := slices.IndexFunc(fields, func(f Field) bool { return f.Name == pair.Name })
 		if i < 0 {
 			if meant := n.unknownKey(pair, fields, present); meant != "" {
@@ -64,6 +72,27 @@ func (n Node) unknownKey(pair Pair, fields []Field, present map[string]bool) str
 // splitNumber recognises the second half of {length: 2,5 mm}.
 func splitNumber(pair Pair) bool {
 	return pair.Value.shape() == nothingShape && pair.Name != "" && pair.Name[0] >= '0' && pair.Name[0] <= '9'
+}
+
+// halves recognises {length: 2,5 mm} as a whole: the first half is then no number of its
+// own that lacks a unit.
+func halves(first, second Pair) bool {
+	if !splitNumber(second) || !first.Value.IsScalar() {
+		return false
+	}
+	text, _ := first.Value.Scalar()
+	return text != "" && strings.Trim(text, "0123456789") == ""
+}
+
+// joined is the number that was meant; with three digits behind the comma it may be either.
+func joined(first, second Pair) string {
+	before, _ := first.Value.Scalar()
+	decimals := len(second.Name) - len(strings.TrimLeft(second.Name, "0123456789"))
+	pointed := shown(before + "." + second.Name)
+	if decimals == 3 && before != "0" {
+		return pointed + ", or " + shown(before+second.Name) + " if that is meant"
+	}
+	return pointed
 }
 
 // inBrackets is what the field means, to follow its name.

@@ -74,7 +74,7 @@ func Integer(name string, into *int, options ...Option) Field {
 		if !ok {
 			return
 		}
-		value, err := quantity.ParseNumber(text)
+		value, err := quantity.ParseNumberLike(text, f.Example())
 		switch {
 		case err != nil:
 			n.Refuse(err)

@@ -28,7 +28,14 @@ type Calibration struct {
 	ViscosityFactor float64 // of the viscosity; 1 without one
 	Warnings        []string
 	LeftOut         []string // what the label does not say and stays generic
+	// Misfit is the doubt that belongs beside every answer, since the label's pot life is
+	// hardly of this system: hours for minutes, or another resin. Empty: it may well be.
+	Misfit string
 }
+
+// farBeyond is how many times the record's own spread, as a logarithm, makes a label a
+// misfit (our choice: the square of what one in ten is beyond).
+const farBeyond = 2.0
 
 // Calibrate returns a copy of the record whose rate and viscosity are scaled so
 // that the label's own test, simulated as [Fit] does, gives the label's figures,
@@ -137,6 +144,7 @@ func (c *Calibration) potLife(from *resins.Record, l *resins.Label) error {
 	if math.IsInf(float64(generic), 1) {
 		alone = "no end in 7 days"
 	}
+	c.doubtSystem(from.Spread.Time)
 	c.warnOutside("pot life", " in speed", from.Spread.Time, c.TimeFactor, l.Time.String(), alone)
 	spread := labelledTime
 	if !l.HasIn {
@@ -150,6 +158,19 @@ func (c *Calibration) potLife(from *resins.Record, l *resins.Label) error {
 	c.Record.Evidence["cure"] = resins.Evidence{Kind: resins.Measured, Note: "rate scaled to the label: " + l.String()}
 	c.Record.Calibrated = append(c.Record.Calibrated, "pot life "+l.String())
 	return nil
+}
+
+// doubtSystem sets the misfit where the label's speed is far beyond a spread.
+func (c *Calibration) doubtSystem(spread float64) {
+	f, word := c.TimeFactor, "slow"
+	if f < 1 {
+		f, word = 1/f, "fast"
+	}
+	if math.Log(f) <= farBeyond*math.Log(spread) {
+		return
+	}
+	c.Misfit = fmt.Sprintf("the label is %s times as %s as the record of this system, which claims %s at most: is it the right system, minutes or hours?",
+		factorText(f), word, factorText(spread))
 }
 
 func (c *Calibration) warnOutside(what, in string, spread, f float64, said, generic string) {

@@ -2,6 +2,7 @@ package fit_test
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"reflect"
 	"slices"
@@ -241,6 +242,28 @@ func TestFactorOutsideTheSpread(t *testing.T) {
 		}
 	}
 }
+
+// TestMisfit: hours for minutes and seconds for minutes are told beside the answer; twice
+// the record's time is not, though it is outside its spread of 1.6: only its square is.
+func TestMisfit(t *testing.T) {
+	for text, word := range map[string]string{
+		"40 h": "times as slow", "85 s": "times as fast", "85 min": "", "50 min": "",
+	} {
+		got := calibrate(t, load(t, "epoxy-ipda"), label(t, "pot_life: {time: "+text+", mass: 100 g, at: 23 °C, in: {cup: 70 mm}, end: gel}"))
+		figures := factor(math.Max(got.TimeFactor, 1/got.TimeFactor)) + " " + word + " as the record of this system, which claims 1.6 at most"
+		if word == "" && got.Misfit != "" || word != "" && !strings.Contains(got.Misfit, figures) {
+			t.Errorf("%s: %q, want %q", text, got.Misfit, figures)
+		}
+		if f := math.Abs(math.Log(got.TimeFactor) / math.Log(1.6)); (f > 2) != (got.Misfit != "") {
+			t.Errorf("%s: %q with %g times the spread", text, got.Misfit, f)
+		}
+		if word != "" && len(got.Warnings) != 1 {
+			t.Errorf("%s: the doubt itself is %q", text, got.Warnings)
+		}
+	}
+}
+
+func factor(f float64) string { return fmt.Sprintf("%.3g", f) }
 
 // TestImpossibleLabels: what no rate can give is an error that says so, with a
 // mend. A film of 3 g loses its heat at once and cannot reach 200 °C; resin of

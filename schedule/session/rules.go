@@ -118,7 +118,8 @@ func (d *Day) begin(e Event) *Refusal {
 	case e.Layer > d.Layers:
 		return refuse("log finish when the part is wound", "the job has %d layers, not %d", d.Layers, e.Layer)
 	case e.Layer > d.LastDone+1:
-		return refuse("log its begin and done with --at, or a note if the job was changed", "layer %d begins and layer %d is not done", e.Layer, d.LastDone+1)
+		return refuse(fmt.Sprintf("if layer %d was wound, log its begin and done with --at; if it is left out, take it out of the job, log finish, start again with --at and log the day anew", d.LastDone+1),
+			"layer %d begins and layer %d is not done", e.Layer, d.LastDone+1)
 	}
 	d.InHand = e.Layer
 	d.runs(e)
@@ -203,11 +204,30 @@ func complete(all []Event, e Event) (Event, error) {
 		e.Layer = before.InHand
 	case e.Kind == Undo:
 		return undo(all, e)
+	case e.Kind == LeftOver && e.Grams != nil:
+		if r := leftOver(until(all, e.At), e); r != nil {
+			return e, r
+		}
 	}
 	e.Seq = len(all) + 1
 	_, err = Through(append(slices.Clone(all), e))
 	e.Seq = 0 // the journal's to give
 	return e, err
+}
+
+// leftOver refuses more than all that was mixed. It is asked of what is about to be logged
+// and not of a day: a journal that has such a line already must still open.
+func leftOver(before []Event, e Event) *Refusal {
+	mixed := 0.0
+	for _, m := range Active(before) {
+		if m.Kind == Mixed {
+			mixed += m.MassG + m.ResinG + m.HardenerG
+		}
+	}
+	if *e.Grams <= mixed*overfull { // scales differ
+		return nil
+	}
+	return refuse("weigh it again without its tray, or log the pots that are missing first", "%.4g g are left and only %.4g g were mixed by %s", *e.Grams, mixed, e.At.Format(clockOnly))
 }
 
 // future refuses an event that has not come yet.

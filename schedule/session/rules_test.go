@@ -206,7 +206,7 @@ func TestForgottenResume(t *testing.T) {
 func TestDoubts(t *testing.T) {
 	setting := Setting{
 		Mix:       resins.Mix{Resin: resins.Part{ByMass: 100, Density: 1130}, Hardener: resins.Part{ByMass: 24, Density: 920}},
-		Tolerance: 0.02, Largest: 0.25,
+		Tolerance: 0.02, Smallest: 0.08, Largest: 0.25,
 	}
 	for _, c := range []struct {
 		e    Event
@@ -218,6 +218,9 @@ func TestDoubts(t *testing.T) {
 		{Event{Kind: Mixed, ResinG: 46.3, HardenerG: 193}, Day{}, "cures badly; are resin and hardener swapped?"},
 		{Event{Kind: Mixed, ResinG: 193, HardenerG: 60}, Day{}, "30 % off the ratio of 100 : 24 by mass, 100 : 29.5 by volume: if it was weighed so, such a pot cures badly"},
 		{Event{Kind: Mixed, MassG: 900}, Day{}, "more than the largest pot"},
+		{Event{Kind: Mixed, MassG: 40}, Day{}, ""},
+		{Event{Kind: Mixed, MassG: 5.7}, Day{}, "5.7 g are less than half of the smallest pot of the job, 80 g"},
+		{Event{Kind: BathTemp}, Day{}, ""},
 		{Event{Kind: Finish}, Day{LastDone: 2, Layers: 4}, "2 of 4 layers"},
 		{Event{Kind: Finish}, Day{LastDone: 4, Layers: 4, Pots: make([]StandingPot, 1)}, "not poured"},
 	} {

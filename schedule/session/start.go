@@ -117,8 +117,10 @@ func finishedIn(folder string) error {
 		return err
 	}
 	r := refuse("log finish in it first, or use it with --session "+folder, "%s is open already", folder)
-	if cut := earlier.Report.Told(); cut != "" {
-		r.Problem += "; " + cut
+	for _, told := range []string{earlier.Report.Told(), earlier.JobChanged()} {
+		if told != "" {
+			r.Problem += "; " + told
+		}
 	}
 	return r
 }

@@ -21,9 +21,11 @@ type Setting struct {
 	Density   quantity.Density // of the liquid mix, for flow cups
 	Mix       resins.Mix
 	Tolerance quantity.Fraction // of the mix ratio
+	Smallest  quantity.Mass     // pot; 0: not known, as with the two below
 	Largest   quantity.Mass     // pot
 	Scale     quantity.Mass     // step of the scale
 	Mixing    quantity.Time     // of a pot
+	Highest   quantity.Mass     // what the bath holds
 }
 
 // Doubts says what a crew should look at again in an event that is possible.
@@ -41,6 +43,9 @@ func (s Setting) Doubts(e Event, day Day) []string {
 	}
 	if grams := e.MassG + e.ResinG + e.HardenerG; grams > 1.05*s.Largest.In("g") {
 		doubts = append(doubts, fmt.Sprintf("%.0f g are more than the largest pot of the job, %v", grams, s.Largest))
+	}
+	if grams := e.MassG + e.ResinG + e.HardenerG; e.Kind == Mixed && grams < 0.5*s.Smallest.In("g") {
+		doubts = append(doubts, fmt.Sprintf("%.4g g are less than half of the smallest pot of the job, %v", grams, s.Smallest))
 	}
 	if day.ResumedBy > 0 && day.ResumedBy == e.Seq {
 		doubts = append(doubts, "no resume was logged: the machine is taken to have run again just before; log resume with --at if it was earlier")
@@ -66,7 +71,7 @@ func (s *Session) Setting() (Setting, error) {
 	}
 	return Setting{
 		Zone: job.Zone, Density: record.Kinetics.Density, Mix: record.Mix,
-		Tolerance: job.Pots.RatioTolerance, Largest: job.Pots.Largest,
+		Tolerance: job.Pots.RatioTolerance, Smallest: job.Pots.Smallest, Largest: job.Pots.Largest, Highest: job.Bath.Highest,
 		Scale: job.Pots.Scale, Mixing: job.Pots.Mixing,
 	}, nil
 }
@@ -150,7 +155,7 @@ func kindList() string {
 var readers = map[Kind]func(e Event, s Setting, told Told, values []string) (Event, error){
 	Mixed: readMixed, Poured: readNumber, Begin: readNumber, Done: readNumber, Undo: readNumber,
 	Pause: readText, Resume: readReason, Note: readText,
-	BathTemp: readTemperature, Room: readTemperature,
+	BathTemp: readTemperature, Room: readRoom,
 	FlowCup: readFlowCup, Viscosity: readViscosity, LeftOver: readLeftOver,
 }
 
@@ -248,6 +253,17 @@ func readTemperature(e Event, _ Setting, _ Told, values []string) (Event, error)
 	return e, nil
 }
 
+// hottestRoom is more than anybody winds in.
+var hottestRoom = quantity.Celsius(60)
+
+func readRoom(e Event, s Setting, told Told, values []string) (Event, error) {
+	e, err := readTemperature(e, s, told, values)
+	if err == nil && *e.IsC > hottestRoom.Celsius() {
+		err = refuse("read the thermometer of the room again, and mind the unit; the bath's is told by potlife log bath-temp", "%s is no room to wind in", strings.Join(values, " "))
+	}
+	return e, err
+}
+
 func readViscosity(e Event, _ Setting, _ Told, values []string) (Event, error) {
 	v, err := quantity.Parse[quantity.Viscosity](strings.Join(values, " "))
 	if err == nil && !(v > 1e-4 && v < 1e4) {
@@ -274,8 +290,15 @@ func readFlowCup(e Event, s Setting, _ Told, values []string) (Event, error) {
 	return e, err
 }
 
-func readLeftOver(e Event, _ Setting, _ Told, values []string) (Event, error) {
+// overfull is by how much a bath may hold more than the job says before what was left
+// in it is taken for a slip: as much as a pot may be too large without a doubt.
+const overfull = 1.05
+
+func readLeftOver(e Event, s Setting, _ Told, values []string) (Event, error) {
 	grams, err := mass(strings.Join(values, " "))
+	if err == nil && s.Highest > 0 && grams > overfull*s.Highest.In("g") {
+		err = refuse("weigh it again without its tray, and mind the unit", "%s is more than the bath holds, %v", strings.Join(values, " "), s.Highest)
+	}
 	e.Grams = &grams
 	return e, err
 }

@@ -85,7 +85,7 @@ func Lay(setup Setup, layers []Layer) []Laid {
 }
 
 func (s Setup) lay(layer Layer, diameter quantity.Length) Laid {
-	l := Laid{Layer: layer, Diameter: diameter, Thickness: s.ply()}
+	l := Laid{Layer: layer, Diameter: diameter, Thickness: s.Ply()}
 	var path, rotation, angle float64
 	if layer.Hoop {
 		path, angle = s.hoop(&l)
@@ -118,8 +118,8 @@ func (s Setup) lay(layer Layer, diameter quantity.Length) Laid {
 	return l
 }
 
-// ply is (6).
-func (s Setup) ply() quantity.Length {
+// Ply is the thickness of one, (6).
+func (s Setup) Ply() quantity.Length {
 	area := float64(s.Tows) * float64(s.Tex) / float64(s.FibreDensity)
 	return quantity.Length(area / (float64(s.Band) * s.FibreVolume))
 }

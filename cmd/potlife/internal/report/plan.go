@@ -29,6 +29,7 @@ type Plan struct {
 	Cautions       []string `json:"cautions"`
 	mixed          int      // pots mixed before it begins
 	contradicted   bool     // two figures of the job do not go together
+	misfit         string   // of the label to the system
 }
 
 // Layer is one layer of a plan. Viscosities are those of the bath as the layer
@@ -128,7 +129,7 @@ func NewPlan(w *schedule.Winding, s *batches.Solution, likely []quantity.Viscosi
 		Warnings: notNull(append([]string(nil), w.Warnings...)),
 		Cautions: Cautions(w.Record.Caution), Limits: newLimits(w.Task.Limits),
 		Pots: []Pot{}, Helps: []Help{}, Layers: []Layer{},
-		contradicted: len(w.Contradictions) > 0,
+		contradicted: len(w.Contradictions) > 0, misfit: w.Misfit,
 	}
 	p.layers(w, s, likely)
 	if s.Plan != nil {

@@ -18,7 +18,7 @@ func (p *Plan) Text(w io.Writer) error { return p.text(w, func() {}) }
 
 // text writes the plan, with more to be said after the totals.
 func (p *Plan) text(w io.Writer, more func()) error {
-	say(w, p.verdict(), "", "")
+	say(w, p.verdict()+p.misfitWords(), "", "")
 	if len(p.Pots) > 0 {
 		if p.Feasible {
 			fmt.Fprintln(w, "\nPots")
@@ -60,6 +60,14 @@ func (p *Plan) verdict() string {
 			clock(p.Start, p.Start), clock(p.End, p.Start), shareOfBaths(p.ChanceNoChange))
 	}
 	return fmt.Sprintf("%s: there is no plan that keeps every limit and the reserve. %s", p.Name, p.breakWords())
+}
+
+// misfitWords add to the verdict that it rests on a label which is hardly of this system.
+func (p *Plan) misfitWords() string {
+	if p.misfit == "" {
+		return ""
+	}
+	return " But " + p.misfit
 }
 
 // gelledWords add to the verdict what a crew would not want to find out at the

@@ -35,6 +35,7 @@ type Worktime struct {
 	Cautions []string `json:"cautions"` // a danger first
 
 	description  string
+	misfit       string // of the label
 	bears, alarm string // what the vessel bears, and that it is too much; empty: it is not
 }
 
@@ -53,6 +54,7 @@ func NewWorktime(s *schedule.Standing, l *schedule.Lasting) *Worktime {
 		Limits: newLimits(l.Limits), Warnings: notNull(l.Warnings), Cautions: Cautions(s.Record.Caution),
 		description: fmt.Sprintf("%s of %s %s, room %s", mass(s.Mass), s.Record.Name, s.Bath.Container, quantity.Format(s.Room, "°C", 0)),
 	}
+	w.misfit = s.Misfit
 	w.PeakC, w.PeakOver = believed(l.Milestones.Peak)
 	if w.bears, w.alarm = dangerWords(l.Danger, s.Bath.Container); w.alarm != "" {
 		w.Cautions = append([]string{w.alarm}, w.Cautions...)
@@ -69,6 +71,9 @@ func (w *Worktime) Over() bool { return w.WorkS != nil && *w.WorkS <= 0 }
 // Text writes the answer for people.
 func (w *Worktime) Text(out io.Writer) error {
 	say(out, w.description, "", "  ")
+	if w.misfit != "" {
+		say(out, "Doubtful: "+w.misfit, "", "")
+	}
 	t := &table{left: []bool{true, false}}
 	t.add("viscosity when mixed", viscosity(quantity.Viscosity(deref(w.Initial)))+" mPa·s")
 	t.add("viscosity doubled after", never(w.DoubledS))
