@@ -59,6 +59,9 @@ func runBoard(cmd *cobra.Command, o *boardOptions) error {
 		return err
 	}
 	folder := s.Folder
+	if why := s.Journal.Report().ReadOnly; why != nil {
+		tellDoubts(cmd, []string{"the board can show this session, but log nothing: " + why.Error()}, false)
+	}
 	if err := s.Close(); err != nil {
 		return err
 	}

@@ -208,7 +208,7 @@ func noneOpen() error {
 // sessionError sorts what a journal or a session refuses by who can mend it.
 func sessionError(err error) error {
 	var refusal *session.Refusal
-	if errors.As(err, &refusal) || errors.Is(err, fs.ErrNotExist) {
+	if errors.As(err, &refusal) || errors.Is(err, fs.ErrNotExist) || mayNot(err) {
 		return wrong(err)
 	}
 	return err

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -41,7 +42,7 @@ type Screen struct{ Width, Height int }
 
 // Large writes the answer to be read from a few steps away: the time that is surely left in
 // large figures, the advice, and little else. What has no room on the screen is left out
-// from its end: doubts first.
+// from its end, after the empty lines: doubts first, then the bar, and the advice last.
 func (c *Check) Large(w io.Writer, screen Screen, at time.Time) {
 	width := Width
 	if screen.Width > 0 {
@@ -57,7 +58,7 @@ func (c *Check) Large(w io.Writer, screen Screen, at time.Time) {
 		if c.Running {
 			what = "surely left, should the tow stop"
 		}
-		b.WriteString(what + "\n\n" + figures(c.StoppedSureS) + "\n" + c.bar(width) + "\n" + text(c.likelyLine()))
+		b.WriteString(what + "\n\n" + figures(c.StoppedSureS))
 	}
 	switch c.Alarm() {
 	case ReserveReached:
@@ -69,11 +70,17 @@ func (c *Check) Large(w io.Writer, screen Screen, at time.Time) {
 	if next := c.nextLine(); next != "" {
 		b.WriteString(text(next))
 	}
+	if c.Bath != nil {
+		b.WriteString("\n" + c.bar(width) + "\n" + text(c.likelyLine()))
+	}
 	b.WriteString("\nas of " + at.Format("15:04:05") + "\n")
 	for _, warning := range c.Warnings {
 		b.WriteString(text("doubt: " + warning))
 	}
 	lines := strings.SplitAfter(strings.TrimSuffix(b.String(), "\n"), "\n")
+	if screen.Height > 0 && len(lines) >= screen.Height {
+		lines = slices.DeleteFunc(lines, func(line string) bool { return line == "\n" })
+	}
 	if screen.Height > 0 && len(lines) >= screen.Height {
 		lines = lines[:screen.Height-1]
 	}
