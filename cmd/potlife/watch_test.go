@@ -6,9 +6,11 @@ import (
 	"encoding/json"
 	"errors"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
+	"unicode/utf8"
 
 	"potlife/cmd/potlife/internal/report"
 	"potlife/schedule/session"
@@ -219,6 +221,8 @@ func TestWatchOnASmallScreen(t *testing.T) {
 		}
 		if lines := strings.Split(strings.TrimSuffix(small.String(), "\n"), "\n"); len(lines) > 14 {
 			t.Errorf("%d lines on a screen of 15:\n%s", len(lines), small.String())
+		} else if wide := slices.MaxFunc(lines, func(a, b string) int { return utf8.RuneCountInString(a) - utf8.RuneCountInString(b) }); utf8.RuneCountInString(wide) > 30 {
+			t.Errorf("%q is too wide", wide)
 		}
 		if bar := strings.Index(whole.String(), "["); bar >= 0 && bar < strings.Index(whole.String(), order) {
 			t.Errorf("the bar stands above the advice:\n%s", whole.String())
@@ -231,7 +235,7 @@ func TestWatchOnASmallScreen(t *testing.T) {
 func advised(page string) string {
 	lines := strings.Split(page, "\n")
 	for i, line := range lines {
-		for _, verb := range []string{"CARRY ON", "TOP UP", "CHANGE", "STOP"} {
+		for _, verb := range []string{"CARRY ON", "TOP UP", "CHANGE", "STOP", "Nothing is to be done"} {
 			if !strings.HasPrefix(line, verb) {
 				continue
 			}

@@ -58,7 +58,7 @@ func (c *Check) Large(w io.Writer, screen Screen, at time.Time) {
 		if c.Running {
 			what = "surely left, should the tow stop"
 		}
-		b.WriteString(what + "\n\n" + figures(c.StoppedSureS))
+		b.WriteString(text(what) + "\n" + figures(c.StoppedSureS, width))
 	}
 	switch c.Alarm() {
 	case ReserveReached:
@@ -116,8 +116,9 @@ func (c *Check) bar(width int) string {
 	return "[" + strings.Repeat("#", reserve) + strings.Repeat("=", n-reserve) + strings.Repeat(" ", cells-n) + barLegend
 }
 
-// figures draws a time left in large digits, rounded down.
-func figures(s *float64) string {
+// figures draws a time left in large digits, rounded down, half as wide where the screen has no
+// room for them. A character of a terminal is twice as high as wide.
+func figures(s *float64, width int) string {
 	text := "2d+"
 	if s != nil {
 		minutes := int(math.Floor(math.Max(0, *s) / 60))
@@ -126,6 +127,15 @@ func figures(s *float64) string {
 			text = fmt.Sprintf("%dh%02d", minutes/60, minutes%60)
 		}
 	}
+	drawn := glyphsOf(text, 2)
+	if widest(drawn) > width {
+		drawn = glyphsOf(text, 1)
+	}
+	return drawn
+}
+
+// glyphsOf draws a text, so many characters to a cell.
+func glyphsOf(text string, wide int) string {
 	var rows [glyphRows]strings.Builder
 	for _, r := range text {
 		glyph, found := glyphs[r]
@@ -133,11 +143,10 @@ func figures(s *float64) string {
 			continue
 		}
 		for i, row := range strings.Split(glyph, "/") {
-			// A character of a terminal is twice as high as wide.
 			for _, cell := range row {
-				rows[i].WriteString(strings.Repeat(string(map[rune]rune{'o': '█', '.': ' '}[cell]), 2))
+				rows[i].WriteString(strings.Repeat(string(map[rune]rune{'o': '█', '.': ' '}[cell]), wide))
 			}
-			rows[i].WriteString("  ")
+			rows[i].WriteString(strings.Repeat(" ", wide))
 		}
 	}
 	var b strings.Builder
