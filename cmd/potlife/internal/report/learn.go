@@ -98,8 +98,10 @@ func (r *Learn) Text(w io.Writer) error {
 			t.add(row.name, fmt.Sprintf("%.2f%s", row.l.Value*row.scale, row.unit), fmt.Sprintf("%.2f", row.l.Spread), number(row.l.Sessions))
 		}
 	}
-	if err := t.write(w); err != nil {
-		return err
+	if len(t.rows) > 0 {
+		if err := t.write(w); err != nil {
+			return err
+		}
 	}
 	if len(r.Sessions) > 1 {
 		fmt.Fprintln(w, "\nSession by session")
