@@ -40,7 +40,7 @@ network, opens it to whoever knows its address: that has a new random token each
 told here, and as a code that a phone's camera reads. The connection is not encrypted: open
 it on the workshop's own network only. Ctrl-C ends it.` +
 			"\n\nExit: 0 ended, 1 failed, 2 wrong input, 4 journal damaged.",
-		Args: cobra.NoArgs,
+		Args: noArgument,
 		RunE: func(cmd *cobra.Command, _ []string) error { return runBoard(cmd, &o) },
 		Example: `  potlife board
   potlife board --listen 127.0.0.1:0 --json
@@ -59,6 +59,9 @@ func runBoard(cmd *cobra.Command, o *boardOptions) error {
 		return err
 	}
 	folder := s.Folder
+	if why := s.Journal.Report().ReadOnly; why != nil {
+		tellDoubts(cmd, []string{"the board can show this session, but log nothing: " + why.Error()}, false)
+	}
 	if err := s.Close(); err != nil {
 		return err
 	}

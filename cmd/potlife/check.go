@@ -32,7 +32,7 @@ temperatures and viscosities sharpen the answer.` + "\n" + exitHelp[:len(exitHel
 		Example: `  potlife check
   potlife check --pause 15min
   potlife check --json`,
-		Args: cobra.NoArgs,
+		Args: noArgument,
 		RunE: func(cmd *cobra.Command, _ []string) error { return runCheck(cmd, &o) },
 	}
 	f := cmd.Flags()

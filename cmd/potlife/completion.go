@@ -30,7 +30,8 @@ For this terminal alone:
     potlife completion fish | source
     potlife completion powershell | Out-String | Invoke-Expression
 
-In the file that the shell reads as it starts, such as ~/.bashrc, the line is for good.` + "\n" + exitNoLimit,
+In the file that the shell reads as it starts, such as ~/.bashrc, the line is for good. The script for
+bash uses the package bash-completion where it is loaded, and does without it.` + "\n" + exitNoLimit,
 		Example: `  potlife completion bash
   potlife completion powershell`,
 		Args: oneArgument("shell"),
@@ -38,7 +39,7 @@ In the file that the shell reads as it starts, such as ~/.bashrc, the line is fo
 			root, out := cmd.Root(), cmd.OutOrStdout()
 			switch args[0] {
 			case "bash":
-				return root.GenBashCompletionV2(out, true)
+				return bashScript(root, out)
 			case "zsh":
 				return root.GenZshCompletion(out)
 			case "fish":

@@ -5,12 +5,14 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"regexp"
 	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
 
 	"potlife/cmd/potlife/internal/report"
+	"potlife/resins"
 	"potlife/schedule/session"
 	"potlife/schedule/session/replay"
 )
@@ -23,10 +25,12 @@ type logOptions struct {
 func newLog() *cobra.Command {
 	var o logOptions
 	cmd := &cobra.Command{
-		Use:   "log EVENT [VALUE]",
+		Use:   "log [EVENT [VALUE]]",
 		Short: "Log what happens: mixed, poured, begun, done, a pause, a reading",
 		Long: `log writes one event into the journal of the open session; when it says "logged",
-the event is on the disk. Mistakes are taken back by undo, never by editing.
+the event is on the disk. Mistakes are taken back by undo, never by editing. Without an
+event it writes nothing and lists what was logged, with the numbers that poured and undo
+take.
 
   mixed MASS, or mixed --resin MASS --hardener MASS; --temp TEMPERATURE of the mix
   poured [NUMBER]    the pot of that event; the oldest that stands mixed if none
@@ -34,16 +38,19 @@ the event is on the disk. Mistakes are taken back by undo, never by editing.
   done [LAYER]
   pause REASON, resume [WORDS]
   bath-temp TEMPERATURE, room TEMPERATURE
-  flow-cup CUP SECONDS, viscosity VALUE
+  flow-cup CUP TIME  cups: ` + strings.Join(resins.FlowCups(), ", ") + `
+  viscosity VALUE
   changed            the bath is dumped and wiped
   left-over MASS     what was left in the bath
   note TEXT, finish, undo [NUMBER]` + "\n\nExit: 0 logged, 1 failed, 2 wrong input or an impossible order, 4 journal damaged.",
 		Example: `  potlife log mixed 239.3g
   potlife log poured
+  potlife log
   potlife log bath-temp 24.5C
   potlife log pause tow broke`,
 		RunE: func(cmd *cobra.Command, args []string) error { return runLog(cmd, &o, args) },
 	}
+	cmd.SetFlagErrorFunc(signed)
 	f := cmd.Flags()
 	f.StringVar(&o.session, "session", "", "`folder` of the session; the only open one here if left out")
 	f.StringVar(&o.at, "at", "", "`time` at which it happened, such as 14:05; now if left out")
@@ -52,6 +59,25 @@ the event is on the disk. Mistakes are taken back by undo, never by editing.
 	f.StringVar(&o.temp, "temp", "", "mixed: `temperature` of the mix in its cup")
 	f.BoolVar(&o.json, "json", false, "answer as JSON")
 	return cmd
+}
+
+// negative is a figure with a sign, which flags take for one of theirs.
+var negative = regexp.MustCompile(` in (-[.,]?[0-9].*)$`)
+
+// signed tells a figure below nought, after the event that it was said of, from a flag that
+// does not exist.
+func signed(cmd *cobra.Command, err error) error {
+	found, said := negative.FindStringSubmatch(err.Error()), cmd.Flags().Args()
+	if found == nil || len(said) == 0 {
+		return flagError(cmd, err)
+	}
+	switch session.Kind(said[0]) {
+	case session.Mixed, session.LeftOver:
+		return wrong(fmt.Errorf("%s is no mass: a mass cannot be negative\n   weigh it again, and write it without a sign", found[1]))
+	case session.BathTemp, session.Room:
+		return wrong(fmt.Errorf("%s is taken for a flag, for its sign\n   write it after two dashes: potlife log %s -- %s", found[1], said[0], found[1]))
+	}
+	return wrong(fmt.Errorf("%s: %s takes nothing negative\n   see potlife log --help", found[1], said[0]))
 }
 
 func runLog(cmd *cobra.Command, o *logOptions, args []string) error {
@@ -64,8 +90,15 @@ func runLog(cmd *cobra.Command, o *logOptions, args []string) error {
 	if err != nil {
 		return sessionError(err)
 	}
+	standing, err := s.Day()
+	if err != nil {
+		return sessionError(err)
+	}
+	if len(args) == 0 && o.at+o.resin+o.hardener+o.temp == "" {
+		return o.list(cmd, s, setting.Zone)
+	}
 	event, err := session.Read(setting, session.Told{
-		Words: args, At: o.at, Resin: o.resin, Hardener: o.hardener, Temperature: o.temp, Now: time.Now(),
+		Words: args, At: o.at, Resin: o.resin, Hardener: o.hardener, Temperature: o.temp, Now: time.Now(), Day: standing,
 	})
 	if err != nil {
 		return wrong(err)
@@ -73,7 +106,34 @@ func runLog(cmd *cobra.Command, o *logOptions, args []string) error {
 	if event, err = s.Log(event); err != nil {
 		return sessionError(err)
 	}
+	return o.tell(cmd, s, setting, event)
+}
+
+// list shows what was logged so far.
+func (o *logOptions) list(cmd *cobra.Command, s *session.Session, zone *time.Location) error {
+	all, err := s.Events()
+	if err != nil {
+		return sessionError(err)
+	}
+	var doubts []string
+	if told := s.Report.Told(); told != "" {
+		doubts = append(doubts, told)
+	}
+	answer := report.NewJournal(s.Folder, zone, all, doubts)
+	tellDoubts(cmd, doubts, false)
+	if o.json {
+		return report.WriteJSON(cmd.OutOrStdout(), answer)
+	}
+	return answer.Text(page(cmd))
+}
+
+// tell confirms an event that is on the disk.
+func (o *logOptions) tell(cmd *cobra.Command, s *session.Session, setting session.Setting, event session.Event) error {
 	day, err := s.Day()
+	if err != nil {
+		return sessionError(err)
+	}
+	all, err := s.Events()
 	if err != nil {
 		return sessionError(err)
 	}
@@ -81,7 +141,7 @@ func runLog(cmd *cobra.Command, o *logOptions, args []string) error {
 	if told := s.Report.Told(); told != "" {
 		doubts = append(doubts, told)
 	}
-	answer := report.NewLogged(s.Folder, event, doubts)
+	answer := report.NewLogged(s.Folder, event, all, doubts)
 	tellDoubts(cmd, doubts, false)
 	if o.json {
 		return report.WriteJSON(cmd.OutOrStdout(), answer)
@@ -173,7 +233,7 @@ func noneOpen() error {
 // sessionError sorts what a journal or a session refuses by who can mend it.
 func sessionError(err error) error {
 	var refusal *session.Refusal
-	if errors.As(err, &refusal) || errors.Is(err, fs.ErrNotExist) {
+	if errors.As(err, &refusal) || errors.Is(err, fs.ErrNotExist) || mayNot(err) {
 		return wrong(err)
 	}
 	return err

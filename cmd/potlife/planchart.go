@@ -2,6 +2,8 @@ package main
 
 import (
 	"errors"
+	"fmt"
+	"io/fs"
 	"syscall"
 
 	"potlife/cmd/potlife/internal/chart"
@@ -38,12 +40,21 @@ func drawPlan(path, title string, w *schedule.Winding, s *batches.Solution) erro
 	return unwritable(chart.Save(path, c))
 }
 
-// unwritable sorts why a file cannot be written: a full disk is not the user's fault.
+// unwritable sorts why a file cannot be written: a full disk is not the user's fault, a place
+// that may not be written to is one that the user can change.
 func unwritable(err error) error {
-	if errors.Is(err, syscall.ENOSPC) {
+	switch {
+	case errors.Is(err, syscall.ENOSPC), errors.Is(err, syscall.EDQUOT):
 		return err
+	case err != nil && mayNot(err):
+		return wrong(fmt.Errorf("%w\n   name a file in a folder that you may write to", err))
 	}
 	return wrong(err)
+}
+
+// mayNot tells whether a place is one that may not be written to, or read.
+func mayNot(err error) bool {
+	return errors.Is(err, fs.ErrPermission) || errors.Is(err, syscall.EROFS)
 }
 
 func milli(list []quantity.Viscosity) []float64 {

@@ -28,7 +28,7 @@ timeline as plan gives them, and what is different from the plan of the morning.
   potlife replan --pause 20min
   potlife replan --sheet rest.html --ics rest.ics
   potlife replan --json`,
-		Args: cobra.NoArgs,
+		Args: noArgument,
 		RunE: func(cmd *cobra.Command, _ []string) error { return runReplan(cmd, &o) },
 	}
 	f := cmd.Flags()

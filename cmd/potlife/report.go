@@ -79,6 +79,9 @@ func runReport(cmd *cobra.Command, o *reportOptions, args []string) error {
 	}
 	if out != "" {
 		if err := writeDay(out, day, course); err != nil {
+			if o.out == "" && mayNot(err) {
+				err = fmt.Errorf("%w with -o", err) // the place was not named
+			}
 			return err
 		}
 	}

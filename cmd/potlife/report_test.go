@@ -350,6 +350,18 @@ func TestUnwritable(t *testing.T) {
 	if code := exitCode(unwritable(os.ErrPermission)); code != exitInput {
 		t.Errorf("a folder that may not be written to: exit %d, want %d", code, exitInput)
 	}
+	if says := unwritable(os.ErrPermission).Error(); !strings.Contains(says, "\n   name a file in a folder that you may write to") {
+		t.Errorf("no next step: %s", says)
+	}
+}
+
+// TestUnwritableJournal: as for any other file.
+func TestUnwritableJournal(t *testing.T) {
+	for cause, want := range map[error]int{syscall.EACCES: exitInput, syscall.EROFS: exitInput, syscall.ENOSPC: exitFailed, syscall.EIO: exitFailed} {
+		if code := exitCode(sessionError(&session.Failed{Doing: "write", Path: "journal.jsonl", Err: cause})); code != want {
+			t.Errorf("%v: exit %d, want %d", cause, code, want)
+		}
+	}
 }
 
 // BenchmarkReportCrowdedDay is report as one command.

@@ -37,7 +37,7 @@ func newResinsList() *cobra.Command {
 		Use: "list", Short: "List the built-in systems and fibres",
 		Long:    "list names the built-in systems and fibres and says what they rest on." + "\n" + exitNoLimit,
 		Example: "  potlife resins list",
-		Args:    cobra.NoArgs,
+		Args:    noArgument,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			answer, err := listed()
 			if err != nil {

@@ -30,7 +30,7 @@ writes the file of statements that resins fit reads. Enter passes a question ove
 that is there already is replaced only after a yes. Answers may come from a pipe, or
 with --answers from a file, a line each.` + "\n" + exitNoLimit,
 		Example: `  potlife resins new --answers testdata/resins/answers.txt -o club.statements.yaml`,
-		Args:    cobra.NoArgs,
+		Args:    noArgument,
 		RunE:    func(cmd *cobra.Command, _ []string) error { return runNew(cmd, &o) },
 	}
 	cmd.Flags().StringVarP(&o.out, "out", "o", "", "write to this `file`; NAME.statements.yaml if left out")

@@ -128,13 +128,16 @@ spread thin and outdoors at once.` + "\n" + exitHelp[:len(exitHelp)-1] + ", 4 jo
 	}
 	root.Flags().BoolVar(&asVersion, "version", false, "tell what this program was built from")
 	root.Flags().BoolVar(&asJSON, "json", false, "with --version: as JSON")
-	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
-		return wrong(fmt.Errorf("%w\n   see %s --help", err, cmd.CommandPath()))
-	})
+	root.SetFlagErrorFunc(flagError)
 	addCommands(root)
 	root.SetHelpCommandGroupID("tool")
 	completeBy(root)
 	return root
+}
+
+// flagError says where the flags of a command are told.
+func flagError(cmd *cobra.Command, err error) error {
+	return wrong(fmt.Errorf("%w\n   see %s --help", err, cmd.CommandPath()))
 }
 
 // addCommands adds them in the order of the day.
@@ -168,6 +171,18 @@ func oneArgument(kind string) cobra.PositionalArgs {
 		}
 		return wrong(fmt.Errorf("%s takes one %s, got %d\n   write it like this: %s", cmd.CommandPath(), kind, len(args), cmd.UseLine()))
 	}
+}
+
+// noArgument refuses any; cobra would call it an unknown command.
+func noArgument(cmd *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return nil
+	}
+	mend := "leave it out"
+	if cmd.Flags().Lookup("session") != nil {
+		mend += "; a session is named with --session"
+	}
+	return wrong(fmt.Errorf("%s takes no argument, got %s\n   %s; see %s --help", cmd.CommandPath(), strings.Join(args, " "), mend, cmd.CommandPath()))
 }
 
 // tellDoubts writes warnings to stderr, except where the same terminal shows

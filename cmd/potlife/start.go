@@ -55,7 +55,7 @@ func runStart(cmd *cobra.Command, path, at string, asJSON bool) error {
 	}
 	defer s.Close()
 	tellDoubts(cmd, winding.Warnings, false)
-	answer := report.NewLogged(s.Folder, first, winding.Warnings)
+	answer := report.NewLogged(s.Folder, first, nil, winding.Warnings)
 	if asJSON {
 		return report.WriteJSON(cmd.OutOrStdout(), answer)
 	}

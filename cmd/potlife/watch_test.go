@@ -6,9 +6,11 @@ import (
 	"encoding/json"
 	"errors"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
+	"unicode/utf8"
 
 	"potlife/cmd/potlife/internal/report"
 	"potlife/schedule/session"
@@ -203,3 +205,46 @@ var errClosed = errors.New("nobody reads this")
 type closed struct{}
 
 func (closed) Write([]byte) (int, error) { return 0, errClosed }
+
+// TestWatchOnASmallScreen: what to do is there whole, and above the bar, on a terminal as small
+// as a phone's; nothing is wider or longer than that.
+func TestWatchOnASmallScreen(t *testing.T) {
+	for _, answer := range seen(t,
+		glance{"09:58", "", report.Calm}, glance{"10:22", "20min", report.ReserveReached},
+		glance{"10:22", "45min", report.LifeOver}, glance{"11:02", "", report.Calm}, finished) {
+		var small, whole bytes.Buffer
+		answer.Large(&whole, report.Screen{Width: 30}, time.Now())
+		answer.Large(&small, report.Screen{Width: 30, Height: 15}, time.Now())
+		order := orderOf(whole.String())
+		if order == "" || orderOf(small.String()) != order {
+			t.Errorf("the advice %q is cut in\n%s", order, small.String())
+		}
+		if lines := strings.Split(strings.TrimSuffix(small.String(), "\n"), "\n"); len(lines) > 14 {
+			t.Errorf("%d lines on a screen of 15:\n%s", len(lines), small.String())
+		} else if wide := slices.MaxFunc(lines, func(a, b string) int { return utf8.RuneCountInString(a) - utf8.RuneCountInString(b) }); utf8.RuneCountInString(wide) > 30 {
+			t.Errorf("%q is too wide", wide)
+		}
+		if bar := strings.Index(whole.String(), "["); bar >= 0 && bar < strings.Index(whole.String(), order) {
+			t.Errorf("the bar stands above the advice:\n%s", whole.String())
+		}
+	}
+}
+
+// orderOf are the lines of a large page from the advice, in capitals, to the end of its
+// sentence's paragraph.
+func orderOf(page string) string {
+	lines := strings.Split(page, "\n")
+	for i, line := range lines {
+		for _, verb := range []string{"CARRY ON", "TOP UP", "CHANGE", "STOP", "Nothing is to be done"} {
+			if !strings.HasPrefix(line, verb) {
+				continue
+			}
+			end := i + 1
+			for end < len(lines) && strings.HasPrefix(lines[end], "  ") {
+				end++
+			}
+			return strings.Join(lines[i:end], "\n")
+		}
+	}
+	return ""
+}

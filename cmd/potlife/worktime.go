@@ -29,7 +29,7 @@ Nobody stirs a cup unless the mapping says stirred: true, and a drum stirs a tra
 unless it says false: what stands still ends by its hottest place.` + "\n" + exitHelp,
 		Example: `  potlife worktime --resin epoxy-ipda --mass 250g --vessel '{cup: 90 mm}' --room 22C
   potlife worktime --resin epoxy-ipda --mass 500g --room 24C --from 20C --vessel '{length: 300 mm, width: 180 mm, stirred: true, surface_loss: 10 W/(m²·K), wall_loss: 6 W/(m²·K)}' --json`,
-		Args: cobra.NoArgs,
+		Args: noArgument,
 		RunE: func(cmd *cobra.Command, _ []string) error { return runWorktime(cmd, &o) },
 	}
 	f := cmd.Flags()

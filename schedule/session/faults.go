@@ -20,6 +20,16 @@ func (d *Damaged) Error() string {
 		"else start a new session and log again what the lines above say, they are whole", d.Path, d.Line, d.Problem)
 }
 
+// noSession says that a folder is none of a session; it is fs.ErrNotExist, whose own words
+// would add nothing.
+type noSession struct{ problem string }
+
+func (n noSession) Error() string {
+	return n.problem + "\n   name the folder of another, or start one: potlife start JOB"
+}
+
+func (noSession) Unwrap() error { return fs.ErrNotExist }
+
 // Failed says that the disk or the lock refused. What was acknowledged before is whole.
 type Failed struct {
 	Doing string // the step that failed: create, lock, read, write, sync or cut
@@ -57,7 +67,7 @@ var (
 // mend is what a person can do about a cause.
 func mend(cause error) string {
 	switch {
-	case errors.Is(cause, syscall.ENOSPC), errors.Is(cause, syscall.EDQUOT):
+	case fullDisk(cause):
 		return "free some space on this disk"
 	case refusesWrites(cause):
 		return "make the folder and its files writable, or copy the session to a disk that is"
@@ -67,6 +77,10 @@ func mend(cause error) string {
 		return "run the command again"
 	}
 	return "copy the session to another disk and go on there"
+}
+
+func fullDisk(err error) bool {
+	return errors.Is(err, syscall.ENOSPC) || errors.Is(err, syscall.EDQUOT)
 }
 
 // refusesWrites tells whether a file or folder may be read but not written.

@@ -65,7 +65,7 @@ func OpenFolder(folder string) (*Session, error) {
 		return nil, refuse("name the folder of a session", "%q cannot be a folder: %v", folder, errors.Unwrap(err))
 	}
 	if info, err := os.Stat(filepath.Join(folder, Name)); err == nil && !info.Mode().IsRegular() {
-		return nil, fmt.Errorf("%s is not the folder of a session, its %s is no file: name another, or start a session: %w", folder, Name, fs.ErrNotExist)
+		return nil, noSession{fmt.Sprintf("%s is not the folder of a session: its %s is no file", folder, Name)}
 	}
 	j, report, err := Open(folder)
 	if err != nil {

@@ -55,7 +55,7 @@ func Open(folder string) (*Journal, Report, error) {
 	path := filepath.Join(folder, Name)
 	switch info, err := os.Stat(path); {
 	case errors.Is(err, fs.ErrNotExist):
-		return nil, Report{}, fmt.Errorf("%s is not the folder of a session, it has no %s: name another, or start a session: %w", folder, Name, fs.ErrNotExist)
+		return nil, Report{}, noSession{fmt.Sprintf("%s is not the folder of a session: it has no %s", folder, Name)}
 	case err == nil && !info.Mode().IsRegular():
 		return nil, Report{}, fmt.Errorf("%s is not a file: name the folder of a session", path)
 	}

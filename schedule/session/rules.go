@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 )
 
@@ -55,13 +56,19 @@ func Active(all []Event) []Event {
 // Through plays the events of a journal and returns the day, or the refusal of the
 // first event that cannot have happened.
 func Through(all []Event) (Day, error) {
+	d, _, err := through(all)
+	return d, err
+}
+
+// through is Through with the event that is refused.
+func through(all []Event) (Day, Event, error) {
 	var d Day
 	for _, e := range Active(all) {
 		if r := d.take(e); r != nil {
-			return d, r
+			return d, e, r
 		}
 	}
-	return d, nil
+	return d, Event{}, nil
 }
 
 const clockOnly = "15:04"
@@ -99,12 +106,24 @@ func (d *Day) take(e Event) *Refusal {
 
 func (d *Day) pour(e Event) *Refusal {
 	i := slices.IndexFunc(d.Pots, func(p StandingPot) bool { return p.Seq == e.Pot })
+	if i < 0 && len(d.Pots) > 0 {
+		return refuse("take the number of one that stands mixed: "+standing(d.Pots), "event %d is no pot that stands mixed at %s", e.Pot, e.At.Format(clockOnly))
+	}
 	if i < 0 {
 		return refuse("log mixed first, with --at for when its mixing began", "no pot was mixed by %s that is not poured yet", e.At.Format(clockOnly))
 	}
 	d.Pots = slices.Delete(slices.Clone(d.Pots), i, i+1)
 	d.Filled = true
 	return nil
+}
+
+// standing names pots by the numbers that poured takes.
+func standing(pots []StandingPot) string {
+	names := make([]string, len(pots))
+	for i, p := range pots {
+		names[i] = fmt.Sprintf("event %d, mixed at %s", p.Seq, p.MixedAt.Format(clockOnly))
+	}
+	return strings.Join(names, "; ")
 }
 
 func (d *Day) begin(e Event) *Refusal {
@@ -267,10 +286,11 @@ func undo(all []Event, e Event) (Event, error) {
 		return e, refuse("leave the folder and start another session", "the start of a session cannot be taken back")
 	}
 	e.Seq = len(all) + 1
-	_, err := Through(append(slices.Clone(all), e))
+	_, stuck, err := through(append(slices.Clone(all), e))
 	e.Seq = 0
 	if err != nil {
-		return e, refuse("undo that one first", "without event %d another cannot have happened: %s", e.Of, err.(*Refusal).Problem)
+		return e, refuse(fmt.Sprintf("take that one back first: potlife log undo %d", stuck.Seq),
+			"without event %d another cannot have happened, event %d, %s at %s: %s", e.Of, stuck.Seq, stuck.Kind, stuck.At.Format(clockOnly), err.(*Refusal).Problem)
 	}
 	return e, nil
 }

@@ -146,6 +146,45 @@ func TestImpossibleOrders(t *testing.T) {
 	}
 }
 
+// TestMendsNameNumbers: whoever is refused hears the numbers of the events that mend it.
+func TestMendsNameNumbers(t *testing.T) {
+	s := newSession(t)
+	for i, kind := range []Kind{Mixed, Mixed, Poured, Mixed, Begin, Done} { // events 2 to 7
+		if _, err := say(s, kind, i+1, nil); err != nil {
+			t.Fatal(err)
+		}
+	}
+	day, err := s.Day()
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, undone := say(s, Undo, 9, func(e *Event) { e.Of = 2 })
+	_, poured := say(s, Poured, 9, func(e *Event) { e.Pot = 99 })
+	told := func(words ...string) error {
+		_, err := Read(Setting{Zone: time.UTC}, Told{Words: words, Now: nine, Day: day})
+		return err
+	}
+	for _, c := range []struct {
+		err  error
+		says string
+	}{
+		{undone, "event 4, poured at 09:03: "},
+		{undone, "potlife log undo 4"},
+		{poured, "event 99 is no pot"},
+		{poured, "event 3, mixed at 09:02; event 5, mixed at 09:04"},
+		{told("begin", "hoop"), "or begin 2"},
+		{told("done", "hoop"), "potlife log done for the one"}, // none is in hand
+		{told("poured", "cup"), "event 3, mixed at 09:02; event 5"},
+		{told("undo", "that"), "potlife log lists them"},
+		{told("flow-cup", "iso-4", "60"), "60 s"},
+		{told("mixed", "-5g"), "cannot be negative"},
+	} {
+		if c.err == nil || !strings.Contains(c.err.Error(), c.says) {
+			t.Errorf("%v, want %q in it", c.err, c.says)
+		}
+	}
+}
+
 // TestBackDating: an event told late takes its place in the day, and the layer
 // that was in hand then is the one it means.
 func TestBackDating(t *testing.T) {

@@ -130,11 +130,11 @@ func finishedIn(folder string) error {
 func establish(folder string, files map[string][]byte, first Event) (*Session, Event, error) {
 	draft, err := os.MkdirTemp(filepath.Dir(folder), draftName+"*")
 	if err != nil {
-		return nil, Event{}, fmt.Errorf("no session can be kept beside the job: %w", err)
+		return nil, Event{}, noFolder(folder, err)
 	}
 	defer os.RemoveAll(draft)
 	if err := fill(draft, files, first); err != nil {
-		return nil, Event{}, err
+		return nil, Event{}, noFolder(folder, err)
 	}
 	if err := os.Rename(draft, folder); err != nil {
 		if _, there := os.Stat(folder); there == nil {
@@ -151,6 +151,31 @@ func establish(folder string, files map[string][]byte, first Event) (*Session, E
 	}
 	first.Seq = 1
 	return s, first, nil
+}
+
+// noFolder says why there can be no folder beside the job; the name of the draft means
+// nothing to whoever starts.
+func noFolder(folder string, err error) error {
+	var failed *Failed
+	if errors.As(err, &failed) {
+		err = failed.Err
+	}
+	var inner *fs.PathError
+	if errors.As(err, &inner) {
+		err = inner.Err
+	}
+	beside := filepath.Dir(folder)
+	if whole, unknown := filepath.Abs(beside); unknown == nil {
+		beside = whole
+	}
+	if refusesWrites(err) {
+		return refuse("copy the job to a folder of your own", "no folder can be made beside the job, in %s: %v", beside, err)
+	}
+	then := "copy the job to another disk and start there"
+	if fullDisk(err) {
+		then = mend(err)
+	}
+	return fmt.Errorf("no folder can be made beside the job, in %s: %w\n   %s", beside, err, then)
 }
 
 // fill writes the copies and the journal.

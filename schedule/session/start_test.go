@@ -2,10 +2,12 @@ package session
 
 import (
 	"errors"
+	"io/fs"
 	"math"
 	"os"
 	"path/filepath"
 	"strings"
+	"syscall"
 	"testing"
 	"time"
 
@@ -211,5 +213,28 @@ func TestMidnight(t *testing.T) {
 	e, err = tell(mend, early)
 	if want := time.Date(2026, 11, 27, 23, 50, 0, 0, zone); err != nil || !e.At.Equal(want) {
 		t.Errorf("%q is %v, %v; want %v", mend, e.At, err, want)
+	}
+}
+
+// TestNoFolder: why there can be no folder is told by the job's place, never by the draft's;
+// a place that may not be written to is one to change, a full disk is not.
+func TestNoFolder(t *testing.T) {
+	for _, c := range []struct {
+		err     error
+		refused bool
+		says    string
+	}{
+		{&fs.PathError{Op: "mkdir", Path: "/club/.starting-7", Err: syscall.EACCES}, true, "copy the job to a folder of your own"},
+		{&fs.PathError{Op: "mkdir", Path: "/club/.starting-7", Err: syscall.EROFS}, true, "copy the job to a folder of your own"},
+		{&fs.PathError{Op: "write", Path: "/club/.starting-7/job.yaml", Err: syscall.ENOSPC}, false, "free some space"},
+		{&Failed{Doing: "create", Path: "/club/.starting-7/journal.jsonl", Err: syscall.ENOSPC}, false, "free some space"},
+		{&fs.PathError{Op: "write", Path: "/club/.starting-7/job.yaml", Err: syscall.EIO}, false, "another disk"},
+	} {
+		err := noFolder("/club/strut.session", c.err)
+		var refusal *Refusal
+		if errors.As(err, &refusal) != c.refused || !strings.Contains(err.Error(), c.says) ||
+			!strings.Contains(err.Error(), filepath.FromSlash("/club: ")) || strings.Contains(err.Error(), "starting") {
+			t.Errorf("%v is told as %v", c.err, err)
+		}
 	}
 }

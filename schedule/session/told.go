@@ -107,6 +107,7 @@ type Told struct {
 	Resin, Hardener string   // of mixed, as weighed
 	Temperature     string   // of mixed, as read in the cup
 	Now             time.Time
+	Day             Day // where the winding stands, for the mends; it may be left out
 }
 
 // Read turns what was told into an event. The error is a [*Refusal] or a
@@ -167,7 +168,10 @@ func mass(text string) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	if !(m >= 0 && m <= heaviest) {
+	if m < 0 {
+		return 0, refuse("weigh it again, and write it without a sign", "%s is no mass: a mass cannot be negative", text)
+	}
+	if !(m <= heaviest) {
 		return 0, refuse("weigh it again, and mind the unit", "%s is no mass of resin", text)
 	}
 	return m.In("g"), nil
@@ -199,13 +203,13 @@ func readMixed(e Event, _ Setting, told Told, values []string) (Event, error) {
 	return e, err
 }
 
-func readNumber(e Event, _ Setting, _ Told, values []string) (Event, error) {
+func readNumber(e Event, _ Setting, told Told, values []string) (Event, error) {
 	if len(values) == 0 {
 		return e, nil
 	}
 	n, err := strconv.Atoi(values[0])
 	if err != nil || n < 1 || len(values) > 1 {
-		return e, refuse(fmt.Sprintf("write potlife log %s 2, or no number for the one that comes next", e.Kind), "%s is no number from 1", strings.Join(values, " "))
+		return e, refuse(told.Day.numbered(e.Kind), "%s is no number from 1", strings.Join(values, " "))
 	}
 	switch e.Kind {
 	case Undo:
@@ -216,6 +220,23 @@ func readNumber(e Event, _ Setting, _ Told, values []string) (Event, error) {
 		e.Layer = n
 	}
 	return e, nil
+}
+
+// numbered is the mend for an event whose number cannot be read: the one that comes next,
+// where that is known.
+func (d Day) numbered(kind Kind) string {
+	mend := fmt.Sprintf("write potlife log %s for the one that comes next", kind)
+	switch {
+	case kind == Undo:
+		return "write potlife log undo for the last event, or its number; potlife log lists them"
+	case kind == Poured && len(d.Pots) > 0:
+		return mend + ", or the number of a pot: " + standing(d.Pots)
+	case kind == Begin && d.LastDone < d.Layers:
+		return mend + fmt.Sprintf(", or %s %d", kind, d.LastDone+1)
+	case kind == Done && d.InHand > 0:
+		return mend + fmt.Sprintf(", or %s %d", kind, d.InHand)
+	}
+	return mend
 }
 
 func readText(e Event, _ Setting, _ Told, values []string) (Event, error) {
@@ -281,7 +302,11 @@ func readFlowCup(e Event, s Setting, _ Told, values []string) (Event, error) {
 	if err != nil {
 		return e, err
 	}
-	t, err := quantity.Parse[quantity.Time](strings.Join(values[1:], " "))
+	text := strings.Join(values[1:], " ")
+	t, err := quantity.Parse[quantity.Time](text)
+	if bare, number := strconv.ParseFloat(text, 64); number == nil && err != nil && bare > 0 && bare < 1e6 {
+		return e, refuse(fmt.Sprintf("write it like this: %g s", bare), "%s has no unit", text)
+	}
 	if err != nil {
 		return e, err
 	}

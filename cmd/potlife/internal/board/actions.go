@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
-	"strings"
 	"time"
 
 	"potlife/cmd/potlife/internal/report"
@@ -187,7 +186,7 @@ func (s *state) undo(now time.Time) button {
 	if e, found := s.last(); found {
 		if left := min(undoable, undoable-now.Sub(e.Logged)); left > 0 {
 			b.On, b.Value = true, fmt.Sprintf("undo %d", e.Seq)
-			b.Note = fmt.Sprintf("%s, %d s", phrase(e), int(left/time.Second))
+			b.Note = fmt.Sprintf("%s, %d s", report.Happened(e), int(left/time.Second))
 		}
 	}
 	return b
@@ -202,48 +201,4 @@ func (s *state) last() (session.Event, bool) {
 		}
 	}
 	return last, found
-}
-
-// phrase says an event as the crew would.
-func phrase(e session.Event) string {
-	switch e.Kind {
-	case session.Started:
-		return "session started"
-	case session.Mixed:
-		return fmt.Sprintf("pot of %s g mixed", trim(e.MassG+e.ResinG+e.HardenerG))
-	case session.Poured:
-		return fmt.Sprintf("pot %d poured", e.Pot)
-	case session.Begin:
-		return fmt.Sprintf("layer %d begun", e.Layer)
-	case session.Done:
-		return fmt.Sprintf("layer %d done", e.Layer)
-	case session.Pause:
-		return "trouble: " + e.Text
-	case session.Resume:
-		return "went on"
-	case session.BathTemp:
-		return fmt.Sprintf("bath %s °C", trim(*e.IsC))
-	case session.Room:
-		return fmt.Sprintf("room %s °C", trim(*e.IsC))
-	case session.FlowCup:
-		return fmt.Sprintf("%s in %s s: %.0f mPa·s", e.Cup, trim(e.Seconds), e.IsPaS*1e3)
-	case session.Viscosity:
-		return fmt.Sprintf("bath %.0f mPa·s", e.IsPaS*1e3)
-	case session.Changed:
-		return "bath changed"
-	case session.LeftOver:
-		return fmt.Sprintf("%s g left over", trim(*e.Grams))
-	case session.Note:
-		return "note: " + e.Text
-	case session.Finish:
-		return "session finished"
-	case session.Undo:
-		return fmt.Sprintf("event %d taken back", e.Of)
-	}
-	return string(e.Kind)
-}
-
-// trim prints a figure to a tenth, without a nought behind the point.
-func trim(x float64) string {
-	return strings.TrimSuffix(strconv.FormatFloat(x, 'f', 1, 64), ".0")
 }

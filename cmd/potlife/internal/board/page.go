@@ -15,6 +15,7 @@ import (
 	"strings"
 	"time"
 
+	"potlife/cmd/potlife/internal/report"
 	"potlife/resins"
 	"potlife/schedule/session"
 )
@@ -172,7 +173,7 @@ func (b *Board) content(s *state, now time.Time) content {
 	}
 	c.Title = v.title()
 	if e, found := s.last(); found {
-		c.Last = fmt.Sprintf("Logged: %s · %s", phrase(e), b.clock(e.At))
+		c.Last = fmt.Sprintf("Logged: %s · %s", report.Happened(e), b.clock(e.At))
 	}
 	c.Grams, c.Temp = b.grams(s), b.temperature(s)
 	_, c.Curve = b.slow.latest()
@@ -214,7 +215,7 @@ func (b *Board) recent(s *state) []entry {
 		if e.Kind == session.Undo {
 			continue // told with what it takes back
 		}
-		list = append(list, entry{At: b.clock(e.At), Text: phrase(e), Undone: !stands[e.Seq]})
+		list = append(list, entry{At: b.clock(e.At), Text: report.Happened(e), Undone: !stands[e.Seq]})
 	}
 	return list
 }
@@ -243,7 +244,7 @@ func (b *Board) fields(s *state, c content, query url.Values) fields {
 	f := fields{Grams: c.Grams, Temp: c.Temp, Cup: resins.FlowCups()[0], Seconds: "60", Cups: resins.FlowCups()}
 	for _, e := range s.events {
 		if e.Kind == session.FlowCup {
-			f.Cup, f.Seconds = e.Cup, trim(e.Seconds)
+			f.Cup, f.Seconds = e.Cup, report.Tenth(e.Seconds)
 		}
 	}
 	for name, into := range map[string]*string{"grams": &f.Grams, "temp": &f.Temp, "seconds": &f.Seconds} {

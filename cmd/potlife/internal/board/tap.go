@@ -11,6 +11,7 @@ import (
 	"strings"
 	"time"
 
+	"potlife/cmd/potlife/internal/report"
 	"potlife/kinetics/quantity"
 	"potlife/schedule/session"
 )
@@ -102,7 +103,7 @@ func (b *Board) take(key, name string, form url.Values) outcome {
 }
 
 func (b *Board) logged(e session.Event) outcome {
-	text := "Logged: " + phrase(e)
+	text := "Logged: " + report.Happened(e)
 	if setting := b.setting; e.Kind == session.Mixed {
 		for _, doubt := range setting.Doubts(e, session.Day{}) {
 			text += ". Look again: " + doubt
@@ -175,7 +176,7 @@ func (b *Board) behind(e session.Event, form url.Values, now time.Time) error {
 		}
 		for _, other := range all {
 			if other.Seq > seen && other.Kind == session.Mixed {
-				return refuse("if this is another one, tap again", "meanwhile a %s was logged at %s", phrase(other), b.clock(other.At))
+				return refuse("if this is another one, tap again", "meanwhile a pot of %s g was logged at %s", report.Tenth(other.MassG+other.ResinG+other.HardenerG), b.clock(other.At))
 			}
 		}
 	case session.Undo:

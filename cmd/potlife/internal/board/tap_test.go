@@ -136,7 +136,7 @@ func TestForms(t *testing.T) {
 	}
 	for range 2 {
 		page := s.get(strings.TrimPrefix(a.location, "./"))
-		if !strings.Contains(page.text, "✓ Logged: pot of 200 g mixed · 09:01:00") || !strings.Contains(page.text, "<option selected>zahn-4") {
+		if !strings.Contains(page.text, "✓ Logged: mixed 200 g · 09:01:00") || !strings.Contains(page.text, "<option selected>zahn-4") {
 			t.Errorf("the page after the tap:\n%s", page.text)
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -41,7 +42,7 @@ type Screen struct{ Width, Height int }
 
 // Large writes the answer to be read from a few steps away: the time that is surely left in
 // large figures, the advice, and little else. What has no room on the screen is left out
-// from its end: doubts first.
+// from its end, after the empty lines: doubts first, then the bar, and the advice last.
 func (c *Check) Large(w io.Writer, screen Screen, at time.Time) {
 	width := Width
 	if screen.Width > 0 {
@@ -57,7 +58,7 @@ func (c *Check) Large(w io.Writer, screen Screen, at time.Time) {
 		if c.Running {
 			what = "surely left, should the tow stop"
 		}
-		b.WriteString(what + "\n\n" + figures(c.StoppedSureS) + "\n" + c.bar(width) + "\n" + text(c.likelyLine()))
+		b.WriteString(text(what) + "\n" + figures(c.StoppedSureS, width))
 	}
 	switch c.Alarm() {
 	case ReserveReached:
@@ -72,11 +73,17 @@ func (c *Check) Large(w io.Writer, screen Screen, at time.Time) {
 	if next := c.nextLine(); next != "" {
 		b.WriteString(text(next))
 	}
+	if c.Bath != nil {
+		b.WriteString("\n" + c.bar(width) + "\n" + text(c.likelyLine()))
+	}
 	b.WriteString("\nas of " + at.Format("15:04:05") + "\n")
 	for _, warning := range c.laterDoubts() {
 		b.WriteString(text("doubt: " + warning))
 	}
 	lines := strings.SplitAfter(strings.TrimSuffix(b.String(), "\n"), "\n")
+	if screen.Height > 0 && len(lines) >= screen.Height {
+		lines = slices.DeleteFunc(lines, func(line string) bool { return line == "\n" })
+	}
 	if screen.Height > 0 && len(lines) >= screen.Height {
 		lines = lines[:screen.Height-1]
 	}
@@ -112,8 +119,9 @@ func (c *Check) bar(width int) string {
 	return "[" + strings.Repeat("#", reserve) + strings.Repeat("=", n-reserve) + strings.Repeat(" ", cells-n) + barLegend
 }
 
-// figures draws a time left in large digits, rounded down.
-func figures(s *float64) string {
+// figures draws a time left in large digits, rounded down, half as wide where the screen has no
+// room for them. A character of a terminal is twice as high as wide.
+func figures(s *float64, width int) string {
 	text := "2d+"
 	if s != nil {
 		minutes := int(math.Floor(math.Max(0, *s) / 60))
@@ -122,6 +130,15 @@ func figures(s *float64) string {
 			text = fmt.Sprintf("%dh%02d", minutes/60, minutes%60)
 		}
 	}
+	drawn := glyphsOf(text, 2)
+	if widest(drawn) > width {
+		drawn = glyphsOf(text, 1)
+	}
+	return drawn
+}
+
+// glyphsOf draws a text, so many characters to a cell.
+func glyphsOf(text string, wide int) string {
 	var rows [glyphRows]strings.Builder
 	for _, r := range text {
 		glyph, found := glyphs[r]
@@ -129,11 +146,10 @@ func figures(s *float64) string {
 			continue
 		}
 		for i, row := range strings.Split(glyph, "/") {
-			// A character of a terminal is twice as high as wide.
 			for _, cell := range row {
-				rows[i].WriteString(strings.Repeat(string(map[rune]rune{'o': '█', '.': ' '}[cell]), 2))
+				rows[i].WriteString(strings.Repeat(string(map[rune]rune{'o': '█', '.': ' '}[cell]), wide))
 			}
-			rows[i].WriteString("  ")
+			rows[i].WriteString(strings.Repeat(" ", wide))
 		}
 	}
 	var b strings.Builder

@@ -78,8 +78,10 @@ func said(s *learning.Said) *float64 {
 
 // Text writes the lessons for people.
 func (r *Learn) Text(w io.Writer) error {
-	say(w, fmt.Sprintf("%s, %s: what %s.", r.Name, r.Resin, taughtBy(len(r.Sessions))), "", "")
-	fmt.Fprintln(w)
+	say(w, fmt.Sprintf("%s, %s: %s.", r.Name, r.Resin, taughtBy(r.teaching(), len(r.Sessions))), "", "")
+	if r.teaching() > 0 {
+		fmt.Fprintln(w)
+	}
 	t := &table{head: []string{"", "value", "within a factor", "sessions"}, left: []bool{true}}
 	for _, row := range []struct {
 		name  string
@@ -96,8 +98,10 @@ func (r *Learn) Text(w io.Writer) error {
 			t.add(row.name, fmt.Sprintf("%.2f%s", row.l.Value*row.scale, row.unit), fmt.Sprintf("%.2f", row.l.Spread), number(row.l.Sessions))
 		}
 	}
-	if err := t.write(w); err != nil {
-		return err
+	if len(t.rows) > 0 {
+		if err := t.write(w); err != nil {
+			return err
+		}
 	}
 	if len(r.Sessions) > 1 {
 		fmt.Fprintln(w, "\nSession by session")
@@ -125,9 +129,28 @@ func figure(x *float64, scale float64) string {
 	return fmt.Sprintf("%.2f", *x*scale)
 }
 
-func taughtBy(n int) string {
-	if n == 1 {
-		return "1 finished session teaches"
+// teaching counts the sessions that say anything.
+func (r *Learn) teaching() int {
+	n := 0
+	for _, s := range r.Sessions {
+		if s.PickUp != nil || s.React != nil || s.Minutes != nil || s.LeftInCup != nil {
+			n++
+		}
 	}
-	return plural(n, "finished session") + " teach"
+	return n
+}
+
+// taughtBy counts the sessions that teach, and the others where there are any.
+func taughtBy(n, of int) string {
+	verb := "teach"
+	if n == 1 {
+		verb = "teaches"
+	}
+	switch {
+	case n == 0:
+		return "no finished session teaches anything"
+	case n < of:
+		return fmt.Sprintf("what %d of %s %s", n, plural(of, "finished session"), verb)
+	}
+	return "what " + plural(n, "finished session") + " " + verb
 }

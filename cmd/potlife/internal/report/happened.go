@@ -1,0 +1,75 @@
+package report
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"potlife/schedule/session"
+)
+
+// Happened says an event with its value, in few words: the board, the answer of log and its
+// list have them from here.
+func Happened(e session.Event) string {
+	switch e.Kind {
+	case session.Started:
+		return "session started"
+	case session.Mixed:
+		return fmt.Sprintf("mixed %s g", Tenth(e.MassG+e.ResinG+e.HardenerG))
+	case session.Poured:
+		return fmt.Sprintf("poured the pot of event %d", e.Pot)
+	case session.Begin, session.Done:
+		return fmt.Sprintf("%s layer %d", e.Kind, e.Layer)
+	case session.Pause, session.Resume, session.Note:
+		return strings.TrimSuffix(string(e.Kind)+": "+e.Text, ": ")
+	case session.FlowCup:
+		return fmt.Sprintf("%s in %s s: %.0f mPa·s", e.Cup, Tenth(e.Seconds), e.IsPaS*1e3)
+	case session.Viscosity:
+		return fmt.Sprintf("bath %.0f mPa·s", e.IsPaS*1e3)
+	case session.Changed:
+		return "bath changed"
+	case session.Finish:
+		return "session finished"
+	case session.Undo:
+		return fmt.Sprintf("undo of event %d", e.Of)
+	}
+	return measured(e)
+}
+
+// measured says the events whose value a journal of another hand may lack.
+func measured(e session.Event) string {
+	switch {
+	case e.Kind == session.BathTemp && e.IsC != nil:
+		return fmt.Sprintf("bath %s °C", Tenth(*e.IsC))
+	case e.Kind == session.Room && e.IsC != nil:
+		return fmt.Sprintf("room %s °C", Tenth(*e.IsC))
+	case e.Kind == session.LeftOver && e.Grams != nil:
+		return fmt.Sprintf("left-over %s g", Tenth(*e.Grams))
+	}
+	return string(e.Kind)
+}
+
+// happenedFully is Happened with what a terminal has room for: the parts of a pot and how
+// warm it was, and what an undo took back.
+func happenedFully(e session.Event, all []session.Event) string {
+	text := Happened(e)
+	switch {
+	case e.Kind == session.Mixed:
+		if e.ResinG > 0 {
+			text += fmt.Sprintf(" (%s g resin, %s g hardener)", Tenth(e.ResinG), Tenth(e.HardenerG))
+		}
+		if e.IsC != nil {
+			text += fmt.Sprintf(", %s °C in its cup", Tenth(*e.IsC))
+		}
+	case e.Kind == session.Undo && e.Of >= 1 && e.Of <= len(all):
+		text += ", taken back: " + Happened(all[e.Of-1])
+	case e.Kind == session.Started && e.Job != "":
+		text += fmt.Sprintf(": %s, %s", e.Job, plural(e.Layers, "layer"))
+	}
+	return text
+}
+
+// Tenth prints a figure to a tenth, without a nought behind the point.
+func Tenth(x float64) string {
+	return strings.TrimSuffix(strconv.FormatFloat(x, 'f', 1, 64), ".0")
+}

@@ -1,0 +1,60 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"time"
+
+	"potlife/schedule/session"
+)
+
+// Journal is the JSON of log without an event: what was logged, in the order of its numbers.
+type Journal struct {
+	Session  string         `json:"session"`
+	Events   []JournalEvent `json:"events"`
+	Warnings []string       `json:"warnings"`
+	zone     *time.Location
+}
+
+// JournalEvent is an event, what it says, and the undo that took it back; null for one that
+// stands.
+type JournalEvent struct {
+	session.Event
+	What        string `json:"what"`
+	TakenBackBy *int   `json:"taken_back_by"`
+}
+
+// NewJournal builds the list of the events of a session, times on the clock of its job.
+func NewJournal(folder string, zone *time.Location, all []session.Event, warnings []string) *Journal {
+	j := &Journal{Session: folder, Events: make([]JournalEvent, len(all)), Warnings: notNull(warnings), zone: zone}
+	undone := map[int]int{}
+	for _, e := range all {
+		if e.Kind == session.Undo {
+			undone[e.Of] = e.Seq
+		}
+	}
+	for i, e := range all {
+		j.Events[i] = JournalEvent{Event: e, What: happenedFully(e, all)}
+		if by, found := undone[e.Seq]; found {
+			j.Events[i].TakenBackBy = &by
+		}
+	}
+	return j
+}
+
+// longestNote is what a line of the list has room for.
+const longestNote = 66
+
+// Text lists the events by number.
+func (j *Journal) Text(w io.Writer) error {
+	fmt.Fprintf(w, "%s\n", j.Session)
+	t := &table{head: []string{"", "time", "what"}, left: []bool{false, false, true}}
+	for _, e := range j.Events {
+		what := shorten(e.What, longestNote)
+		if e.TakenBackBy != nil {
+			what = fmt.Sprintf("%s (taken back by %d)", shorten(e.What, longestNote-20), *e.TakenBackBy)
+		}
+		t.add(number(e.Seq), clock(e.At.In(j.zone), j.Events[0].At.In(j.zone)), what)
+	}
+	return t.write(w)
+}
