@@ -42,7 +42,8 @@ type Screen struct{ Width, Height int }
 
 // Large writes the answer to be read from a few steps away: the time that is surely left in
 // large figures, the advice, and little else. What has no room on the screen is left out
-// from its end, after the empty lines: doubts first, then the bar, and the advice last.
+// from its end, after the empty lines and the headline: doubts first, then the bar, and the
+// advice last.
 func (c *Check) Large(w io.Writer, screen Screen, at time.Time) {
 	width := Width
 	if screen.Width > 0 {
@@ -50,7 +51,8 @@ func (c *Check) Large(w io.Writer, screen Screen, at time.Time) {
 	}
 	text := func(words string) string { return foldTo(width, words, "", "  ") }
 	var b strings.Builder
-	b.WriteString(text(c.headline()) + "\n")
+	head := text(c.headline())
+	b.WriteString(head + "\n")
 	if c.Bath == nil {
 		b.WriteString("There is no resin in the bath.\n")
 	} else {
@@ -83,6 +85,9 @@ func (c *Check) Large(w io.Writer, screen Screen, at time.Time) {
 	lines := strings.SplitAfter(strings.TrimSuffix(b.String(), "\n"), "\n")
 	if screen.Height > 0 && len(lines) >= screen.Height {
 		lines = slices.DeleteFunc(lines, func(line string) bool { return line == "\n" })
+	}
+	if whole := slices.IndexFunc(lines, func(line string) bool { return strings.HasPrefix(line, "as of ") }); screen.Height > 0 && whole >= screen.Height {
+		lines = lines[strings.Count(head, "\n"):]
 	}
 	if screen.Height > 0 && len(lines) >= screen.Height {
 		lines = lines[:screen.Height-1]
