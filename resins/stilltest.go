@@ -22,12 +22,13 @@ type PotTest struct {
 }
 
 // How finely the cup of a test is cut. Ends are found within 0.3 % on the usual grid
-// and 2 % on the coarse one of what a fine one gives (a test holds it): a label is
+// and 1 % on the coarse one of what a fine one gives (a test holds it): a label is
 // good to 20 %, a statement to 10 %. The finer costs some 2 ms, a third of the grid
-// that package still would choose, the coarse one 0.2 ms.
+// that package still would choose, the coarse one half a
+// millisecond.
 const (
 	testCells   = 12
-	coarseCells = 4
+	coarseCells = 6
 )
 
 // AssumedCup is the container of a test that names none: a cup as deep as wide.

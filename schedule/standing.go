@@ -2,6 +2,7 @@ package schedule
 
 import (
 	"potlife/kinetics/ensemble"
+	"potlife/kinetics/quantity"
 	"potlife/kinetics/still"
 	"potlife/kinetics/vessel"
 )
@@ -11,6 +12,11 @@ import (
 // for. The nominal cup, from which all other figures come, has the grid that package
 // still chooses.
 const lifeCells = 6
+
+// peakTighter is how much smaller the errors of steps are than usual where a peak is flat:
+// that of resin that hardly warms is within a hundredth of a kelvin for half an hour, and the
+// usual errors move its moment by as much.
+const peakTighter = 10
 
 // A stander is resin that stands in a vessel.
 type stander interface {
@@ -47,16 +53,33 @@ func (s unstirred) Milestones() (vessel.Milestones, error) {
 }
 
 // stander returns a member's resin in the vessel; cells is how finely a still cup is
-// cut, 0 as finely as package still chooses.
-func (s *Standing) stander(m ensemble.Member, fresh vessel.State, cells int) (stander, error) {
+// cut, 0 as finely as package still chooses, and tighter by how much smaller errors are
+// than usual.
+func (s *Standing) stander(m ensemble.Member, fresh vessel.State, cells int, tighter float64) (stander, error) {
 	room, wall := s.surroundings()
 	resin := s.Record.Kinetics.Adjusted(m.Rate, m.Viscosity)
 	if s.Bath.Stirred {
 		v := s.Bath.Vessel(s.Bath.HasJacket).LossesTimes(m.Loss)
-		return stirred{vessel.New(resin, v, room, wall, vessel.Working), fresh}, nil
+		return stirred{vessel.New(resin, v, room, wall, vessel.Working.Tighter(tighter)), fresh}, nil
 	}
-	pot, err := still.New(resin, s.Bath.Body(s.Mass, m.Loss, s.Bath.HasJacket), room, wall, s.Bath.Grid(cells))
+	pot, err := still.New(resin, s.Bath.Body(s.Mass, m.Loss, s.Bath.HasJacket), room, wall, s.Bath.Grid(cells).Tighter(tighter))
 	return unstirred{pot, fresh}, err
+}
+
+// milestones are those of the nominal resin, followed again more closely where it does not
+// run away.
+func (s *Standing) milestones(nominal stander, fresh vessel.State) (vessel.Milestones, error) {
+	found, err := nominal.Milestones()
+	room, wall := s.surroundings()
+	around := max(room.Highest(), wall.Highest(), fresh.Temperature)
+	if err != nil || found.Peak > around+quantity.Temperature(still.RunawayRise) {
+		return found, err
+	}
+	closer, err := s.stander(ensemble.Nominal(), fresh, 0, peakTighter)
+	if err != nil {
+		return vessel.Milestones{}, err
+	}
+	return closer.Milestones()
 }
 
 // surroundings are the room and what is beyond floor and walls.
@@ -86,7 +109,7 @@ func (s *Standing) lives(fresh vessel.State, limits vessel.Limits) (*ensemble.Cl
 	cloud := ensemble.Prior(spread, sampling.Members, sampling.Seed)
 	lives := make([]float64, len(cloud.Members))
 	err := ensemble.Each(len(lives), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
-		one, err := s.stander(cloud.Members[i], fresh, lifeCells)
+		one, err := s.stander(cloud.Members[i], fresh, lifeCells, 1)
 		if err != nil {
 			return err
 		}

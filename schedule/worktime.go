@@ -120,7 +120,7 @@ func (s *Standing) Last() (*Lasting, error) {
 		jacket = wall.Highest()
 	}
 	limits := s.Limits.vesselLimits(jacket, room)
-	nominal, err := s.stander(ensemble.Nominal(), fresh, 0)
+	nominal, err := s.stander(ensemble.Nominal(), fresh, 0, 1)
 	if err != nil {
 		return nil, err
 	}
@@ -132,7 +132,7 @@ func (s *Standing) Last() (*Lasting, error) {
 		Limits: limits, Initial: fresh.Viscosity(&s.Record.Kinetics),
 		EndsBy: life.EndsBy, TooThickFor: life.TooThickFor, ThinAt: life.ThinAt,
 	}
-	if l.Milestones, err = nominal.Milestones(); err != nil {
+	if l.Milestones, err = s.milestones(nominal, fresh); err != nil {
 		return nil, err
 	}
 	cloud, lives, err := s.lives(fresh, limits)

@@ -7,7 +7,6 @@ import (
 
 	"potlife/cmd/potlife/internal/report"
 	"potlife/kinetics/ensemble"
-	"potlife/kinetics/quantity"
 	"potlife/kinetics/still"
 	"potlife/kinetics/vessel"
 	"potlife/resins/fit"
@@ -33,27 +32,15 @@ func (v variation) apply() (undo func()) {
 	bath, pot, searching, strict := vessel.Working, still.Working, still.Searching, cure.Strict
 	undo = func() { vessel.Working, still.Working, still.Searching, cure.Strict = bath, pot, searching, strict }
 	if v.tighter > 0 {
-		vessel.Working = tightenedBath(bath, v.tighter)
-		still.Working = tightenedPot(pot, v.tighter)
-		still.Searching = tightenedPot(searching, v.tighter)
-		cure.Strict = tightenedPot(strict, v.tighter)
+		vessel.Working = bath.Tighter(v.tighter)
+		still.Working = pot.Tighter(v.tighter)
+		still.Searching = searching.Tighter(v.tighter)
+		cure.Strict = strict.Tighter(v.tighter)
 	}
 	for _, p := range []*still.Precision{&still.Working, &still.Searching, &cure.Strict} {
 		p.Finer = v.finer
 	}
 	return undo
-}
-
-func tightenedBath(p vessel.Precision, times float64) vessel.Precision {
-	p.Rel, p.Alpha = p.Rel/times, p.Alpha/times
-	p.Temperature /= quantity.TemperatureDifference(times)
-	return p
-}
-
-func tightenedPot(p still.Precision, times float64) still.Precision {
-	p.Rel, p.Alpha = p.Rel/times, p.Alpha/times
-	p.Temperature /= quantity.TemperatureDifference(times)
-	return p
 }
 
 // drawn is the size and the seed of an ensemble of usually n.

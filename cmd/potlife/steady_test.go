@@ -93,37 +93,6 @@ func longQuestions() []*question {
 		replanOf("strut.session", "10:46"), fitOf("club-epoxy-medium.yaml"))
 }
 
-// excuses are figures that are known to move by more than they may, by how many times, and
-// why that does no harm. The page tells them.
-var excuses = []struct {
-	leaf  string
-	times float64
-	why   string
-}{
-	{"peak_at_s", 2, "the moment of a peak so flat that it is within a hundredth of a kelvin for half an hour"},
-	{"safe_mass_kg", 2, "searched on few cells: up to 2 % below what finer ones give, which is the safe side"},
-	{"act_before_s", 5, "the latest moment hangs on the tenth worst of a hundred baths tried out, in steps of 15 s"},
-	{"without", 2, "a fit cuts a cup into 4 cells, which costs up to 2 % of a time, and a statement is good to 10 %"},
-}
-
-// excused is by how many times a figure may move by more than others.
-func excused(path string) float64 {
-	for _, e := range excuses {
-		if leaf(path) == e.leaf {
-			return e.times
-		}
-	}
-	return 1
-}
-
-func excusesTold() string {
-	text := "\nKnown to move by more:\n\n"
-	for _, e := range excuses {
-		text += fmt.Sprintf("- `%s`, up to %g times what others may: %s.\n", e.leaf, e.times, e.why)
-	}
-	return text
-}
-
 // A stand is how far a figure moved.
 type stand struct {
 	shipped float64
@@ -211,7 +180,7 @@ func TestFiguresStand(t *testing.T) {
 	for _, q := range questions {
 		stands, words := standOf(t, q, kinds)
 		for _, s := range stands {
-			if !(s.worst() <= excused(s.path)) {
+			if !(s.worst() <= 1) {
 				t.Errorf("%s: %s is %.5g and moves to %v, by %.2f times what it may", q.name, s.path, s.shipped, s.moved, s.worst())
 			}
 		}
@@ -224,7 +193,6 @@ func TestFiguresStand(t *testing.T) {
 	if !long {
 		return
 	}
-	page += excusesTold()
 	path := filepath.Join(everything, "published", "steadiness.md")
 	if *update {
 		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {

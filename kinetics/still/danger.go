@@ -33,9 +33,9 @@ type Danger struct {
 	Precision  Precision
 }
 
-// Searching is a precision for [Danger]: the greatest safe mass is up to 2 % below
+// Searching is a precision for [Danger]: the greatest safe mass is up to 1 % below
 // what a fine grid gives (a test holds it), on the safe side.
-var Searching = Precision{Rel: 1e-2, Alpha: 2e-4, Temperature: 4e-2, FirstStep: 60, Cells: 6}
+var Searching = Precision{Rel: 1e-2, Alpha: 2e-4, Temperature: 4e-2, FirstStep: 60, Cells: 8}
 
 // safeWithin is how closely the greatest safe mass is bracketed.
 const safeWithin = 0.005

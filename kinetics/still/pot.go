@@ -28,6 +28,13 @@ var (
 	Strict = Precision{Alpha: 1e-9, Temperature: 1e-6, FirstStep: 1}
 )
 
+// Tighter is a precision with so many times smaller errors on the same grid.
+func (p Precision) Tighter(times float64) Precision {
+	p.Rel, p.Alpha = p.Rel/times, p.Alpha/times
+	p.Temperature /= quantity.TemperatureDifference(times)
+	return p
+}
+
 // A Pot is a body of resin at rest in its surroundings, ready to be followed. It
 // holds no state of the resin, but buffers: one goroutine at a time.
 type Pot struct {

@@ -26,6 +26,13 @@ var (
 	Strict = Precision{Alpha: 1e-10, Temperature: 1e-7}
 )
 
+// Tighter is a precision with so many times smaller errors.
+func (p Precision) Tighter(times float64) Precision {
+	p.Rel, p.Alpha = p.Rel/times, p.Alpha/times
+	p.Temperature /= quantity.TemperatureDifference(times)
+	return p
+}
+
 // A Bath is resin in a vessel in its surroundings, ready to be followed. It
 // holds no state of the resin, but buffers: one goroutine at a time.
 type Bath struct {

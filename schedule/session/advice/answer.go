@@ -96,10 +96,12 @@ type now struct {
 	script *replay.Script
 	played *replay.Played
 	few    []replay.Weighed
-	goals  []batches.Unit
-	target int
-	answer Answer
-	cups   []replay.Pot // that can still be used
+	// stopped is what each world has left if the tow stopped, to the horizon at most.
+	stopped map[*replay.World]quantity.Time
+	goals   []batches.Unit
+	target  int
+	answer  Answer
+	cups    []replay.Pot // that can still be used
 }
 
 // Now works out the answer of a played day.
@@ -204,8 +206,12 @@ func (n *now) left() error {
 	a.Reserve = quantile(ensemble.SureQuantile, func(e *ends) quantity.Time { return e.reserve })
 	a.ThinsIn = quantile(thinQuantile, func(e *ends) quantity.Time { return e.thins })
 	a.EndsBy = n.mostOften(func(w *replay.World) vessel.Limit { return found[w].by })
+	n.stopped = map[*replay.World]quantity.Time{}
+	for w, e := range found {
+		n.stopped[w] = min(e.stopped, horizon)
+	}
 	// What is tried out ends by what is left, so the few stand for all in that.
-	n.few = n.played.FewBy(trials, func(w *replay.World) float64 { return float64(min(found[w].stopped, horizon)) })
+	n.few = n.played.FewBy(trials, func(w *replay.World) float64 { return float64(n.stopped[w]) })
 	return nil
 }
 

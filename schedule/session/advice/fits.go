@@ -82,11 +82,8 @@ type beginning func(a *replay.Ahead) (wound float64, err error)
 func (n *now) all(begin beginning, count int) (verdict, error) {
 	found := make([]verdict, len(n.few))
 	err := ensemble.Each(len(n.few), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
-		a := n.few[i].Ahead()
-		wound, err := begin(a)
-		if err == nil {
-			found[i], err = n.course(a, wound, count)
-		}
+		var err error
+		found[i], err = n.trial(n.few[i].World, begin, count)
 		return err
 	})
 	if err != nil {
@@ -96,6 +93,16 @@ func (n *now) all(begin beginning, count int) (verdict, error) {
 		limits:  n.enough(count, func(i int) int { return found[i].limits }),
 		reserve: n.enough(count, func(i int) int { return found[i].reserve }),
 	}, nil
+}
+
+// trial follows one world from its beginning.
+func (n *now) trial(w *replay.World, begin beginning, count int) (verdict, error) {
+	a := w.Ahead()
+	wound, err := begin(a)
+	if err != nil {
+		return verdict{}, err
+	}
+	return n.course(a, wound, count)
 }
 
 // waits lets the bath stand for a while first.

@@ -3,7 +3,9 @@ package advice
 import (
 	"math"
 
+	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
+	"potlife/schedule/batches"
 )
 
 // actBefore sets the latest time to act on the advice.
@@ -30,19 +32,14 @@ func (n *now) actBefore(fits verdict) error {
 			break
 		}
 		fit, count := n.fit(fits), max(n.target, n.inHandEnds())
-		a.ActBefore, err = n.latest(func(delay quantity.Time) (bool, error) {
-			v, err := n.all(n.waits(delay), min(count, n.lasts(n.mass())))
-			return n.fit(v) >= fit, err
-		})
+		a.ActBefore, err = n.latest(n.waits, min(count, n.lasts(n.mass())), func(v verdict) bool { return n.fit(v) >= fit })
 	case TopUpFits:
 		if a.Running {
 			n.beforeItRunsOut()
 			break
 		}
-		a.ActBefore, err = n.latest(func(delay quantity.Time) (bool, error) {
-			v, err := n.all(n.topUp(a.Pour, delay), a.Pour.Goals)
-			return v.reserve >= a.Pour.Goals, err
-		})
+		pour := func(delay quantity.Time) beginning { return n.topUp(a.Pour, delay) }
+		a.ActBefore, err = n.latest(pour, a.Pour.Goals, func(v verdict) bool { return v.reserve >= a.Pour.Goals })
 	case StopFirst:
 		a.ActBefore = a.Now + n.spare(Fits)
 	case ChangeFits:
@@ -87,26 +84,36 @@ func (n *now) runsOut() quantity.Time {
 	return out
 }
 
-// closeEnough is how well the latest moment is known: a crew reads minutes.
+// closeEnough is how well the latest moment of a world is known: a crew reads minutes.
 const closeEnough quantity.Time = 15
 
-// latest finds how long one can wait and it still holds; it holds without waiting.
-func (n *now) latest(holds func(delay quantity.Time) (bool, error)) (quantity.Time, error) {
-	low, high := quantity.Time(0), n.answer.StoppedSure
-	if math.IsInf(float64(high), 1) {
-		high = horizon
-	}
-	for high-low > closeEnough {
-		middle := (low + high) / 2
-		still, err := holds(middle)
-		if err != nil {
-			return unset, err
+// latest finds how long one can wait and it still holds in enough of the worlds; it holds
+// without waiting. Each trial world has a latest moment of its own, and the answer is the
+// quantile over all that they stand for: the tenth worst of a hundred alone would jump by a
+// minute to the ninth.
+func (n *now) latest(begin func(delay quantity.Time) beginning, count int, holds func(verdict) bool) (quantity.Time, error) {
+	delays := make([]float64, len(n.few))
+	err := ensemble.Each(len(n.few), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
+		w := n.few[i].World
+		low, high := quantity.Time(0), n.stopped[w]
+		for high-low > closeEnough {
+			middle := (low + high) / 2
+			v, err := n.trial(w, begin(middle), count)
+			if err != nil {
+				return err
+			}
+			if holds(v) {
+				low = middle
+			} else {
+				high = middle
+			}
 		}
-		if still {
-			low = middle
-		} else {
-			high = middle
-		}
+		delays[i] = float64(low)
+		return nil
+	})
+	if err != nil {
+		return unset, err
 	}
-	return n.answer.Now + low, nil
+	delay := quantity.Time(n.played.QuantileOf(n.few, 1-batches.EnoughMembers, delays))
+	return n.answer.Now + max(0, min(delay, n.answer.StoppedSure)), nil
 }

@@ -238,5 +238,15 @@ func (p *Played) FewBy(n int, of func(*World) float64) []Weighed {
 	return few
 }
 
+// QuantileOf is [Played.Quantile] of values that only a few worlds have, one for each.
+func (p *Played) QuantileOf(few []Weighed, q float64, values []float64) float64 {
+	members := make([]ensemble.Member, len(few))
+	for i, w := range few {
+		members[i] = w.Member
+		members[i].Weight = w.Weight
+	}
+	return p.Cloud.QuantileOf(members, q, values)
+}
+
 // Now is the moment played to.
 func (p *Played) Now() quantity.Time { return p.Script.Now }
