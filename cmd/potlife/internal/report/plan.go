@@ -127,7 +127,7 @@ func NewPlan(w *schedule.Winding, s *batches.Solution, likely []quantity.Viscosi
 		Start: w.Job.Clock(w.Task.Begin.At), End: w.Job.Clock(w.Task.Begin.At),
 		ChanceNoChange: s.Chance.KeepsLimits, ChanceReserve: s.Chance.KeepsAll,
 		Warnings: notNull(append([]string(nil), w.Warnings...)),
-		Cautions: Cautions(w.Record.Caution), Limits: newLimits(w.Task.Limits),
+		Cautions: labelled(w.Misfit, Cautions(w.Record.Caution)), Limits: newLimits(w.Task.Limits),
 		Pots: []Pot{}, Helps: []Help{}, Layers: []Layer{},
 		contradicted: len(w.Contradictions) > 0, misfit: w.Misfit,
 	}

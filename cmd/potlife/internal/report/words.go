@@ -204,6 +204,18 @@ func isNumber(word string) bool {
 	return err == nil
 }
 
+// doubtfulLabel is the caution while a label is hardly of its system: by the label's word
+// a pot may seem harmless that is not.
+const doubtfulLabel = "The label is doubtful: until it is checked, treat every pot as one that can run away, whatever is said here of what cannot."
+
+// labelled puts that caution first where there is a misfit.
+func labelled(misfit string, cautions []string) []string {
+	if misfit == "" {
+		return cautions
+	}
+	return append([]string{doubtfulLabel}, cautions...)
+}
+
 // Cautions are printed at the foot of whatever may be followed with resin on
 // the gloves.
 func Cautions(own string) []string {
