@@ -16,7 +16,7 @@ func TestRatesAtTheEdges(t *testing.T) {
 	k := kinetics.Arrhenius{A: 9e4, E: 56000}
 	k2 := kinetics.Arrhenius{A: 9e5, E: 54000}
 	glassy := kinetics.GlassShift{Glass: glass(-35, 120, 0.36), Shift: 10, C: 60}
-	linear := kinetics.LinearVitrification{A0: -1.684, AT: 5.475e-3, C: 43.09}
+	linear := kinetics.LinearVitrification{A0: -1.684, ATPerK: 5.475e-3, C: 43.09}
 	laws := map[string]kinetics.RateLaw{
 		"kamal-sourour":             kinetics.KamalSourour{K1: k, K2: k2, M: 1, N: 2},
 		"kamal-sourour, m below 1":  kinetics.KamalSourour{K2: k2, M: 0.8, N: 1.7},

@@ -86,7 +86,7 @@ func TestNthOrder1995(t *testing.T) {
 func autocatalytic1997() kinetics.Resin {
 	return kinetics.Resin{
 		Cure:          kinetics.KamalSourour{K2: kinetics.Arrhenius{A: 1.528e5, E: 66500}, M: 0.8129, N: 2.736},
-		Vitrification: kinetics.LinearVitrification{A0: -1.684, AT: 5.475e-3, C: 43.09},
+		Vitrification: kinetics.LinearVitrification{A0: -1.684, ATPerK: 5.475e-3, C: 43.09},
 		Gel:           0.47,
 	}
 }

@@ -41,13 +41,13 @@ func (v GlassShift) Sharpness() float64 { return v.C }
 
 // LinearVitrification is the published form α_v = a0 + aT·T with T in K.
 type LinearVitrification struct {
-	A0 float64 // dimensionless
-	AT float64 // 1/K
-	C  float64 // sharpness, dimensionless
+	A0     float64 // dimensionless
+	ATPerK float64 // 1/K
+	C      float64 // sharpness, dimensionless
 }
 
 // Conversion returns α_v at kelvin.
-func (v LinearVitrification) Conversion(kelvin float64) float64 { return v.A0 + v.AT*kelvin }
+func (v LinearVitrification) Conversion(kelvin float64) float64 { return v.A0 + v.ATPerK*kelvin }
 
 // Sharpness returns C.
 func (v LinearVitrification) Sharpness() float64 { return v.C }

@@ -194,7 +194,7 @@ func (v *vitrificationBlock) check(doc *document.Document) {
 
 func (v *vitrificationBlock) form(doc *document.Document, glass kinetics.DiBenedetto) kinetics.Vitrification {
 	if doc.Has("vitrification.a0") {
-		return kinetics.LinearVitrification{A0: v.a0, AT: v.aT, C: v.sharpness}
+		return kinetics.LinearVitrification{A0: v.a0, ATPerK: v.aT, C: v.sharpness}
 	}
 	return kinetics.GlassShift{Glass: glass, Shift: v.shift, C: v.sharpness}
 }

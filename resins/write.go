@@ -84,7 +84,7 @@ func vitrificationEntries(law kinetics.Vitrification) string {
 	case kinetics.GlassShift:
 		return fmt.Sprintf("shift: %v, sharpness: %s", short(v.Shift), number(v.C))
 	case kinetics.LinearVitrification:
-		return fmt.Sprintf("a0: %s, aT_per_K: %s, sharpness: %s", number(v.A0), number(v.AT), number(v.C))
+		return fmt.Sprintf("a0: %s, aT_per_K: %s, sharpness: %s", number(v.A0), number(v.ATPerK), number(v.C))
 	}
 	return ""
 }

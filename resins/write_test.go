@@ -28,7 +28,7 @@ func TestFileRoundTrip(t *testing.T) {
 	first.Kinetics.Viscosity = kinetics.DualArrhenius{Flow: kinetics.Flow{At: quantity.Celsius(25), Value: 0.6, Activation: 65e3}, Growth: k(2e6, 55e3)}
 	second.Caution = "not for food"
 	second.Kinetics.Cure = kinetics.TwoStage{K1: k(3.5e7, 80700), K2: k(-3.3e7, 77800), K3: k(3266, 56600), B: 0.47, Switch: 0.3}
-	second.Kinetics.Vitrification = kinetics.LinearVitrification{A0: -1.684, AT: 5.475e-3, C: 43.09}
+	second.Kinetics.Vitrification = kinetics.LinearVitrification{A0: -1.684, ATPerK: 5.475e-3, C: 43.09}
 	for _, r := range append(records, &first, &second) {
 		source := r.File()
 		got, err := resins.Read("x.yaml", source)

@@ -72,7 +72,7 @@ const (
 // safe returns the greatest masses that cannot run away, with burn-off and without.
 func (f *forgotten) safe() (counted, undepleted quantity.Mass, err error) {
 	losses := f.worst.Loss
-	area := f.in.Vessel(f.jacketed).Area
+	area := f.in.Vessel(f.jacketed).AreaM2
 	highest := quantity.Mass(area * math.Min(deepest*math.Sqrt(area), deepestEver) * float64(f.resin.Density))
 	d := f.danger(func(m quantity.Mass) still.Body { return f.in.Body(m, losses, f.jacketed) }, highest, f.wall)
 	if counted, err = d.GreatestSafe(); err != nil {
@@ -86,7 +86,7 @@ func (f *forgotten) safe() (counted, undepleted quantity.Mass, err error) {
 // spread is how deep resin may lie in a wide tray on a bench.
 func (f *forgotten) spread() (quantity.Length, error) {
 	losses := quantity.HeatTransfer(f.worst.Loss)
-	wide := vessel.Vessel{Area: 1, SurfaceLoss: vessel.UsualTraySurfaceLoss * losses, WallLoss: vessel.UsualTrayWallLoss * losses}
+	wide := vessel.Vessel{AreaM2: 1, SurfaceLoss: vessel.UsualTraySurfaceLoss * losses, WallLoss: vessel.UsualTrayWallLoss * losses}
 	const halfMetre = 0.5
 	d := f.danger(func(m quantity.Mass) still.Body { return still.Tray{Vessel: wide, Mass: m} },
 		quantity.Mass(halfMetre*float64(f.resin.Density)), f.room)

@@ -153,7 +153,7 @@ func (s *Standing) Last() (*Lasting, error) {
 func deep(c resins.Container, mass quantity.Mass, r *resins.Record) string {
 	v := c.Vessel(false)
 	depth := v.Depth(mass, r.Kinetics.Density)
-	width := math.Sqrt(v.Area)
+	width := math.Sqrt(v.AreaM2)
 	if float64(depth) < 3*width && depth < 0.5 {
 		return ""
 	}

@@ -31,7 +31,7 @@ type Tray struct {
 
 func (b Tray) network(r *kinetics.Resin, n int) *conduction.Network {
 	wall := conduction.Face{Loss: b.Vessel.WallLoss, Wall: true}
-	return conduction.Slab(b.Vessel.Area, []conduction.Layer{pure(r, b.Vessel.Depth(b.Mass, r.Density), n)},
+	return conduction.Slab(b.Vessel.AreaM2, []conduction.Layer{pure(r, b.Vessel.Depth(b.Mass, r.Density), n)},
 		wall, conduction.Face{Loss: b.Vessel.SurfaceLoss}, b.Vessel.Perimeter, wall)
 }
 
@@ -104,7 +104,7 @@ func pure(r *kinetics.Resin, thickness quantity.Length, n int) conduction.Layer 
 // CupOf is the cup that a vessel is, with a mass in it.
 func CupOf(v vessel.Vessel, mass quantity.Mass) Cup {
 	return Cup{
-		Mass: mass, Diameter: quantity.Length(2 * math.Sqrt(v.Area/math.Pi)),
+		Mass: mass, Diameter: quantity.Length(2 * math.Sqrt(v.AreaM2/math.Pi)),
 		SurfaceLoss: v.SurfaceLoss, WallLoss: v.WallLoss,
 	}
 }

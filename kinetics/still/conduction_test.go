@@ -116,7 +116,7 @@ func TestLaminate(t *testing.T) {
 	r.Conductivity, r.Density = 0.35, 1750
 	r.HeatCapacity = 0.35 / (2e-7 * 1750)
 	room := celsius(80)
-	pot, err := still.New(r, still.Tray{Vessel: vessel.Vessel{Area: 1, SurfaceLoss: 25, WallLoss: 25}, Mass: 17.5}, room, room, still.Strict)
+	pot, err := still.New(r, still.Tray{Vessel: vessel.Vessel{AreaM2: 1, SurfaceLoss: 25, WallLoss: 25}, Mass: 17.5}, room, room, still.Strict)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -19,7 +19,7 @@ func slabDanger(r kinetics.Resin, loss quantity.HeatTransfer) *still.Danger {
 	return &still.Danger{
 		Resin: r, Room: explosionKelvin, Wall: explosionKelvin, From: explosionKelvin, Highest: 500, Precision: p,
 		Body: func(m quantity.Mass) still.Body {
-			return still.Tray{Vessel: vessel.Vessel{Area: 1, SurfaceLoss: loss, WallLoss: loss}, Mass: m}
+			return still.Tray{Vessel: vessel.Vessel{AreaM2: 1, SurfaceLoss: loss, WallLoss: loss}, Mass: m}
 		},
 	}
 }

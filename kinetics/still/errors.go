@@ -59,7 +59,7 @@ func (b Tray) check(r *kinetics.Resin) error {
 	var c checkList
 	c.resin(r)
 	c.positive("the mass in the tray", float64(b.Mass), "give kg above 0")
-	c.positive("the area of the tray", b.Vessel.Area, "give its length and width")
+	c.positive("the area of the tray", b.Vessel.AreaM2, "give its length and width")
 	c.loss("the surface loss of the tray", b.Vessel.SurfaceLoss)
 	c.loss("the wall loss of the tray", b.Vessel.WallLoss)
 	return c.first

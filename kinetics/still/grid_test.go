@@ -14,8 +14,8 @@ import (
 // 3e-4 of itself in a tray and 1e-3 in a cup of that on an infinitely fine one,
 // taken by Richardson's rule from this grid and one twice as fine.
 func TestGridPromise(t *testing.T) {
-	strong := vessel.Vessel{Area: 0.018, SurfaceLoss: 100, WallLoss: 100}
-	jacket := vessel.Vessel{Area: 0.018, SurfaceLoss: 10, WallLoss: 150}
+	strong := vessel.Vessel{AreaM2: 0.018, SurfaceLoss: 100, WallLoss: 100}
+	jacket := vessel.Vessel{AreaM2: 0.018, SurfaceLoss: 10, WallLoss: 150}
 	for _, c := range []struct {
 		name  string
 		resin kinetics.Resin

@@ -136,7 +136,7 @@ func (c referenceCase) resin() kinetics.Resin {
 
 func (c referenceCase) body() still.Body {
 	v := vessel.Vessel{
-		Area: c.Vessel.Area, Perimeter: quantity.Length(c.Vessel.Perimeter),
+		AreaM2: c.Vessel.Area, Perimeter: quantity.Length(c.Vessel.Perimeter),
 		SurfaceLoss: quantity.HeatTransfer(c.Vessel.SurfaceLoss), WallLoss: quantity.HeatTransfer(c.Vessel.WallLoss),
 	}
 	mass := quantity.Mass(c.Initial.Mass)

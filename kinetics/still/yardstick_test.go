@@ -69,7 +69,7 @@ func stirred(r kinetics.Resin, v vessel.Vessel, mass quantity.Mass, horizon quan
 		Density: r.Density, HeatCapacity: r.HeatCapacity, Resin: r.Density, Cells: 1,
 	}
 	wall := conduction.Face{Loss: v.WallLoss, Wall: true}
-	net := conduction.Slab(v.Area, []conduction.Layer{layer}, wall, conduction.Face{Loss: v.SurfaceLoss}, v.Perimeter, wall)
+	net := conduction.Slab(v.AreaM2, []conduction.Layer{layer}, wall, conduction.Face{Loss: v.SurfaceLoss}, v.Perimeter, wall)
 	return yardstickBody{r, net, s, room, room, func(strict bool) (quantity.Time, error) {
 		p := vessel.Working
 		if strict {

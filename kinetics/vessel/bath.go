@@ -78,9 +78,9 @@ func New(resin kinetics.Resin, v Vessel, room, wall Series, p Precision) *Bath {
 		breaks: resin.Cure.Breaks(), phi: phi, firstStep: float64(p.FirstStep),
 		y: make([]float64, len(abs)), scratch: make([]float64, len(abs)),
 	}
-	b.surfaceLoss = float64(v.SurfaceLoss) * v.Area
-	b.floorLoss = float64(v.WallLoss) * v.Area
-	b.wallLoss = float64(v.WallLoss) * float64(v.Perimeter) / (float64(resin.Density) * v.Area)
+	b.surfaceLoss = float64(v.SurfaceLoss) * v.AreaM2
+	b.floorLoss = float64(v.WallLoss) * v.AreaM2
+	b.wallLoss = float64(v.WallLoss) * float64(v.Perimeter) / (float64(resin.Density) * v.AreaM2)
 	b.rise = float64(resin.AdiabaticRise())
 	b.heatCapacity = float64(resin.HeatCapacity)
 	b.solver = ode.New(b, ode.Tolerance{Rel: p.Rel, Abs: abs})
@@ -160,8 +160,8 @@ func (b *Bath) run(s *State, t0, t1 float64, tow Tow, watch observer) (float64, 
 		b.y[2] = s.Phi
 	}
 	b.logExcess = s.LogExcess
-	b.draw = tow.Draw
-	b.towLoss = tow.FibreFlow * float64(tow.HeatCapacity)
+	b.draw = tow.DrawKgPerS
+	b.towLoss = tow.FibreKgPerS * float64(tow.HeatCapacity)
 	mass, piece := float64(s.Mass), 0
 	last, dry := t1, dryAt(t0, mass, b.draw)
 	if dry <= t1 {

@@ -213,9 +213,9 @@ func TestDraws(t *testing.T) {
 		left quantity.Mass
 	}{
 		{"none", vessel.Tow{}, 0.75},
-		{"a breath", vessel.Tow{Draw: 1e-9, FibreFlow: 1e-8, HeatCapacity: 750}, 0.75 - 7200e-9},
-		{"to the last gram", vessel.Tow{Draw: 0.749 / 7200, FibreFlow: 1e-3, HeatCapacity: 750}, 0.001},
-		{"a torrent of fibre", vessel.Tow{FibreFlow: 10, HeatCapacity: 750}, 0.75},
+		{"a breath", vessel.Tow{DrawKgPerS: 1e-9, FibreKgPerS: 1e-8, HeatCapacity: 750}, 0.75 - 7200e-9},
+		{"to the last gram", vessel.Tow{DrawKgPerS: 0.749 / 7200, FibreKgPerS: 1e-3, HeatCapacity: 750}, 0.001},
+		{"a torrent of fibre", vessel.Tow{FibreKgPerS: 10, HeatCapacity: 750}, 0.75},
 	} {
 		b := vessel.New(fast(), tray(), room, room, vessel.Working)
 		end, samples, err := b.Trace(fresh(0.75, 40), 0, 2*hour, 0.6, c.tow)

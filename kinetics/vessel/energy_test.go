@@ -17,9 +17,9 @@ func balance(r kinetics.Resin, v vessel.Vessel, room, wall vessel.Series, tow ve
 		depth := float64(v.Depth(s.Mass, r.Density))
 		toRoom := float64(s.Temperature - room.At(s.At))
 		toWall := float64(s.Temperature - wall.At(s.At))
-		watts := float64(v.SurfaceLoss)*v.Area*toRoom +
-			float64(v.WallLoss)*(v.Area+float64(v.Perimeter)*depth)*toWall +
-			tow.FibreFlow*float64(tow.HeatCapacity)*toRoom
+		watts := float64(v.SurfaceLoss)*v.AreaM2*toRoom +
+			float64(v.WallLoss)*(v.AreaM2+float64(v.Perimeter)*depth)*toWall +
+			tow.FibreKgPerS*float64(tow.HeatCapacity)*toRoom
 		return watts / float64(s.Mass)
 	}
 	n := len(samples) - 1
@@ -47,7 +47,7 @@ func TestEnergyBalance(t *testing.T) {
 		t.Fatal(err)
 	}
 	still := vessel.Constant(quantity.Celsius(22))
-	carbon := vessel.Tow{Draw: 8e-5, FibreFlow: 8e-4, HeatCapacity: vessel.CarbonHeatCapacity}
+	carbon := vessel.Tow{DrawKgPerS: 8e-5, FibreKgPerS: 8e-4, HeatCapacity: vessel.CarbonHeatCapacity}
 	for _, c := range []struct {
 		name       string
 		resin      kinetics.Resin
@@ -78,6 +78,6 @@ func TestEnergyBalance(t *testing.T) {
 		if d := math.Abs(given-kept-lost) / given; !(d <= 1e-6) {
 			t.Errorf("%s: %.9g J/kg given, %.9g kept, %.9g lost: off by %.2g", c.name, given, kept, lost, d)
 		}
-		near(t, c.name+", mass", float64(end.Mass), 0.7-c.tow.Draw*float64(2*hour), 1e-12)
+		near(t, c.name+", mass", float64(end.Mass), 0.7-c.tow.DrawKgPerS*float64(2*hour), 1e-12)
 	}
 }

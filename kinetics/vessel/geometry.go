@@ -18,7 +18,7 @@ const (
 
 // A Vessel is what the resin stands in.
 type Vessel struct {
-	Area        float64               // free surface = floor, m²
+	AreaM2      float64               // free surface = floor, m²
 	Perimeter   quantity.Length       // of the wetted wall seen from above
 	SurfaceLoss quantity.HeatTransfer // h_s
 	WallLoss    quantity.HeatTransfer // h_w, through wall and floor
@@ -27,7 +27,7 @@ type Vessel struct {
 // Tray is a rectangular vessel with upright walls.
 func Tray(length, width quantity.Length, surfaceLoss, wallLoss quantity.HeatTransfer) Vessel {
 	return Vessel{
-		Area:        float64(length) * float64(width),
+		AreaM2:      float64(length) * float64(width),
 		Perimeter:   2 * (length + width),
 		SurfaceLoss: surfaceLoss, WallLoss: wallLoss,
 	}
@@ -36,7 +36,7 @@ func Tray(length, width quantity.Length, surfaceLoss, wallLoss quantity.HeatTran
 // Cup is a cylindrical vessel with upright walls.
 func Cup(diameter quantity.Length, surfaceLoss, wallLoss quantity.HeatTransfer) Vessel {
 	return Vessel{
-		Area:        math.Pi / 4 * float64(diameter) * float64(diameter),
+		AreaM2:      math.Pi / 4 * float64(diameter) * float64(diameter),
 		Perimeter:   math.Pi * diameter,
 		SurfaceLoss: surfaceLoss, WallLoss: wallLoss,
 	}
@@ -59,5 +59,5 @@ func (v Vessel) LossesTimes(factor float64) Vessel {
 // Depth returns the depth of a mass of resin in the vessel, (3) of the package
 // comment.
 func (v Vessel) Depth(mass quantity.Mass, density quantity.Density) quantity.Length {
-	return quantity.Length(float64(mass) / (float64(density) * v.Area))
+	return quantity.Length(float64(mass) / (float64(density) * v.AreaM2))
 }

@@ -35,13 +35,13 @@ func (l Life) Over() bool { return l.EndsBy != NoLimit && l.Left <= 0 }
 func (b *Bath) Life(s State, from quantity.Time, tow Tow, lowest quantity.Mass, l Limits, horizon quantity.Time) (Life, error) {
 	w := NewWatch(b, l)
 	t, end := float64(from), float64(from+horizon)
-	if tow.Draw > 0 {
-		drawn := t + math.Max(0, float64(s.Mass-lowest))/tow.Draw
+	if tow.DrawKgPerS > 0 {
+		drawn := t + math.Max(0, float64(s.Mass-lowest))/tow.DrawKgPerS
 		var err error
 		if t, err = b.run(&s, t, math.Min(end, drawn), tow, w); err != nil {
 			return Life{}, err
 		}
-		tow.Draw = 0
+		tow.DrawKgPerS = 0
 	}
 	if !w.Ended() && t < end {
 		if _, err := b.run(&s, t, end, tow, w); err != nil {

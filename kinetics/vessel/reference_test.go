@@ -152,7 +152,7 @@ func (c referenceCase) resin() kinetics.Resin {
 func (c referenceCase) bath(t *testing.T, p vessel.Precision) *vessel.Bath {
 	t.Helper()
 	v := vessel.Vessel{
-		Area: c.Vessel.Area, Perimeter: quantity.Length(c.Vessel.Perimeter),
+		AreaM2: c.Vessel.Area, Perimeter: quantity.Length(c.Vessel.Perimeter),
 		SurfaceLoss: quantity.HeatTransfer(c.Vessel.SurfaceLoss), WallLoss: quantity.HeatTransfer(c.Vessel.WallLoss),
 	}
 	room := referenceSeries(t, c.Room)
@@ -184,7 +184,7 @@ func (s referenceState) state() vessel.State {
 }
 
 func (s referenceStep) tow() vessel.Tow {
-	return vessel.Tow{Draw: s.Draw, FibreFlow: s.Tow, HeatCapacity: quantity.HeatCapacity(s.TowHeat)}
+	return vessel.Tow{DrawKgPerS: s.Draw, FibreKgPerS: s.Tow, HeatCapacity: quantity.HeatCapacity(s.TowHeat)}
 }
 
 // poured is a pour of the reference, which leaves out that mixed ages are

@@ -38,7 +38,7 @@ func semenov(psi float64) (b *vessel.Bath, unit float64) {
 	unit = kelvin / 600
 	r := semenovResin(kelvin, 1)
 	depth := float64(v.Depth(semenovMass, r.Density))
-	loss := float64(v.SurfaceLoss)*v.Area + float64(v.WallLoss)*(v.Area+float64(v.Perimeter)*depth)
+	loss := float64(v.SurfaceLoss)*v.AreaM2 + float64(v.WallLoss)*(v.AreaM2+float64(v.Perimeter)*depth)
 	k := psi * loss * unit / (semenovMass * float64(r.Heat))
 	return inRoom(semenovResin(kelvin, k), v, semenovCelsius), unit
 }

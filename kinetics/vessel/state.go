@@ -52,8 +52,8 @@ func Pour(r *kinetics.Resin, heel, fresh State) State {
 
 // A Tow is what winding does to the bath; the zero Tow stands still.
 type Tow struct {
-	Draw         float64               // resin carried off, kg/s
-	FibreFlow    float64               // fibre through the bath, kg/s
+	DrawKgPerS   float64               // resin carried off, kg/s
+	FibreKgPerS  float64               // fibre through the bath, kg/s
 	HeatCapacity quantity.HeatCapacity // of the fibre
 }
 

@@ -17,7 +17,7 @@ func cools(t *testing.T, mass, heatCapacity, area, loss, from, air, seconds floa
 	r := medium()
 	r.Cure, r.HeatCapacity = kinetics.NthOrder{N: 1}, quantity.HeatCapacity(heatCapacity)
 	room := vessel.Constant(quantity.Celsius(air))
-	b := vessel.New(r, vessel.Vessel{Area: area, SurfaceLoss: quantity.HeatTransfer(loss)}, room, room, vessel.Working)
+	b := vessel.New(r, vessel.Vessel{AreaM2: area, SurfaceLoss: quantity.HeatTransfer(loss)}, room, room, vessel.Working)
 	start := vessel.State{Mass: quantity.Mass(mass), Temperature: quantity.Celsius(from)}
 	end, err := b.Advance(start, 0, quantity.Time(seconds), vessel.Tow{})
 	if err != nil {

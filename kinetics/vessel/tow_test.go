@@ -11,7 +11,7 @@ import (
 
 // glassTows are four tows of 2400 tex at 15 m/min.
 func glassTows() vessel.Tow {
-	return vessel.Tow{FibreFlow: 4 * 2400e-6 * 15. / 60, HeatCapacity: vessel.GlassHeatCapacity}
+	return vessel.Tow{FibreKgPerS: 4 * 2400e-6 * 15. / 60, HeatCapacity: vessel.GlassHeatCapacity}
 }
 
 // TestStandingTowShortensALife: four glass tows carry off more heat than the tray
@@ -19,7 +19,7 @@ func glassTows() vessel.Tow {
 func TestStandingTowShortensALife(t *testing.T) {
 	b, s := inRoom(fast(), tray(), 23), fresh(0.8, 23)
 	v := tray()
-	if tow := glassTows(); !(tow.FibreFlow*float64(tow.HeatCapacity) > float64(v.SurfaceLoss+v.WallLoss)*v.Area) {
+	if tow := glassTows(); !(tow.FibreKgPerS*float64(tow.HeatCapacity) > float64(v.SurfaceLoss+v.WallLoss)*v.AreaM2) {
 		t.Fatal("the tows carry off less than the tray")
 	}
 	running := lifeOf(t, b, s, glassTows(), usual(23))
@@ -43,12 +43,12 @@ func TestStandingTowShortensALife(t *testing.T) {
 func TestTowStopsDrawingAtTheLowest(t *testing.T) {
 	const lowest = 0.25
 	b, s, l := inRoom(medium(), tray(), 25), fresh(0.7, 25), usual(25)
-	tow := vessel.Tow{Draw: 3e-4, FibreFlow: 6e-4, HeatCapacity: vessel.CarbonHeatCapacity}
+	tow := vessel.Tow{DrawKgPerS: 3e-4, FibreKgPerS: 6e-4, HeatCapacity: vessel.CarbonHeatCapacity}
 	got, err := b.Life(s, 0, tow, lowest, l, 24*hour)
 	if err != nil {
 		t.Fatal(err)
 	}
-	drawn := quantity.Time((0.7 - lowest) / tow.Draw)
+	drawn := quantity.Time((0.7 - lowest) / tow.DrawKgPerS)
 	if !(got.Left > drawn) {
 		t.Fatalf("the life of %g s ends before the bath is down, %g s", float64(got.Left), float64(drawn))
 	}
@@ -58,7 +58,7 @@ func TestTowStopsDrawingAtTheLowest(t *testing.T) {
 		t.Fatal(err)
 	}
 	near(t, "mass when down", float64(state.Mass), lowest, 1e-9)
-	tow.Draw = 0
+	tow.DrawKgPerS = 0
 	if _, _, err = w.Advance(state, now, 24*hour, tow); err != nil {
 		t.Fatal(err)
 	}
@@ -72,9 +72,9 @@ func TestTowStopsDrawingAtTheLowest(t *testing.T) {
 // TestLifeOfABathAlreadyDown, or a hair above: it draws no more.
 func TestLifeOfABathAlreadyDown(t *testing.T) {
 	b, l := inRoom(medium(), tray(), 25), usual(25)
-	tow := vessel.Tow{Draw: 3e-4, FibreFlow: 6e-4, HeatCapacity: vessel.CarbonHeatCapacity}
+	tow := vessel.Tow{DrawKgPerS: 3e-4, FibreKgPerS: 6e-4, HeatCapacity: vessel.CarbonHeatCapacity}
 	still := tow
-	still.Draw = 0
+	still.DrawKgPerS = 0
 	for _, from := range []quantity.Time{0, 1e5} {
 		for _, mass := range []quantity.Mass{0.1, 0.2, quantity.Mass(math.Nextafter(0.2, 1)), 0.2 + 1e-15, 0.2 + 1e-13} {
 			got, err := b.Life(fresh(mass, 25), from, tow, 0.2, l, 24*hour)
@@ -97,7 +97,7 @@ func TestLifeOfABathAlreadyDown(t *testing.T) {
 // there on an error, never a negative mass, a hang or a NaN.
 func TestDrawnEmpty(t *testing.T) {
 	b := inRoom(medium(), tray(), 25)
-	tow := vessel.Tow{Draw: 1e-3, FibreFlow: 6e-4, HeatCapacity: vessel.CarbonHeatCapacity}
+	tow := vessel.Tow{DrawKgPerS: 1e-3, FibreKgPerS: 6e-4, HeatCapacity: vessel.CarbonHeatCapacity}
 	for _, to := range []quantity.Time{400, 499.9, 500, 501, hour} {
 		s, err := b.Advance(fresh(0.5, 25), 0, to, tow)
 		if to < 500 && err != nil {
@@ -113,7 +113,7 @@ func TestDrawnEmpty(t *testing.T) {
 	// A limit on the way comes first.
 	l := usual(25)
 	l.BathTemperature = quantity.Celsius(25.05)
-	life, err := b.Life(fresh(0.5, 25), 0, vessel.Tow{Draw: 1e-3}, 0, l, 24*hour)
+	life, err := b.Life(fresh(0.5, 25), 0, vessel.Tow{DrawKgPerS: 1e-3}, 0, l, 24*hour)
 	if err != nil || life.EndsBy != vessel.BathTemperature {
 		t.Errorf("%+v, %v, want an end by temperature before the bath is empty", life, err)
 	}

@@ -52,7 +52,7 @@ func TestTraceSamples(t *testing.T) {
 // good as a step, 2e-6 in α and 1 mK, and ten may add up.
 func TestTraceIsAdvance(t *testing.T) {
 	b := inRoom(fast(), tray(), 23)
-	tow := vessel.Tow{Draw: 5e-5, FibreFlow: 5e-4, HeatCapacity: vessel.GlassHeatCapacity}
+	tow := vessel.Tow{DrawKgPerS: 5e-5, FibreKgPerS: 5e-4, HeatCapacity: vessel.GlassHeatCapacity}
 	start := fresh(0.6, 23)
 	_, samples, err := b.Trace(start, 0, hour, 5*minute, tow)
 	if err != nil {

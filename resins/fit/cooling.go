@@ -173,7 +173,7 @@ func (t *CoolingTest) cooled(v vessel.Vessel) (cooled, error) {
 	depth := v.Depth(t.Water, waterDensity)
 	d := cooled{
 		room: float64(t.Room), heat: float64(t.Water) * waterHeatCapacity,
-		surface: v.Area, wall: v.Area + float64(v.Perimeter)*float64(depth),
+		surface: v.AreaM2, wall: v.AreaM2 + float64(v.Perimeter)*float64(depth),
 	}
 	for _, i := range along(t.Log) {
 		d.at, d.is = append(d.at, float64(t.Log.At[i])), append(d.is, float64(t.Log.Is[i]))

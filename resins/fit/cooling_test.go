@@ -52,7 +52,7 @@ func TestCoolingTest(t *testing.T) {
 	truth := vessel.Tray(0.3, 0.12, 13, 4.5)
 	total := func(s, w quantity.HeatTransfer, mass quantity.Mass) float64 {
 		depth := truth.Depth(mass, 993)
-		return float64(s)*truth.Area + float64(w)*(truth.Area+float64(truth.Perimeter*depth))
+		return float64(s)*truth.AreaM2 + float64(w)*(truth.AreaM2+float64(truth.Perimeter*depth))
 	}
 	random := rand.New(rand.NewPCG(3, 3))
 	for _, noise := range []float64{0, 0.5} {

@@ -252,7 +252,7 @@ func (r *referee) advance(until float64, tow vessel.Tow, doing string) error {
 		}
 	}
 	r.state, r.now = state, until
-	if tow.Draw == 0 && r.state.Mass > 0 {
+	if tow.DrawKgPerS == 0 && r.state.Mass > 0 {
 		left, by, err := r.left()
 		if err != nil {
 			return err

@@ -150,8 +150,8 @@ func (t *Task) latest() float64 {
 
 func (t *Task) tow(u *Unit) vessel.Tow {
 	return vessel.Tow{
-		Draw:         float64(u.Resin) / float64(u.Time),
-		FibreFlow:    float64(u.FibreWeight) / float64(u.Time),
+		DrawKgPerS:   float64(u.Resin) / float64(u.Time),
+		FibreKgPerS:  float64(u.FibreWeight) / float64(u.Time),
 		HeatCapacity: t.Fibre,
 	}
 }

@@ -102,7 +102,7 @@ func (c *referenceWall) resin() kinetics.Resin {
 	}
 	r.Cure = kinetics.KamalSourour{K1: k(c.Cure.A1, c.Cure.E1), K2: k(c.Cure.A2, c.Cure.E2), M: c.Cure.M, N: c.Cure.N}
 	if c.Glass == nil {
-		r.Vitrification = kinetics.LinearVitrification{A0: c.Vitrification.A0, AT: c.Vitrification.AT, C: c.Vitrification.Sharpness}
+		r.Vitrification = kinetics.LinearVitrification{A0: c.Vitrification.A0, ATPerK: c.Vitrification.AT, C: c.Vitrification.Sharpness}
 		return r
 	}
 	r.Glass = kinetics.DiBenedetto{Uncured: quantity.Temperature(c.Glass.Uncured), Cured: quantity.Temperature(c.Glass.Cured), Lambda: c.Glass.Lambda}

@@ -62,7 +62,7 @@ func (a *Ahead) Wind(p batches.Unit) error {
 		return nil
 	}
 	a.w.tow = vessel.Tow{
-		Draw: float64(p.Resin) / float64(p.Time), FibreFlow: float64(p.FibreWeight) / float64(p.Time), HeatCapacity: a.w.script.Task.Fibre,
+		DrawKgPerS: float64(p.Resin) / float64(p.Time), FibreKgPerS: float64(p.FibreWeight) / float64(p.Time), HeatCapacity: a.w.script.Task.Fibre,
 	}
 	err := a.w.pass(a.w.now+float64(p.Time), true)
 	a.w.tow = vessel.Tow{}

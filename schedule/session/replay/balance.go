@@ -26,7 +26,7 @@ func (s *Script) Balances() []Balance {
 		case taken:
 			t.now.Due += st.mass
 		case runTow:
-			t.draw = st.tow.Draw
+			t.draw = st.tow.DrawKgPerS
 		case weighed:
 			t.weigh(st.mass)
 		}

@@ -29,7 +29,7 @@ func (l *Layer) tow(fibre quantity.HeatCapacity) vessel.Tow {
 		return vessel.Tow{}
 	}
 	return vessel.Tow{
-		Draw: float64(l.Resin) / float64(l.takes), FibreFlow: float64(l.Fibre) / float64(l.takes), HeatCapacity: fibre,
+		DrawKgPerS: float64(l.Resin) / float64(l.takes), FibreKgPerS: float64(l.Fibre) / float64(l.takes), HeatCapacity: fibre,
 	}
 }
 

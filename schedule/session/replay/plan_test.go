@@ -150,7 +150,7 @@ func TestTheTowStops(t *testing.T) {
 		t.Fatal(err)
 	}
 	laid := w.Laid[0]
-	tow := vessel.Tow{Draw: float64(laid.Resin / quantity.Mass(laid.Time)), FibreFlow: float64(laid.Fibre / quantity.Mass(laid.Time)), HeatCapacity: task.Fibre}
+	tow := vessel.Tow{DrawKgPerS: float64(laid.Resin / quantity.Mass(laid.Time)), FibreKgPerS: float64(laid.Fibre / quantity.Mass(laid.Time)), HeatCapacity: task.Fibre}
 	if state, err = bath.Advance(state, 360, 26*60, tow); err != nil {
 		t.Fatal(err)
 	}

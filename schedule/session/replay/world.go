@@ -203,13 +203,13 @@ func (w *World) pass(until float64, watched bool) error {
 			break
 		}
 		end, tow := until, w.tow
-		if tow.Draw > 0 {
+		if tow.DrawKgPerS > 0 {
 			above := float64(w.Bath.Mass - w.floor)
 			if above <= 1e-9 {
-				tow.Draw = 0
+				tow.DrawKgPerS = 0
 				w.Dry = min(w.Dry, quantity.Time(w.now))
 			} else {
-				end = math.Min(end, w.now+above/tow.Draw)
+				end = math.Min(end, w.now+above/tow.DrawKgPerS)
 			}
 		}
 		if err := w.follow(end, tow, watched); err != nil {

@@ -118,7 +118,7 @@ func vitrificationJSON(v kinetics.Vitrification) map[string]any {
 	case kinetics.GlassShift:
 		return map[string]any{"shift_K": float64(form.Shift), "sharpness": form.C}
 	case kinetics.LinearVitrification:
-		return map[string]any{"a0": form.A0, "aT_per_K": form.AT, "sharpness": form.C}
+		return map[string]any{"a0": form.A0, "aT_per_K": form.ATPerK, "sharpness": form.C}
 	}
 	return nil
 }

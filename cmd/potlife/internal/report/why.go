@@ -57,7 +57,7 @@ func (r *Record) values(block string) []string {
 		case kinetics.GlassShift:
 			return []string{fmt.Sprintf("the cure stops where the glass temperature is %s above the resin's, sharpness %.3g", quantity.Format(v.Shift, "K", 0), v.C)}
 		case kinetics.LinearVitrification:
-			return []string{fmt.Sprintf("the cure stops at %.4g + %.4g/K·T, sharpness %.3g", v.A0, v.AT, v.C)}
+			return []string{fmt.Sprintf("the cure stops at %.4g + %.4g/K·T, sharpness %.3g", v.A0, v.ATPerK, v.C)}
 		}
 	case "glass":
 		return []string{fmt.Sprintf("%s uncured, %s fully cured, lambda %.3g", c(k.Glass.Uncured), c(k.Glass.Cured), k.Glass.Lambda)}
