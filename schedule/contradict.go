@@ -22,8 +22,10 @@ func (w *Winding) contradictions() []string {
 	bath := vessel.New(t.Resin, t.Bath.Vessel, t.Room, t.Wall, vessel.Working)
 	var best vessel.Life
 	var from vessel.State
-	for i, mass := range []struct{ pot, bath quantity.Mass }{{t.Pots.Smallest, t.Bath.Lowest}, {t.Pots.Largest, t.Bath.Highest}} {
-		fresh, err := cup.Advance(vessel.State{Mass: mass.pot, Temperature: t.MixedAt(0)}, 0, ready, vessel.Tow{})
+	small, large := begun{t.Pots.Smallest, t.Bath.Lowest, ready}, begun{t.Pots.Largest, t.Bath.Highest, ready}
+	// Resin that is too warm cools in a cup that waits for others, a small pot soonest.
+	for i, mass := range []begun{small, large, small.waiting(2), small.waiting(4), small.waiting(8)} {
+		fresh, err := cup.Advance(vessel.State{Mass: mass.pot, Temperature: t.MixedAt(0)}, 0, mass.at, vessel.Tow{})
 		if err != nil {
 			return nil // the search tells a simulation that fails
 		}
@@ -31,7 +33,7 @@ func (w *Winding) contradictions() []string {
 			return []string{fmt.Sprintf("a pot of %v gels in its cup within the %v that mixing takes: check pots.mixing, or mix cooler", t.Pots.Smallest, t.Pots.Mixing)}
 		}
 		fresh.Mass = mass.bath
-		life, err := bath.Life(fresh, ready, vessel.Tow{}, 0, t.Limits, asFarAsContradicted)
+		life, err := bath.Life(fresh, mass.at, vessel.Tow{}, 0, t.Limits, asFarAsContradicted)
 		if err != nil {
 			return nil
 		}
@@ -45,11 +47,23 @@ func (w *Winding) contradictions() []string {
 	return nil
 }
 
+// begun is a bath that a plan could begin with: of pots of such a mass, poured then.
+type begun struct {
+	pot, bath quantity.Mass
+	at        quantity.Time
+}
+
+// waiting is the same with pots that stand so many times as long.
+func (b begun) waiting(times float64) begun {
+	b.at *= quantity.Time(times)
+	return b
+}
+
 // asFarAsContradicted is how far the fresh bath is followed: two days, as in a plan.
 const asFarAsContradicted quantity.Time = 48 * 3600
 
-// tooWarm tells that resin as mixed, or what is around the bath, is warmer than the bath
-// may be.
+// tooWarm tells that resin as mixed, in a room that does not cool it, or what is around the
+// bath is warmer than the bath may be.
 func (w *Winding) tooWarm() string {
 	t := w.Task
 	limit := t.Limits.BathTemperature
@@ -69,7 +83,7 @@ func (w *Winding) tooWarm() string {
 		return fmt.Sprintf("%s at %s, and the bath may not be as warm as %s: give a higher limits.bath_temperature, or %s", what, celsius(at), name, cooler)
 	}
 	switch {
-	case t.MixedAt(0) >= limit:
+	case t.MixedAt(0) >= limit && t.Room.IsConstant() && t.Room.At(0) >= limit: // and does not cool in its cup
 		return tell("resin is mixed", t.MixedAt(0), "mix cooler resin")
 	case around.IsConstant() && around.At(0) >= limit:
 		return tell(what+" is", around.At(0), "a cooler one")

@@ -79,6 +79,7 @@ func TestContradictions(t *testing.T) {
 			[]string{"resin_at: 20 °C", "resin_at: 150 °C", "bath_temperature: 40 °C", "bath_temperature: 160 °C"},
 			[]string{"a pot of 80 g gels in its cup"},
 		},
+		{"warm resin that cools in its cup", []string{"resin_at: 20 °C", "resin_at: 34 °C", "bath_temperature: 40 °C", "bath_temperature: 33.9 °C"}, nil},
 		{"resin that must thin first", []string{"resin_at: 20 °C", "resin_at: 8 °C"}, nil},
 		{"a hot mandrel", []string{", temperature: 22 °C", ", temperature: 80 °C"}, nil},
 		{"a room that gets too warm at noon", []string{"room: 22 °C", "room: [{at: 09:00, is: 22 °C}, {at: 12:00, is: 50 °C}]"}, nil},
