@@ -23,9 +23,8 @@ type PotTest struct {
 
 // How finely the cup of a test is cut. Ends are found within 0.3 % on the usual grid
 // and 1 % on the coarse one of what a fine one gives (a test holds it): a label is
-// good to 20 %, a statement to 10 %. The finer costs some 2 ms, a third of the grid
-// that package still would choose, the coarse one half a
-// millisecond.
+// good to 20 %, a statement to 10 %. The finer costs a third of the grid that package
+// still would choose.
 const (
 	testCells   = 12
 	coarseCells = 6

@@ -137,7 +137,7 @@ func (o *logOptions) tell(cmd *cobra.Command, s *session.Session, setting sessio
 	if err != nil {
 		return sessionError(err)
 	}
-	doubts := append(setting.Doubts(event, day), doubtsByDay(s, setting, event)...)
+	doubts := append(setting.Doubts(event, day), doubtsByDay(s, setting, event, all)...)
 	if told := s.Report.Told(); told != "" {
 		doubts = append(doubts, told)
 	}
@@ -151,11 +151,7 @@ func (o *logOptions) tell(cmd *cobra.Command, s *session.Session, setting sessio
 
 // doubtsByDay are those that come of what else was logged. What cannot be read for them is
 // told by check: the event is logged.
-func doubtsByDay(s *session.Session, setting session.Setting, event session.Event) []string {
-	all, err := s.Events()
-	if err != nil {
-		return nil
-	}
+func doubtsByDay(s *session.Session, setting session.Setting, event session.Event, all []session.Event) []string {
 	var doubts []string
 	if twice := setting.Twice(event, all); twice != "" {
 		doubts = append(doubts, twice)
