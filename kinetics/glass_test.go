@@ -10,6 +10,7 @@ import (
 	"potlife/kinetics"
 	"potlife/kinetics/outside"
 	"potlife/kinetics/quantity"
+	_ "potlife/kinetics/testrun" // fixes rapid's seed
 )
 
 // TestDiBenedettoValues: Tg0 −20 °C, Tg1 120 °C, λ 0.4; derived from the law in

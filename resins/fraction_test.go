@@ -11,6 +11,7 @@ import (
 
 	"potlife/kinetics/outside"
 	"potlife/kinetics/quantity"
+	_ "potlife/kinetics/testrun" // fixes rapid's seed
 	"potlife/resins"
 )
 

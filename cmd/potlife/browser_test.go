@@ -52,9 +52,6 @@ const longWait = 60 * time.Second
 // newBrowser starts a browser for a test.
 func newBrowser(t *testing.T) context.Context {
 	t.Helper()
-	if testing.Short() {
-		t.Skip("a browser takes minutes")
-	}
 	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(chromium(t)), chromedp.NoSandbox,
 		chromedp.WSURLReadTimeout(longWait), chromedp.Flag("autoplay-policy", "no-user-gesture-required"))
 	allocator, stop := chromedp.NewExecAllocator(context.Background(), options...)

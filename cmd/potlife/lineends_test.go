@@ -7,6 +7,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"potlife/kinetics/testrun"
 )
 
 // desks makes two copies of what testdata holds for the program to read: one with the line
@@ -74,7 +76,7 @@ func TestLineEnds(t *testing.T) {
 		"report --session sessions/shell.session --json",
 		"learn sessions/strut.session -o learned.yaml --json",
 	}
-	if !testing.Short() { // searches and fits
+	if testrun.IsLong() { // searches and fits
 		lines = append(lines,
 			"plan jobs/telescope-strut.yaml --json",
 			"resins fit resins/club-epoxy-medium.yaml --json",

@@ -289,7 +289,7 @@ func TestSchemasOnRandomDocuments(t *testing.T) {
 				}
 			})
 			t.Logf("%d documents read, %d slips", read, len(spoilt))
-			if !testing.Short() && (read < 60 || len(spoilt) < 10) { // -short draws a fifth
+			if read < 60 || len(spoilt) < 10 {
 				t.Errorf("%d documents were read and %d slips made: that tests little", read, len(spoilt))
 			}
 		})

@@ -9,6 +9,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"potlife/kinetics/testrun"
 )
 
 // A kind is a way in which answers are varied.
@@ -172,7 +174,7 @@ func changedWords(kind string, shipped, other figures) []string {
 // testdata/published/steadiness.md; -update writes it.
 func TestFiguresStand(t *testing.T) {
 	questions, kinds := shortQuestions(), shortKinds
-	long := os.Getenv("POTLIFE_LONG") != ""
+	long := testrun.IsLong()
 	if long {
 		questions, kinds = longQuestions(), longKinds
 	}

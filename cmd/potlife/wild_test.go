@@ -11,6 +11,7 @@ import (
 	"strings"
 	"testing"
 
+	"potlife/kinetics/testrun"
 	"potlife/schedule/batches/wild"
 )
 
@@ -19,19 +20,9 @@ var startLine = regexp.MustCompile(`(?m)^start: (.*)$`)
 // TestWildJobsAreTold plans wild jobs, see package wild, as a crew does, and opens
 // sessions of them at their own start, often at midnight or on a night when the clocks
 // change: whatever comes out is an answer in 80 columns and whole JSON, or a refusal
-// with its place. POTLIFE_LONG=N takes N hundred of them.
+// with its place.
 func TestWildJobsAreTold(t *testing.T) {
-	count := uint64(60)
-	if testing.Short() {
-		count = 12
-	}
-	if text := os.Getenv("POTLIFE_LONG"); text != "" {
-		n, err := strconv.ParseUint(text, 10, 16)
-		if err != nil {
-			t.Fatalf("POTLIFE_LONG: %v", err)
-		}
-		count = 100 * n
-	}
+	count := uint64(testrun.Draws(8, 60))
 	codes := map[int]int{}
 	sessions := 0
 	for n := range count {

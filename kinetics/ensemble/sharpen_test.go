@@ -11,6 +11,7 @@ import (
 	"gonum.org/v1/gonum/stat"
 
 	"potlife/kinetics/ensemble"
+	"potlife/kinetics/testrun"
 )
 
 var usual = ensemble.Spread{Time: 1.6, Viscosity: 1.3, Loss: 1.4}
@@ -88,9 +89,11 @@ func TestBanana(t *testing.T) {
 
 // TestCalibration: over truths drawn from the prior, the 10 % quantile lies
 // below the truth 90 % of the time, whatever the readings. Of 500 the standard
-// error is √(0.9·0.1/500) = 1.3 %; the seed is fixed.
+// error is √(0.9·0.1/500) = 1.3 %, of the 60 of the default suite 3.9 %; the seed is fixed.
 func TestCalibration(t *testing.T) {
-	const truths, n = 500, 60
+	const n = 60
+	truths := testrun.Count(60, 500)
+	slack := float64(testrun.Count(6, 0)) / 100 // as many standard errors for 60 as the 3 % are for 500
 	bad := func(u [3]float64) float64 { return u[0] + 0.5*u[1] - 0.3*u[2] }
 	read := func(u [3]float64) [2]float64 {
 		return [2]float64{math.Exp(0.3 * (u[0] - 0.5*u[1])), 0.3*u[0] + u[1] + 0.3*u[2]}
@@ -117,10 +120,10 @@ func TestCalibration(t *testing.T) {
 			}
 			rounds += c.Rounds
 		}
-		share := float64(below) / truths
-		t.Logf("noise %.3g: below the truth in %.1f %%, %.2f rounds", noise, 100*share, float64(rounds)/truths)
-		if !(share >= 0.87 && share <= 0.93) {
-			t.Errorf("noise %g: the 10 %% quantile is below the truth in %.1f %%, want 87 to 93", noise, 100*share)
+		share := float64(below) / float64(truths)
+		t.Logf("noise %.3g: below the truth in %.1f %%, %.2f rounds", noise, 100*share, float64(rounds)/float64(truths))
+		if !(share >= 0.87-slack && share <= 0.93+slack) {
+			t.Errorf("noise %g: the 10 %% quantile is below the truth in %.1f %%, want 87 to 93 ± %.0f", noise, 100*share, 100*slack)
 		}
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"potlife/kinetics/quantity"
+	_ "potlife/kinetics/testrun" // fixes rapid's seed
 )
 
 // written is a number with a unit as a person could write it.

@@ -8,6 +8,7 @@ import (
 
 	"potlife/kinetics"
 	"potlife/kinetics/quantity"
+	_ "potlife/kinetics/testrun" // fixes rapid's seed
 	"potlife/kinetics/vessel"
 )
 

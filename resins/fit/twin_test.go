@@ -9,6 +9,7 @@ import (
 	"potlife/kinetics"
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/testrun"
 	"potlife/kinetics/vessel"
 	"potlife/resins"
 	"potlife/resins/fit"
@@ -89,10 +90,10 @@ func (h *twin) potLife(t testing.TB, mass quantity.Mass, celsius, noise float64)
 // 3 K outside, is to be within 15 % in 90 of 100 and inside its stated spread in
 // 85 to 95 of 100, both asked by the project's owner. The shares of n twins stray
 // by √(0.9·0.1/n), 2 % for 200: the bounds are those asked, for the seed fixed
-// here; with -short, 40 twins, they are 3 such deviations wider.
+// here; in the default suite, 40 twins, they are 3 such deviations wider.
 func TestTwins(t *testing.T) {
 	n, slack := 200, 0.0
-	if testing.Short() {
+	if !testrun.IsLong() {
 		n, slack = 40, 3*math.Sqrt(0.9*0.1/40)
 	}
 	systems := []string{"epoxy-teta", "epoxy-ipda", "epoxy-polyetheramine-ipda", "epoxy-polyetheramine"}
@@ -179,10 +180,7 @@ func (h *twin) cupLog(t testing.TB, mass quantity.Mass, celsius float64, interva
 // loss free: each rate within 3 %, the activation energy within 4 kJ/mol, asked
 // by the project's owner. Rates are those at 23 and 33 °C and at conversion 0.
 func TestCupLogs(t *testing.T) {
-	n := 40
-	if testing.Short() {
-		n = 8
-	}
+	n := testrun.Count(8, 40)
 	systems := []string{"epoxy-teta", "epoxy-ipda", "epoxy-polyetheramine-ipda"}
 	worstRate, worstE, good, contradicted := 0.0, 0.0, 0, 0
 	for i := range n {

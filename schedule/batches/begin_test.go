@@ -7,6 +7,7 @@ import (
 
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/testrun"
 	"potlife/kinetics/vessel"
 )
 
@@ -107,10 +108,7 @@ func (k kinds) check(t *testing.T, least int) {
 // for plans that begin in the middle of a day.
 func TestSearchEqualsExhaustiveSearchFromAnywhere(t *testing.T) {
 	r := rand.New(rand.NewPCG(20261126, 2))
-	wanted, least := 400, 4
-	if testing.Short() {
-		wanted, least = 60, 0
-	}
+	wanted, least := testrun.Count(60, 400), testrun.Count(0, 4)
 	seen, none := kinds{}, 0
 	for job, feasible := 0, 0; feasible < wanted; job++ {
 		if job > 20*wanted {
@@ -158,10 +156,7 @@ func TestSearchEqualsExhaustiveSearchFromAnywhere(t *testing.T) {
 // keeps it.
 func TestRandomRestsPassTheReferee(t *testing.T) {
 	r := rand.New(rand.NewPCG(8, 8))
-	wanted, least := 800, 8
-	if testing.Short() {
-		wanted, least = 80, 0
-	}
+	wanted, least := testrun.Count(80, 800), testrun.Count(0, 8)
 	seen := kinds{}
 	for plans, job := 0, 0; plans < wanted; job++ {
 		if job > 40*wanted {

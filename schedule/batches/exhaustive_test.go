@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"potlife/kinetics/ensemble"
+	"potlife/kinetics/testrun"
 )
 
 // everyPlan walks the whole family of plans from p, with neither bounds nor
@@ -65,16 +66,13 @@ func everyLeg(t *testing.T, s *search, p *position, ways []Into) *position {
 	return best
 }
 
-// TestSearchEqualsExhaustiveSearch: on at least 300 random small jobs with a
+// TestSearchEqualsExhaustiveSearch: on at least 300 random small jobs (60 in the default suite) with a
 // plan, and as many without, the search and the walk through the whole family
 // on the same sure bath agree: feasible or not, changes, layers on gelled ones,
 // pots; waste within one step of the scale a pot.
 func TestSearchEqualsExhaustiveSearch(t *testing.T) {
 	r := rand.New(rand.NewPCG(20261125, 1))
-	wanted := 320
-	if testing.Short() {
-		wanted = 60
-	}
+	wanted := testrun.Count(60, 320)
 	feasible, changed, topped, gelled, differentSpare := 0, 0, 0, 0, 0
 	for job := 0; feasible < wanted; job++ {
 		if job > 40*wanted {

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"potlife/kinetics/ensemble"
+	"potlife/kinetics/testrun"
 )
 
 // TestCoarseGrainIsNearTheFine: on windings that both can search, the coarse
@@ -14,10 +15,7 @@ import (
 // every plan made so.
 func TestCoarseGrainIsNearTheFine(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 5))
-	wanted := 40
-	if testing.Short() {
-		wanted = 10
-	}
+	wanted := testrun.Count(10, 40)
 	more := 0
 	for n := 0; n < wanted; {
 		task := randomTask(r)

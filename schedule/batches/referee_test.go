@@ -7,16 +7,14 @@ import (
 
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/testrun"
 )
 
 // TestRandomPlansPassTheReferee: every plan that the search makes for thousands
 // of random jobs holds in an independent simulation at strict tolerance.
 func TestRandomPlansPassTheReferee(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 7))
-	wanted := 2000
-	if testing.Short() {
-		wanted = 200
-	}
+	wanted := testrun.Count(200, 2000)
 	for plans, job := 0, 0; plans < wanted; job++ {
 		if job > 40*wanted {
 			t.Fatalf("only %d of %d random jobs have a plan", plans, job)

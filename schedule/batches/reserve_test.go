@@ -6,6 +6,7 @@ import (
 
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/testrun"
 )
 
 // TestMoreReserveNeverWaitsLonger: on random jobs, with more reserve there is a plan only
@@ -14,10 +15,7 @@ import (
 // family of plans elsewhere; both rules follow from what a plan must keep.
 func TestMoreReserveNeverWaitsLonger(t *testing.T) {
 	r := rand.New(rand.NewPCG(11, 3))
-	jobs := 150
-	if testing.Short() {
-		jobs = 30
-	}
+	jobs := testrun.Count(30, 150)
 	both, lost, worse, shorter := 0, 0, 0, 0
 	for range jobs {
 		task := randomTask(r)

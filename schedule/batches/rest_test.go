@@ -7,6 +7,7 @@ import (
 
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/testrun"
 	"potlife/kinetics/vessel"
 )
 
@@ -186,10 +187,7 @@ func samePours(a, b *Plan) bool {
 // the bath as it foresaw, goes on as it was or better.
 func TestRestOfRandomPlans(t *testing.T) {
 	r := rand.New(rand.NewPCG(17, 4))
-	wanted := 150
-	if testing.Short() {
-		wanted = 30
-	}
+	wanted := testrun.Count(30, 150)
 	same, cups := 0, 0
 	for n := 0; n < wanted; {
 		task := randomTask(r)

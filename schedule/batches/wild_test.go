@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"testing"
 
+	"potlife/kinetics/testrun"
 	"potlife/resins"
 	"potlife/resins/document"
 	"potlife/schedule"
@@ -14,9 +15,9 @@ import (
 	"potlife/schedule/batches/wild"
 )
 
-// wildJobs is how many wild jobs a test plans, and the number of the first. POTLIFE_LONG=N
-// makes it N thousand, POTLIFE_JOB=N plans that one alone.
-func wildJobs(t *testing.T, usually int) (first, count uint64) {
+// wildJobs is how many wild jobs a test plans, and the number of the first. POTLIFE_JOB=N
+// plans that one alone.
+func wildJobs(t *testing.T, sample, all int) (first, count uint64) {
 	t.Helper()
 	number := func(name string) uint64 {
 		text := os.Getenv(name)
@@ -32,13 +33,7 @@ func wildJobs(t *testing.T, usually int) (first, count uint64) {
 	if os.Getenv("POTLIFE_JOB") != "" {
 		return number("POTLIFE_JOB"), 1
 	}
-	if thousands := number("POTLIFE_LONG"); thousands > 0 {
-		return 0, 1000 * thousands
-	}
-	if testing.Short() {
-		usually /= 5
-	}
-	return 0, uint64(usually)
+	return 0, uint64(testrun.Draws(sample, all))
 }
 
 // prepareWild reads and prepares a wild job; nil where it is refused, which it is
@@ -88,7 +83,7 @@ func refusedWell(t *testing.T, number uint64, err error) {
 // and its times ascend; whatever is not has a reason; and where the whole family of
 // plans can be walked, nothing in it is better.
 func TestWildJobs(t *testing.T) {
-	first, count := wildJobs(t, 400)
+	first, count := wildJobs(t, 60, 400)
 	var tally batches.WildTally
 	refused := 0
 	for n := first; n < first+count; n++ {

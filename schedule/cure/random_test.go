@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/testrun"
 	"potlife/schedule"
 )
 
@@ -43,10 +44,7 @@ func anyPart(t *testing.T, draw *rand.Rand) (*Task, string) {
 // TestAnyPart: whatever the part, the search ends, every program that it gives is confirmed by the
 // referee, and where it gives none it says why.
 func TestAnyPart(t *testing.T) {
-	n := 25
-	if testing.Short() {
-		n = 4
-	}
+	n := testrun.Draws(4, 25)
 	found := 0
 	for i := range n {
 		task, name := anyPart(t, rand.New(rand.NewPCG(7, uint64(i))))

@@ -11,6 +11,7 @@ import (
 
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/testrun"
 	"potlife/resins"
 	"potlife/schedule"
 	"potlife/schedule/session"
@@ -173,10 +174,7 @@ func (h hidden) eight(t *testing.T, r *rand.Rand) (*schedule.Learned, float64) {
 // worlds two may miss it, and four by the chance of 1 in 20; resin must fit in all.
 func TestEightTwins(t *testing.T) {
 	h := hidden{pickUp: 1.12, reactivity: 0.85, minutes: 1.1}
-	worlds := 20
-	if testing.Short() {
-		worlds = 3
-	}
+	worlds := testrun.Count(2, 20)
 	missed := map[string]int{}
 	for k := range worlds {
 		l, resin := h.eight(t, rand.New(rand.NewPCG(uint64(k), 12)))

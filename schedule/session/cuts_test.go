@@ -11,6 +11,8 @@ import (
 	"time"
 
 	"github.com/google/go-cmp/cmp"
+
+	"potlife/kinetics/testrun"
 )
 
 // ageing makes the n-th event of a test's journal: lengths from nothing to some hundred
@@ -70,10 +72,7 @@ func place(t testing.TB, folder string, text []byte) {
 // TestEveryCut ends a journal at each of its bytes, as a kill or a power cut in the middle
 // of that append would, and goes on from there.
 func TestEveryCut(t *testing.T) {
-	appends, least := 40, 10_000
-	if testing.Short() {
-		appends, least = 12, 1500
-	}
+	appends, least := testrun.Count(12, 40), testrun.Count(1500, 10_000)
 	text, logged, ends := history(t, appends)
 	if len(text) < least {
 		t.Fatalf("only %d places to cut, want %d", len(text), least)

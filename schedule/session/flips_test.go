@@ -5,6 +5,8 @@ import (
 	"errors"
 	"strings"
 	"testing"
+
+	"potlife/kinetics/testrun"
 )
 
 // openText opens a journal of this text.
@@ -35,10 +37,7 @@ func wantDamaged(t *testing.T, folder string, text []byte, line int) {
 // TestEveryFlip turns each bit of a journal: it is refused with the number of the line,
 // the last one and its newline included, which were acknowledged.
 func TestEveryFlip(t *testing.T) {
-	appends, bits := 14, 8
-	if testing.Short() {
-		appends, bits = 10, 1
-	}
+	appends, bits := testrun.Count(10, 14), testrun.Count(1, 8)
 	text, _, ends := history(t, appends)
 	folder := t.TempDir()
 	line := 1

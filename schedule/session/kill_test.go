@@ -6,16 +6,15 @@ import (
 	"strconv"
 	"testing"
 	"time"
+
+	"potlife/kinetics/testrun"
 )
 
 // TestKilled ends logging processes with kill -9 at random moments: what they had
 // acknowledged is in the journal, once and in order, and the next process goes on.
 // Every other process writes its lines a few bytes at a time, so that torn lines occur.
 func TestKilled(t *testing.T) {
-	kills := 220
-	if testing.Short() {
-		kills = 20
-	}
+	kills := testrun.Count(20, 220)
 	folder, _ := emptyJournal(t)
 	random := rand.New(rand.NewPCG(3, 9)) // the moment is random anyway
 	acknowledged := map[int][]int{}       // numbers of lines, by writer
@@ -43,7 +42,7 @@ func TestKilled(t *testing.T) {
 	}
 	t.Logf("%d processes killed, %d torn lines, %d lines acknowledged, %d in the journal", kills, torn, lines, len(j.Entries()))
 	// Most of the processes that write slowly are in the middle of a line at any moment.
-	if lines == 0 || torn == 0 && !testing.Short() {
+	if lines == 0 || torn == 0 && testrun.IsLong() {
 		t.Errorf("%d torn lines and %d acknowledged ones: the kills come at the wrong moments", torn, lines)
 	}
 }

@@ -1,7 +1,6 @@
 package advice
 
 import (
-	"flag"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -9,6 +8,7 @@ import (
 	"testing"
 	"time"
 
+	"potlife/kinetics/testrun"
 	"potlife/schedule"
 	"potlife/schedule/session"
 	"potlife/schedule/session/replay"
@@ -155,21 +155,14 @@ func windings(t testing.TB) []*schedule.Winding {
 	}
 }
 
-// days is how many days of each kind of winding go wrong: enough to come to every rule of the
-// table, and more by hand.
-var days = flag.Int("days", 80, "days of each kind of winding in TestDaysThatGoWrong")
-
 // TestDaysThatGoWrong: whatever a crew logs, there is an answer that can be told, and none
-// that says carry on with nothing surely left.
+// that says carry on with nothing surely left. A long run has days enough to come to every
+// rule of the table.
 func TestDaysThatGoWrong(t *testing.T) {
-	days := *days
-	if testing.Short() {
-		days = 5
-	}
 	r := rand.New(rand.NewPCG(7, 11))
 	seen := map[Rule]int{}
 	for _, w := range windings(t) {
-		for n := range days {
+		for n := range testrun.Draws(6, 80) {
 			start := []float64{0, -90, 400, 1500}[r.IntN(4)]
 			d := newDayAt(w, start)
 			far := []float64{2, 6, 20, 300}[r.IntN(4)]
@@ -191,7 +184,7 @@ func TestDaysThatGoWrong(t *testing.T) {
 	}
 	t.Log(seen)
 	for _, line := range table {
-		if seen[line.rule] == 0 && !testing.Short() {
+		if seen[line.rule] == 0 && testrun.IsLong() {
 			t.Errorf("no day came to %s", line.rule)
 		}
 	}

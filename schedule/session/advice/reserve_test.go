@@ -4,6 +4,8 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"potlife/kinetics/testrun"
 )
 
 // TestMoreReserveActsNoLater: on random days, the same but for the reserve of their job, more
@@ -12,10 +14,7 @@ import (
 // in hand to be finished on it has all that is surely left, since the reserve is there to be spent
 // then (table.go), where less reserve says when the next layer stops fitting.
 func TestMoreReserveActsNoLater(t *testing.T) {
-	days := 40
-	if testing.Short() {
-		days = 6
-	}
+	days := testrun.Count(12, 40)
 	little, much := prepared(t), prepared(t, "reserve: 10 min", "reserve: 25 min")
 	r := rand.New(rand.NewPCG(3, 19))
 	compared, sooner, onReserve := 0, 0, 0

@@ -4,12 +4,13 @@ import (
 	"testing"
 
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/testrun"
 	"potlife/schedule"
 	"potlife/schedule/session"
 )
 
 // TestUglyDays: what nobody wants to log, and the answer can still be told: at every hour of
-// the day and for a day ahead, with the whole ensemble.
+// the day and for a day ahead; in a long run with the whole ensemble.
 func TestUglyDays(t *testing.T) {
 	plain := func(t testing.TB) *schedule.Winding { return prepared(t) }
 	room := func(celsius string) func(testing.TB) *schedule.Winding {
@@ -18,6 +19,18 @@ func TestUglyDays(t *testing.T) {
 		}
 	}
 	left := func(grams float64) session.Event { return session.Event{Kind: session.LeftOver, Grams: &grams} }
+	ask := func(t testing.TB, d *day, minutes, pause float64) {
+		t.Helper()
+		var err error
+		if testrun.IsLong() {
+			err = sound(d.ask(t, minutes, pause))
+		} else {
+			_, err = d.answered(minutes, pause)
+		}
+		if err != nil {
+			t.Errorf("after %.0f min and a pause of %.0f: %v", minutes, pause, err)
+		}
+	}
 	for _, c := range []struct {
 		name   string
 		of     func(testing.TB) *schedule.Winding
@@ -78,15 +91,11 @@ func TestUglyDays(t *testing.T) {
 			c.events(d)
 			for m := 0.0; m <= 1440; m = 4*m + 1 {
 				for _, pause := range []float64{0, 45, 3000} {
-					if err := sound(d.ask(t, m, pause)); err != nil {
-						t.Errorf("after %.0f min and a pause of %.0f: %v", m, pause, err)
-					}
+					ask(t, d, m, pause)
 				}
 			}
 			last := d.events[len(d.events)-1].At.Sub(d.clock(0)).Minutes()
-			if err := sound(d.ask(t, last+1, 0)); err != nil {
-				t.Error(err)
-			}
+			ask(t, d, last+1, 0)
 		})
 	}
 }

@@ -6,6 +6,7 @@ import (
 
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/testrun"
 	"potlife/schedule"
 	"potlife/schedule/batches"
 )
@@ -43,10 +44,7 @@ func TestADayByThePlan(t *testing.T) {
 			p := planned(t, w)
 			d := asPlanned(w, p)
 			end := float64(p.End[len(p.End)-1]) / 60
-			step := 1.0
-			if testing.Short() {
-				step = 47 // a few moments a day: the race detector makes each dear
-			}
+			step := float64(testrun.Count(13, 1))
 			asked := 0
 			for m := 0.0; m <= end; m += step {
 				a := d.ask(t, m, 0)
@@ -106,10 +104,7 @@ func TestADayByThePlanIsRead(t *testing.T) {
 		for i := range at {
 			d.temperature(at[i], is[i])
 		}
-		step := 5.0
-		if testing.Short() {
-			step = 43
-		}
+		step := float64(testrun.Count(23, 5))
 		for m := 0.0; m <= end; m += step {
 			if a := d.ask(t, m, 0); !expected(w, p, a)[a.Advice] {
 				t.Errorf("rate %g, after %.0f min: %s", rate, m, a.say())

@@ -16,6 +16,7 @@ import (
 
 	"potlife/cmd/potlife/internal/board"
 	"potlife/cmd/potlife/internal/report"
+	"potlife/kinetics/testrun"
 )
 
 // A screen is an event stream and the last event that it has seen.
@@ -68,10 +69,7 @@ func heap() uint64 {
 // no more, and when all is closed no goroutine is left. The answer is not worked out here:
 // it is that of an empty bath, since thousands of readings of one bath are no day's work.
 func TestLoad(t *testing.T) {
-	posts := 2000
-	if testing.Short() {
-		posts = 300
-	}
+	posts := testrun.Count(300, 2000)
 	const screens, clients = 200, 8
 	before := runtime.NumGoroutine()
 	t.Run("shop", func(t *testing.T) {

@@ -8,6 +8,8 @@ import (
 
 	ical "github.com/arran4/golang-ical"
 	"pgregory.net/rapid"
+
+	_ "potlife/kinetics/testrun" // fixes rapid's seed
 )
 
 var morning = time.Date(2026, 11, 28, 9, 0, 0, 0, time.FixedZone("CET", 3600))

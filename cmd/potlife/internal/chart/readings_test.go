@@ -11,6 +11,8 @@ import (
 	"time"
 
 	"pgregory.net/rapid"
+
+	_ "potlife/kinetics/testrun" // fixes rapid's seed
 )
 
 // warming is an invented day of the other measure, with readings: one that fits, one that is

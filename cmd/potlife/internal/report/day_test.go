@@ -12,6 +12,7 @@ import (
 	"pgregory.net/rapid"
 
 	"potlife/kinetics/quantity"
+	_ "potlife/kinetics/testrun" // fixes rapid's seed
 	"potlife/resins"
 	"potlife/schedule/session"
 	"potlife/schedule/session/scales"

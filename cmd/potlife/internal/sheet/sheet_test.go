@@ -10,6 +10,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	_ "potlife/kinetics/testrun" // fixes rapid's seed
 )
 
 // filled is a page with the same text in every field.
