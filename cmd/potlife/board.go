@@ -76,7 +76,7 @@ func runBoard(cmd *cobra.Command, o *boardOptions) error {
 		return wrong(fmt.Errorf("--listen %s: %w\n   take an address of this machine and a port that is free; port 0 takes one", o.listen, err))
 	}
 	defer listener.Close()
-	cfg := boardOf(folder, listener.Addr().String(), time.Now)
+	cfg := boardOf(folder, listener.Addr().String(), clock)
 	if !board.Loopback(host) {
 		cfg.Token = newToken()
 	}

@@ -53,7 +53,7 @@ func (w *window) violations(source string) []violation {
 func TestBoardIsAccessible(t *testing.T) {
 	source := axe(t)
 	browser := newBrowser(t)
-	start := time.Now().Add(-3 * time.Hour).Truncate(time.Second)
+	start := clock().Add(-3 * time.Hour).Truncate(time.Second)
 	at := func(minutes int) []string {
 		return []string{"--at", start.Add(time.Duration(minutes) * time.Minute).Format(time.RFC3339)}
 	}
@@ -103,7 +103,7 @@ func TestBoardIsAccessible(t *testing.T) {
 // page, and each shows that it has the focus; Enter in a field logs nothing.
 func TestBoardByKeyboard(t *testing.T) {
 	browser := newBrowser(t)
-	start := time.Now().Add(-3 * time.Hour).Truncate(time.Second)
+	start := clock().Add(-3 * time.Hour).Truncate(time.Second)
 	folder := boardSession(t, start)
 	s := serve(t, folder, start.Add(time.Minute))
 	w := open(t, browser, 1024, 768, s.Address)

@@ -51,7 +51,7 @@ var windows = []struct {
 // capitals and figures are 0.7 of the size of type (common practice).
 func TestBoardReadsFromAfar(t *testing.T) {
 	browser := newBrowser(t)
-	start := time.Now().Add(-3 * time.Hour).Truncate(time.Second)
+	start := clock().Add(-3 * time.Hour).Truncate(time.Second)
 	at := func(minutes int) []string {
 		return []string{"--at", start.Add(time.Duration(minutes) * time.Minute).Format(time.RFC3339)}
 	}

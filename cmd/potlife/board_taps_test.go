@@ -124,7 +124,7 @@ func byCommandLine(t *testing.T, start time.Time, day []toldTwice) []map[string]
 func TestBoardWholeWindingByTaps(t *testing.T) {
 	browser := newBrowser(t)
 	day := wholeWinding()
-	start := time.Now().Add(-24 * time.Hour).Truncate(time.Second)
+	start := clock().Add(-24 * time.Hour).Truncate(time.Second)
 	want := byCommandLine(t, start, day)
 	for _, size := range windows {
 		t.Run(size.name, func(t *testing.T) {
@@ -150,7 +150,7 @@ func TestBoardWholeWindingByTaps(t *testing.T) {
 func TestBoardWithoutJavaScript(t *testing.T) {
 	browser := newBrowser(t)
 	day := wholeWinding()
-	start := time.Now().Add(-24 * time.Hour).Truncate(time.Second)
+	start := clock().Add(-24 * time.Hour).Truncate(time.Second)
 	folder := boardSession(t, start)
 	s := serve(t, folder, start)
 	w := open(t, browser, 390, 844, s.Address, noScripts())
@@ -181,7 +181,7 @@ func TestBoardWithoutJavaScript(t *testing.T) {
 // a double tap is one event, in one window and in both.
 func TestBoardTwoWindows(t *testing.T) {
 	browser := newBrowser(t)
-	start := time.Now().Add(-24 * time.Hour).Truncate(time.Second)
+	start := clock().Add(-24 * time.Hour).Truncate(time.Second)
 	folder := boardSession(t, start)
 	s := serve(t, folder, start.Add(time.Minute))
 	one := open(t, browser, 390, 844, s.Address)
@@ -256,7 +256,7 @@ func boardProgram(t *testing.T, folder, listen string) (address string, kill fun
 
 // TestBoardEndsTogetherWhenTold: on an interrupt and on SIGTERM the program ends by itself and well.
 func TestBoardEndsTogetherWhenTold(t *testing.T) {
-	folder := boardSession(t, time.Now().Add(-time.Hour).Truncate(time.Second))
+	folder := boardSession(t, clock().Add(-time.Hour).Truncate(time.Second))
 	for _, told := range []os.Signal{os.Interrupt, syscall.SIGTERM} {
 		cmd := exec.Command("potlife", "board", "--session", folder, "--json")
 		out, err := cmd.StdoutPipe()
@@ -292,7 +292,7 @@ func TestBoardEndsTogetherWhenTold(t *testing.T) {
 // it is back, what was logged is there once and the winding goes on.
 func TestBoardKilledAndStarted(t *testing.T) {
 	browser := newBrowser(t)
-	folder := boardSession(t, time.Now().Add(-time.Hour).Truncate(time.Second))
+	folder := boardSession(t, clock().Add(-time.Hour).Truncate(time.Second))
 	address, kill := boardProgram(t, folder, "127.0.0.1:0")
 	w := open(t, browser, 390, 844, address)
 	w.tap(toldTwice{place: "mixed", fields: map[string]string{"in-grams": "239.3"}}, 2)
@@ -330,6 +330,7 @@ func TestBoardHourChange(t *testing.T) {
 		t.Fatal(err)
 	}
 	start := time.Date(2026, 10, 25, 2, 30, 0, 0, time.FixedZone("", 2*3600))
+	setClock(t, afterAll)
 	folder := zonedSession(t, "Europe/Berlin", start)
 	s := serve(t, folder, start.Add(10*time.Minute))
 	w := open(t, browser, 390, 844, s.Address)

@@ -18,6 +18,7 @@ import (
 
 	"potlife/cmd/potlife/internal/board"
 	"potlife/cmd/potlife/internal/report"
+	"potlife/kinetics/testrun"
 )
 
 // chromium is the browser's program. Without one a test is skipped, but fails where CI or
@@ -52,6 +53,9 @@ const longWait = 60 * time.Second
 // newBrowser starts a browser for a test.
 func newBrowser(t *testing.T) context.Context {
 	t.Helper()
+	if !testrun.IsLong() {
+		t.Skip("a browser takes minutes: " + testrun.Long + "=1 starts it")
+	}
 	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(chromium(t)), chromedp.NoSandbox,
 		chromedp.WSURLReadTimeout(longWait), chromedp.Flag("autoplay-policy", "no-user-gesture-required"))
 	allocator, stop := chromedp.NewExecAllocator(context.Background(), options...)

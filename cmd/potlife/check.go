@@ -53,7 +53,7 @@ func runCheck(cmd *cobra.Command, o *checkOptions) error {
 	if o.watch {
 		return watch(cmd, s.Folder, o)
 	}
-	answer, err := checked(s, o, time.Now())
+	answer, err := checked(s, o, clock())
 	if err != nil {
 		return err
 	}

@@ -54,7 +54,7 @@ func newDiary(tb testing.TB, folder string) *diary {
 	if err != nil {
 		tb.Fatal(err)
 	}
-	s, _, err := session.Start(job, session.CopiesOf(winding), job.Start, time.Now())
+	s, _, err := session.Start(job, session.CopiesOf(winding), job.Start, job.Start)
 	if err != nil {
 		tb.Fatal(err)
 	}
@@ -66,7 +66,7 @@ func newDiary(tb testing.TB, folder string) *diary {
 func (d *diary) after(minutes float64, e session.Event) {
 	d.tb.Helper()
 	d.now = d.now.Add(time.Duration(minutes * float64(time.Minute)))
-	e.At, e.Logged = d.now, time.Now()
+	e.At, e.Logged = d.now, d.now
 	if _, err := d.session.Log(e); err != nil {
 		d.tb.Fatal(err)
 	}

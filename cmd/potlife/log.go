@@ -98,7 +98,7 @@ func runLog(cmd *cobra.Command, o *logOptions, args []string) error {
 		return o.list(cmd, s, setting.Zone)
 	}
 	event, err := session.Read(setting, session.Told{
-		Words: args, At: o.at, Resin: o.resin, Hardener: o.hardener, Temperature: o.temp, Now: time.Now(), Day: standing,
+		Words: args, At: o.at, Resin: o.resin, Hardener: o.hardener, Temperature: o.temp, Now: clock(), Day: standing,
 	})
 	if err != nil {
 		return wrong(err)

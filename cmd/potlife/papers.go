@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"path/filepath"
 	"strings"
-	"time"
 
 	"github.com/spf13/cobra"
 
@@ -68,7 +67,7 @@ func (o *paperOptions) write(answer *report.Plan, w *schedule.Winding, s *batche
 }
 
 func (o *paperOptions) writeCalendar(answer *report.Plan, papers *report.Papers) error {
-	events := papers.Calendar(time.Now())
+	events := papers.Calendar(clock())
 	if events == nil {
 		answer.Warnings = append(answer.Warnings, o.ics+" is not written, since no pot is left to be mixed")
 		return nil

@@ -39,6 +39,7 @@ func blocks(lines []string) []block {
 // the program with its true output, stderr left out; an sh block is run by the
 // shell; the test command must be what CI runs.
 func TestReadme(t *testing.T) {
+	setClock(t, afterAll)
 	inRoot(t)
 	source, err := os.ReadFile("README.md")
 	if err != nil {

@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"time"
 
 	"github.com/spf13/cobra"
 
@@ -46,7 +45,7 @@ func runReplan(cmd *cobra.Command, o *replanOptions) error {
 		return err
 	}
 	defer s.Close()
-	played, _, warnings, err := playedAt(s, o.at, o.pause, time.Now())
+	played, _, warnings, err := playedAt(s, o.at, o.pause, clock())
 	if err != nil {
 		return err
 	}

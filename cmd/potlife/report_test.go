@@ -11,7 +11,6 @@ import (
 	"strings"
 	"syscall"
 	"testing"
-	"time"
 
 	"potlife/cmd/potlife/internal/report"
 	"potlife/schedule"
@@ -68,7 +67,7 @@ func startDiary(tb testing.TB, folder, source string) *diary {
 	if err != nil {
 		tb.Fatal(err)
 	}
-	s, _, err := session.Start(job, session.CopiesOf(winding), job.Start, time.Now())
+	s, _, err := session.Start(job, session.CopiesOf(winding), job.Start, job.Start)
 	if err != nil {
 		tb.Fatal(err)
 	}

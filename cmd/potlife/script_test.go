@@ -14,17 +14,12 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 	"unicode/utf8"
 
 	"github.com/rogpeppe/go-internal/testscript"
 	"github.com/spf13/cobra"
 )
-
-// TestMain makes potlife a program of the scripts, so that exit codes and
-// streams are those of a real process.
-func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"potlife": main})
-}
 
 // TestScripts runs testdata/script. Beside testscript's own commands there are
 //
@@ -34,6 +29,7 @@ func TestMain(m *testing.M) {
 //	holds FOLDER NAME...         the folder holds these files and no other
 //	append FILE TEXT             TEXT at the end of FILE, without a newline
 //	damage FILE                  one letter in the middle of the first line is another
+//	clock MOMENT                 from here on it is that moment, written as in RFC 3339
 //
 // and $DATA, the folder testdata.
 func TestScripts(t *testing.T) {
@@ -45,6 +41,11 @@ func TestScripts(t *testing.T) {
 		Dir: filepath.Join(data, "script"),
 		Setup: func(env *testscript.Env) error {
 			env.Setenv("DATA", data)
+			for _, name := range []string{"TZ", ahead} {
+				if value, set := os.LookupEnv(name); set {
+					env.Setenv(name, value)
+				}
+			}
 			return nil
 		},
 		Condition: func(name string) (bool, error) {
@@ -55,9 +56,19 @@ func TestScripts(t *testing.T) {
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"exits": exits, "columns": columns, "json": jsonHas, "holds": holds,
-			"append": appendText, "damage": damage,
+			"append": appendText, "damage": damage, "clock": setClockOfScript,
 		},
 	})
+}
+
+func setClockOfScript(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 1 {
+		ts.Fatalf("usage: clock MOMENT")
+	}
+	if _, err := time.Parse(time.RFC3339, args[0]); err != nil {
+		ts.Fatalf("%v", err)
+	}
+	ts.Setenv(frozen, args[0])
 }
 
 func appendText(ts *testscript.TestScript, neg bool, args []string) {

@@ -43,6 +43,7 @@ func TestSessions(t *testing.T) {
 // folder.
 func liveThrough(t *testing.T, text string) string {
 	t.Helper()
+	setClock(t, afterAll)
 	source, err := os.ReadFile(text)
 	if err != nil {
 		t.Fatal(err)

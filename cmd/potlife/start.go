@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"path/filepath"
-	"time"
 
 	"github.com/spf13/cobra"
 
@@ -44,7 +43,7 @@ func runStart(cmd *cobra.Command, path, at string, asJSON bool) error {
 	if err != nil {
 		return wrong(err)
 	}
-	now := time.Now()
+	now := clock()
 	when, err := schedule.ParseMoment("--at", at, now, job.Zone)
 	if err != nil {
 		return wrong(err)

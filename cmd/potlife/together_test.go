@@ -8,9 +8,8 @@ import (
 	"testing"
 )
 
-// A test with Together in its name is one in which goroutines meet: the race detector runs
-// these, and all of the board, see .ci/run. TestMeetingPlacesAreWatched proves that they
-// come to every place where goroutines meet.
+// The race detector, ten times as slow, runs the tests with Together in their name: those in
+// which goroutines meet. See .ci/run.
 
 // TestTogetherAsAlone: what several processors work out together is, to the last bit of the
 // last figure, what one works out alone. JSON is not rounded, and a picture is compared too.

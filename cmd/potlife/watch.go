@@ -39,7 +39,7 @@ func watch(cmd *cobra.Command, folder string, o *checkOptions) error {
 			return nil, sessionError(err)
 		}
 		defer s.Close()
-		return checked(s, o, time.Now())
+		return checked(s, o, clock())
 	})
 }
 
@@ -49,14 +49,6 @@ type watcher struct {
 	json   bool
 	screen bool // a terminal, that can be cleared
 	alarm  report.Alarm
-	clock  func() time.Time // nil: the machine's
-}
-
-func (w *watcher) now() time.Time {
-	if w.clock == nil {
-		return time.Now()
-	}
-	return w.clock()
 }
 
 // size is that of the terminal; a pipe has none.
@@ -108,7 +100,7 @@ func (w *watcher) show(answer *report.Check) error {
 		if w.screen {
 			page.WriteString(clearScreen)
 		}
-		answer.Large(&page, w.size(), w.now())
+		answer.Large(&page, w.size(), clock())
 		if ring := w.bell(answer.Alarm()); w.screen {
 			page.WriteString(ring)
 		} else {

@@ -33,7 +33,7 @@ func seen(t *testing.T, glances ...glance) []*report.Check {
 	defer s.Close()
 	list := make([]*report.Check, len(glances))
 	for i, g := range glances {
-		if list[i], err = checked(s, &checkOptions{at: g.at, pause: g.pause}, time.Now()); err != nil {
+		if list[i], err = checked(s, &checkOptions{at: g.at, pause: g.pause}, clock()); err != nil {
 			t.Fatal(err)
 		}
 		if got := list[i].Alarm(); got != g.alarm {
@@ -213,8 +213,8 @@ func TestWatchOnASmallScreen(t *testing.T) {
 		glance{"09:58", "", report.Calm}, glance{"10:22", "20min", report.ReserveReached},
 		glance{"10:22", "45min", report.LifeOver}, glance{"11:02", "", report.Calm}, finished) {
 		var small, whole bytes.Buffer
-		answer.Large(&whole, report.Screen{Width: 30}, time.Now())
-		answer.Large(&small, report.Screen{Width: 30, Height: 15}, time.Now())
+		answer.Large(&whole, report.Screen{Width: 30}, clock())
+		answer.Large(&small, report.Screen{Width: 30, Height: 15}, clock())
 		order := orderOf(whole.String())
 		if order == "" || orderOf(small.String()) != order {
 			t.Errorf("the advice %q is cut in\n%s", order, small.String())

@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"time"
 
 	"github.com/spf13/cobra"
 
@@ -132,7 +131,7 @@ func openWeighed(folder string) (*weighedDay, error) {
 
 // log keeps weights; when it returns them, they are on the disk.
 func (d *weighedDay) log(at string, given session.Weights) (session.Event, error) {
-	now := time.Now()
+	now := clock()
 	when, err := schedule.ParseMoment("--at", at, now, d.journal.Winding.Job.Zone)
 	if err != nil {
 		return session.Event{}, wrong(err)

@@ -53,7 +53,6 @@ func Start(job *schedule.Job, copies Copies, at, now time.Time) (*Session, Event
 	if err != nil {
 		return nil, Event{}, err
 	}
-	removeAbandoned(filepath.Dir(folder), time.Now().Add(-abandoned))
 	return establish(folder, copies.files(job.Source), first)
 }
 
@@ -133,6 +132,11 @@ func establish(folder string, files map[string][]byte, first Event) (*Session, E
 		return nil, Event{}, noFolder(folder, err)
 	}
 	defer os.RemoveAll(draft)
+	// A file system's times are compared with one of its own: on a network share they may
+	// come from another clock.
+	if info, err := os.Stat(draft); err == nil {
+		removeAbandoned(filepath.Dir(folder), info.ModTime().Add(-abandoned))
+	}
 	if err := fill(draft, files, first); err != nil {
 		return nil, Event{}, noFolder(folder, err)
 	}
