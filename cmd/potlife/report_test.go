@@ -13,70 +13,55 @@ import (
 	"testing"
 
 	"potlife/cmd/potlife/internal/report"
-	"potlife/schedule"
 	"potlife/schedule/session"
+	"potlife/schedule/session/daytest"
 )
 
 // crowdedDay is a session of 120 layers from 40 pots, with pauses, changes, readings, a room,
 // notes and an event that was taken back.
-func crowdedDay(tb testing.TB, folder string) *diary {
+func crowdedDay(tb testing.TB) (folder string) {
 	tb.Helper()
-	source := strings.Replace(longJob, "time: 8 min, tow: 60 m, repeat: 62", "time: 4 min, tow: 60 m, repeat: 120", 1)
-	d := startDiary(tb, folder, source)
+	// Without a helper the plan of so many layers is found sooner.
+	d := daytest.New(daytest.Prepared(tb, append(daytest.Alike(120, 4), "helper: true", "helper: false")...))
+	after := func(minutes float64) float64 { return d.Last() + minutes }
+	read := reads(tb, d)
 	for k := range 120 {
 		if k%3 == 0 {
 			grams := 100.0
 			if k%30 == 0 {
 				grams = 260
 			}
-			d.after(1, session.Event{Kind: session.Mixed, ResinG: grams / 1.24, HardenerG: grams * 0.24 / 1.24})
-			d.after(5, session.Event{Kind: session.Poured})
+			pot := d.MixedParts(after(1), grams/1.24, grams*0.24/1.24)
+			d.Poured(after(5), pot)
 		}
-		d.after(1, session.Event{Kind: session.Begin})
+		d.Begin(after(1), k+1)
 		if k%5 == 0 {
-			d.read(2, 0.4*math.Sin(float64(k)))
+			read(after(2), 0.4*math.Sin(float64(k)))
 		}
 		if k%40 == 7 {
-			d.after(0.5, session.Event{Kind: session.Pause, Text: "tow broke"})
-			d.after(4, session.Event{Kind: session.Resume})
+			d.Pause(after(0.5))
+			d.Resume(after(4))
 		}
-		d.after(2, session.Event{Kind: session.Done})
+		d.Done(after(2), k+1)
 		if k%30 == 29 {
-			grams := 180.0
-			d.after(0.5, session.Event{Kind: session.LeftOver, Grams: &grams})
-			d.after(0.5, session.Event{Kind: session.Changed})
+			d.LeftOver(after(0.5), 180)
+			d.Changed(after(0.5))
 		}
 	}
-	celsius := 24.0
-	d.after(1, session.Event{Kind: session.Room, IsC: &celsius})
-	d.after(1, session.Event{Kind: session.Note, Text: "swept"})
-	d.after(1, session.Event{Kind: session.Note, Text: "in the wrong journal"})
-	d.after(1, session.Event{Kind: session.Undo})
-	d.after(1, session.Event{Kind: session.Finish})
-	return d
+	d.Room(after(1), 24)
+	d.Note(after(1), "swept")
+	wrong := d.Note(after(1), "in the wrong journal")
+	d.Undo(after(1), wrong)
+	d.Finish(after(1))
+	return d.Keep(tb)
 }
 
-func startDiary(tb testing.TB, folder, source string) *diary {
-	tb.Helper()
-	job, err := schedule.ReadJob(filepath.Join(folder, "day.yaml"), []byte(source))
-	if err != nil {
-		tb.Fatal(err)
-	}
-	job.Source = []byte(source)
-	winding, err := schedule.Prepare(job)
-	if err != nil {
-		tb.Fatal(err)
-	}
-	s, _, err := session.Start(job, session.CopiesOf(winding), job.Start, job.Start)
-	if err != nil {
-		tb.Fatal(err)
-	}
-	tb.Cleanup(func() { _ = s.Close() })
-	return &diary{tb: tb, session: s, winding: winding, now: job.Start, events: 1}
+// shortDay is a day of three layers of eight minutes that has not begun; some of its job's
+// text is replaced.
+func shortDay(t *testing.T, replace ...string) *daytest.Day {
+	t.Helper()
+	return daytest.New(daytest.Prepared(t, append(daytest.Alike(3, 8), replace...)...))
 }
-
-// shortJob is the long one with three layers.
-var shortJob = strings.Replace(longJob, "repeat: 62", "repeat: 3", 1)
 
 // reported runs report and returns the page, the Markdown and the JSON.
 func reported(t *testing.T, folder string) (page, markdown string, day report.Day) {
@@ -142,7 +127,7 @@ func TestReportCountsTheJournal(t *testing.T) {
 	folders := []string{
 		filepath.Join("..", "..", "testdata", "sessions", "strut.session"),
 		filepath.Join("..", "..", "testdata", "sessions", "shell.session"),
-		crowdedDay(t, t.TempDir()).session.Folder,
+		crowdedDay(t),
 	}
 	for _, folder := range folders {
 		page, markdown, day := reported(t, folder)
@@ -234,14 +219,12 @@ var tag = regexp.MustCompile(`</?([a-zA-Z!]+)`)
 // reasons. The page has no tag that a page without it does not have.
 func TestReportEscapes(t *testing.T) {
 	build := func(text string) string {
-		source := strings.Replace(shortJob, "name: Long", "name: "+string(quoted(t, text)), 1)
-		d := startDiary(t, t.TempDir(), source)
-		d.after(0, session.Event{Kind: session.Mixed, MassG: 300})
-		d.after(5, session.Event{Kind: session.Poured})
-		d.after(1, session.Event{Kind: session.Begin})
-		d.after(1, session.Event{Kind: session.Pause, Text: text})
-		d.after(1, session.Event{Kind: session.Note, Text: text})
-		return d.session.Folder
+		d := shortDay(t, "name: Tube", "name: "+string(quoted(t, text)))
+		d.Fill(0, 300)
+		d.Begin(6, 1)
+		d.Add(7, session.Event{Kind: session.Pause, Text: text})
+		d.Note(8, text)
+		return d.Keep(t)
 	}
 	tags := func(page string) string {
 		var names []string
@@ -291,20 +274,19 @@ func quoted(t *testing.T, text string) []byte {
 // TestReportOfADayBegun tells a day that has hardly begun: nothing mixed, then a layer in hand
 // and the machine standing.
 func TestReportOfADayBegun(t *testing.T) {
-	d := startDiary(t, t.TempDir(), shortJob)
-	page, _, day := reported(t, d.session.Folder)
+	d := shortDay(t)
+	page, _, day := reported(t, d.Keep(t))
 	if strings.Contains(page, "<svg") || day.Wound != nil || day.Learnt != nil || day.Ended != nil || len(day.Layers) != 3 {
 		t.Error("a day without a pour has a bath, or lacks its layers")
 	}
 	if !strings.Contains(day.Verdict[0], "Nothing is wound") || !strings.Contains(day.Verdict[0], "open") {
 		t.Errorf("the verdict begins %q", day.Verdict[0])
 	}
-	d.after(0, session.Event{Kind: session.Mixed, MassG: 300})
-	d.after(5, session.Event{Kind: session.Poured})
-	d.after(1, session.Event{Kind: session.Begin})
-	d.after(2, session.Event{Kind: session.Pause, Text: "lunch"})
-	d.after(20, session.Event{Kind: session.Note, Text: "still there"})
-	page, _, day = reported(t, d.session.Folder)
+	d.Fill(0, 300)
+	d.Begin(6, 1)
+	d.Pause(8)
+	d.Note(28, "still there")
+	page, _, day = reported(t, d.Keep(t))
 	first := day.Layers[0]
 	if strings.Count(page, "<svg ") != 2 || first.Start == nil || first.End != nil || *first.RanS != 120 || *first.PausedS != 1200 {
 		t.Errorf("the layer in hand is %+v", first)
@@ -317,8 +299,8 @@ func TestReportOfADayBegun(t *testing.T) {
 // TestReportWithoutAPlan tells the day of a job that no plan fits: its layers must be laid from
 // a bath that cannot hold one.
 func TestReportWithoutAPlan(t *testing.T) {
-	source := strings.Replace(shortJob, "lowest: 120 g, highest: 900 g", "lowest: 120 g, highest: 125 g", 1)
-	_, markdown, day := reported(t, startDiary(t, t.TempDir(), source).session.Folder)
+	d := shortDay(t, "lowest: 120 g, highest: 900 g", "lowest: 120 g, highest: 125 g")
+	_, markdown, day := reported(t, d.Keep(t))
 	if day.Feasible || day.Layers[0].PlannedStart != nil || day.Totals.PotsPlanned != 0 {
 		t.Fatalf("there is a plan: %+v", day.Layers[0])
 	}
@@ -329,12 +311,10 @@ func TestReportWithoutAPlan(t *testing.T) {
 
 // TestReportOverMidnight marks times of the next day.
 func TestReportOverMidnight(t *testing.T) {
-	d := startDiary(t, t.TempDir(), strings.Replace(shortJob, "06:00", "23:50", 1))
-	d.after(0, session.Event{Kind: session.Mixed, MassG: 300})
-	d.after(5, session.Event{Kind: session.Poured})
-	d.after(1, session.Event{Kind: session.Begin})
-	d.after(8, session.Event{Kind: session.Done})
-	_, markdown, _ := reported(t, d.session.Folder)
+	d := shortDay(t, "09:00", "23:50")
+	d.Fill(0, 300)
+	d.Layer(1, 6, 14)
+	_, markdown, _ := reported(t, d.Keep(t))
 	if !strings.Contains(markdown, "| 23:56–00:04+1 |") {
 		t.Error("the end of layer 1 is not told as that of the next day")
 	}
@@ -365,12 +345,12 @@ func TestUnwritableJournal(t *testing.T) {
 
 // BenchmarkReportCrowdedDay is report as one command.
 func BenchmarkReportCrowdedDay(b *testing.B) {
-	d := crowdedDay(b, b.TempDir())
+	folder := crowdedDay(b)
 	out := filepath.Join(b.TempDir(), "day.html")
 	b.ReportAllocs()
 	for b.Loop() {
 		var stdout, stderr bytes.Buffer
-		if code := run([]string{"report", d.session.Folder, "-o", out}, &stdout, &stderr); code != exitDone {
+		if code := run([]string{"report", folder, "-o", out}, &stdout, &stderr); code != exitDone {
 			b.Fatalf("exit %d: %s", code, stderr.String())
 		}
 	}

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"path/filepath"
 	"slices"
 	"testing"
 	"time"
@@ -15,22 +14,18 @@ import (
 	"potlife/resins"
 	"potlife/schedule"
 	"potlife/schedule/session"
+	"potlife/schedule/session/daytest"
 	"potlife/schedule/session/replay"
 )
 
-const demo = "../../testdata/jobs/telescope-strut.yaml"
-
 func prepared(t testing.TB, learned *schedule.Learned) *schedule.Winding {
 	t.Helper()
-	job, err := schedule.LoadJob(filepath.FromSlash(demo))
+	w := daytest.Demo(t, "telescope-strut.yaml")
+	record, err := resins.Load(w.Job.ResinPath())
 	if err != nil {
 		t.Fatal(err)
 	}
-	record, err := resins.Load(job.ResinPath())
-	if err != nil {
-		t.Fatal(err)
-	}
-	w, err := schedule.PrepareWith(job, record, learned)
+	w, err = schedule.PrepareWith(w.Job, record, learned)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -41,35 +36,24 @@ func prepared(t testing.TB, learned *schedule.Learned) *schedule.Winding {
 type hidden struct{ pickUp, reactivity, minutes float64 }
 
 // day winds a plan in a hidden world: the crew mixes what the plan says, and one pot more
-// where the bath would run short; it weighs what is left to a gram. The events, and the
-// resin that really went onto the mandrel, in kg.
-func (h hidden) day(t testing.TB, w *schedule.Winding, r *rand.Rand) (events []session.Event, carried float64) {
+// where the bath would run short; it weighs what is left to a gram. Carried is the resin
+// that really went onto the mandrel, in kg.
+func (h hidden) day(t testing.TB, w *schedule.Winding, r *rand.Rand) (d *daytest.Day, carried float64) {
 	t.Helper()
-	solution, err := w.Solve()
-	if err != nil || !solution.Feasible() {
-		t.Fatal("no plan", err)
-	}
-	at := func(s float64) time.Time {
-		return w.Job.Start.Add(time.Duration(math.Round(s)) * time.Second)
-	}
-	add := func(s float64, e session.Event) int {
-		e.Seq, e.At, e.Logged = len(events)+1, at(s), at(s)
-		events = append(events, e)
-		return e.Seq
-	}
-	add(0, session.Event{Kind: session.Started, Layers: len(w.Laid)})
+	d = daytest.New(w)
+	plan := daytest.Planned(t, w).Plan
 	fromCup := 1 - w.Task.Pots.LeftInCup
-	bath, now, next := 0.0, 0.0, 0
+	bath, now, next := 0.0, 0.0, 0 // kg; minutes
 	pour := func(grams float64) {
-		seq := add(now, session.Event{Kind: session.Mixed, MassG: grams})
-		now += float64(w.Task.Pots.Mixing)
-		add(now, session.Event{Kind: session.Poured, Pot: seq})
-		now += float64(w.Task.Bath.Pour)
+		pot := d.Mixed(now, grams)
+		now += float64(w.Task.Pots.Mixing) / 60
+		d.Poured(now, pot)
+		now += float64(w.Task.Bath.Pour) / 60
 		bath += grams / 1000 * fromCup
 	}
 	for u, unit := range w.Task.Units {
-		if next < len(solution.Plan.Pours) && solution.Plan.Pours[next].Stop == u {
-			for _, pot := range solution.Plan.Pours[next].Pots {
+		if next < len(plan.Pours) && plan.Pours[next].Stop == u {
+			for _, pot := range plan.Pours[next].Pots {
 				pour(pot.Mass().In("g"))
 			}
 			next++
@@ -79,26 +63,25 @@ func (h hidden) day(t testing.TB, w *schedule.Winding, r *rand.Rand) (events []s
 		if short := takes + float64(w.Task.Bath.Lowest)*0.6 - bath; short > 0 {
 			pour(math.Max(80, 1000*short/fromCup))
 		}
-		add(now, session.Event{Kind: session.Begin, Layer: u + 1})
+		d.Begin(now, u+1)
 		planned := float64(unit.Time)
 		if w.Learned != nil {
 			planned /= factor(w.Learned.Minutes)
 		}
-		took := math.Round(planned * h.minutes * math.Exp(0.03*r.NormFloat64()))
+		took := math.Round(planned*h.minutes*math.Exp(0.03*r.NormFloat64())) / 60
 		for _, share := range []float64{0.3, 0.7} {
-			add(now+share*took, session.Event{Kind: session.BathTemp, IsC: new(float64)})
+			d.Temperature(now+share*took, 0) // until it is read
 		}
 		now += took
 		bath -= takes
 		carried += takes
-		add(now, session.Event{Kind: session.Done, Layer: u + 1})
-		now += float64(w.Task.Pause)
+		d.Done(now, u+1)
+		now += float64(w.Task.Pause) / 60
 	}
-	h.read(t, w, events, r)
-	left := math.Round(1000*bath + r.NormFloat64())
-	add(now, session.Event{Kind: session.LeftOver, Grams: &left})
-	add(now+60, session.Event{Kind: session.Finish})
-	return events, carried
+	h.read(t, w, d.Events, r)
+	d.LeftOver(now, math.Round(1000*bath+r.NormFloat64()))
+	d.Finish(now + 1)
+	return d, carried
 }
 
 // read fills in what the thermometer says: the hidden bath, which has its own pick-up and
@@ -149,9 +132,9 @@ func (h hidden) eight(t *testing.T, r *rand.Rand) (*schedule.Learned, float64) {
 	w := prepared(t, nil)
 	var sessions []*Session
 	for k := range 8 {
-		events, _ := h.day(t, w, r)
-		end := events[len(events)-1].At
-		one, err := Observe(fmt.Sprint("session ", k), &replay.Journal{Winding: w, Events: events, Started: w.Job.Start, Ended: end})
+		d, _ := h.day(t, w, r)
+		end := d.Clock(d.Last())
+		one, err := Observe(fmt.Sprint("session ", k), &replay.Journal{Winding: w, Events: d.Events, Started: w.Job.Start, Ended: end})
 		if err != nil {
 			t.Fatal(err)
 		}

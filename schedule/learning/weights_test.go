@@ -14,21 +14,20 @@ import (
 func TestWeightsOfThePart(t *testing.T) {
 	h := hidden{pickUp: 1.12, reactivity: 0.85, minutes: 1.1}
 	w := prepared(t, nil)
-	events, carried := h.day(t, w, rand.New(rand.NewPCG(3, 1)))
+	d, carried := h.day(t, w, rand.New(rand.NewPCG(3, 1)))
 	fibre := 0.0
 	for i := range w.Laid {
 		fibre += float64(w.Laid[i].Fibre)
 	}
 	mixed := 0.0
-	for _, e := range events {
+	for _, e := range d.Events {
 		mixed += e.MassG
 	}
 	part, mandrel, cups := 1000*(fibre+carried)+4100, 4100.0, 0.03*mixed
 	fine, tow := 0.1, 1000*fibre
-	weights := &session.Weights{PartG: &part, MandrelG: &mandrel, CupsG: &cups, ScaleG: &fine, FibreG: &tow}
-	end := events[len(events)-1].At
-	events = append(events, session.Event{Seq: len(events) + 1, Kind: session.Weighed, At: end, Logged: end, Weights: weights})
-	one, err := Observe("weighed", &replay.Journal{Winding: w, Events: events, Started: w.Job.Start, Ended: end})
+	end := d.Clock(d.Last())
+	d.Weighed(d.Last(), session.Weights{PartG: &part, MandrelG: &mandrel, CupsG: &cups, ScaleG: &fine, FibreG: &tow})
+	one, err := Observe("weighed", &replay.Journal{Winding: w, Events: d.Events, Started: w.Job.Start, Ended: end})
 	if err != nil {
 		t.Fatal(err)
 	}

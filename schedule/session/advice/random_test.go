@@ -11,6 +11,7 @@ import (
 	"potlife/kinetics/testrun"
 	"potlife/schedule"
 	"potlife/schedule/session"
+	"potlife/schedule/session/daytest"
 	"potlife/schedule/session/replay"
 )
 
@@ -74,13 +75,13 @@ type source func(n int) int
 
 // random adds an event that may follow, at most far minutes after the last; false: what was
 // chosen cannot have happened.
-func (d *day) random(next source, far float64) bool {
-	last := d.events[len(d.events)-1].At.Sub(d.clock(0)).Minutes()
+func (d day) random(next source, far float64) bool {
+	last := d.Last()
 	at := last + far*float64(next(256))/256
 	celsius := float64(next(256))/2 - 20
 	grams := math.Exp(float64(next(256))/256*10) - 1 // to 22 kg
 	e := session.Event{}
-	now, _ := session.Through(d.events)
+	now, _ := session.Through(d.Events)
 	switch next(16) {
 	case 0:
 		e = session.Event{Kind: session.Mixed, MassG: grams + 1}
@@ -110,27 +111,27 @@ func (d *day) random(next source, far float64) bool {
 	case 13:
 		e = session.Event{Kind: session.LeftOver, Grams: &grams}
 	case 14:
-		if len(d.events) < 2 {
+		if len(d.Events) < 2 {
 			return false
 		}
-		e = session.Event{Kind: session.Undo, Of: 2 + next(len(d.events)-1)}
+		e = session.Event{Kind: session.Undo, Of: 2 + next(len(d.Events)-1)}
 	case 15:
 		at -= far * float64(next(256)) / 256 // told late
 		celsius = 20 + celsius/10
 		e = session.Event{Kind: session.BathTemp, IsC: &celsius}
 	}
-	d.add(at, e)
-	if _, err := session.Through(d.events); err != nil {
-		d.events = d.events[:len(d.events)-1]
+	d.Add(at, e)
+	if _, err := session.Through(d.Events); err != nil {
+		d.Events = d.Events[:len(d.Events)-1]
 		return false
 	}
 	return true
 }
 
 // answered asks for an answer with few worlds, and at most once what would follow a pause.
-func (d *day) answered(minutes, pause float64) (*Answer, error) {
-	j := replay.Journal{Winding: d.w, Events: d.events, Started: d.clock(0)}
-	s, err := j.Script(d.clock(minutes), time.Duration(pause*float64(time.Minute)))
+func (d day) answered(minutes, pause float64) (*Answer, error) {
+	j := replay.Journal{Winding: d.W, Events: d.Events, Started: d.Clock(0)}
+	s, err := j.Script(d.Clock(minutes), time.Duration(pause*float64(time.Minute)))
 	if err != nil {
 		return nil, err
 	}
@@ -164,19 +165,19 @@ func TestDaysThatGoWrong(t *testing.T) {
 	for _, w := range windings(t) {
 		for n := range testrun.Draws(6, 80) {
 			start := []float64{0, -90, 400, 1500}[r.IntN(4)]
-			d := newDayAt(w, start)
+			d := day{daytest.NewAt(w, start)}
 			far := []float64{2, 6, 20, 300}[r.IntN(4)]
-			d.fill(start+r.Float64()*far, math.Exp(3+4*r.Float64()))
+			d.Fill(start+r.Float64()*far, math.Exp(3+4*r.Float64()))
 			for range 8 + r.IntN(20) {
 				if !d.random(r.IntN, far) {
 					continue
 				}
 			}
-			last := d.events[len(d.events)-1].At.Sub(d.clock(0)).Minutes()
+			last := d.Last()
 			for _, q := range [][2]float64{{last, 0}, {last + far*r.Float64(), 0}, {start + (last-start)*r.Float64(), 0}, {last, far * r.Float64()}} {
 				a, err := d.answered(q[0], q[1])
 				if err != nil {
-					t.Fatalf("day %d of %q, after %.1f min and a pause of %.1f: %v\n%s", n, w.Job.Resin, q[0], q[1], err, told(d.events))
+					t.Fatalf("day %d of %q, after %.1f min and a pause of %.1f: %v\n%s", n, w.Job.Resin, q[0], q[1], err, told(d.Events))
 				}
 				seen[a.Rule]++
 			}
@@ -227,13 +228,13 @@ func FuzzDay(f *testing.F) {
 		}
 		d := newDay(all[next(len(all))])
 		far := []float64{2, 20, 300, 4000}[next(4)]
-		d.fill(0, 40+20*float64(next(50)))
+		d.Fill(0, 40+20*float64(next(50)))
 		for len(choices) > 0 {
 			d.random(next, far)
 		}
-		last := d.events[len(d.events)-1].At.Sub(d.clock(0)).Minutes()
+		last := d.Last()
 		if _, err := d.answered(math.Max(5, last), far*float64(next(256))/256); err != nil {
-			t.Errorf("%v\n%s", err, told(d.events))
+			t.Errorf("%v\n%s", err, told(d.Events))
 		}
 	})
 }

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"potlife/kinetics/testrun"
+	"potlife/schedule/session/daytest"
 )
 
 // TestMoreReserveActsNoLater: on random days, the same but for the reserve of their job, more
@@ -21,23 +22,22 @@ func TestMoreReserveActsNoLater(t *testing.T) {
 	for n := range days {
 		far := []float64{2, 6, 20}[r.IntN(3)]
 		d := newDay(little)
-		d.fill(r.Float64()*far, 120*math.Exp(2*r.Float64()))
+		d.Fill(r.Float64()*far, 120*math.Exp(2*r.Float64()))
 		for range 4 + r.IntN(12) {
 			d.random(r.IntN, far)
 		}
-		last := d.events[len(d.events)-1].At.Sub(d.clock(0)).Minutes()
+		last := d.Last()
 		a, err := d.answered(last, 0)
 		if err != nil {
 			t.Fatal(err)
 		}
-		same := *d
-		same.w = much
+		same := day{&daytest.Day{W: much, Events: d.Events}}
 		b, err := same.answered(last, 0)
 		if err != nil {
 			t.Fatal(err)
 		}
 		if b.Advice == CarryOn && a.Advice != CarryOn {
-			t.Errorf("day %d: with 25 min %s, with 10 min %s\n%s", n, b.say(), a.say(), told(d.events))
+			t.Errorf("day %d: with 25 min %s, with 10 min %s\n%s", n, b.say(), a.say(), told(d.Events))
 		}
 		if math.IsNaN(float64(a.ActBefore)) || math.IsNaN(float64(b.ActBefore)) {
 			continue
@@ -48,7 +48,7 @@ func TestMoreReserveActsNoLater(t *testing.T) {
 		}
 		compared++
 		if !(b.ActBefore <= a.ActBefore+closeEnough) {
-			t.Errorf("day %d: with 25 min %s, with 10 min %s\n%s", n, b.say(), a.say(), told(d.events))
+			t.Errorf("day %d: with 25 min %s, with 10 min %s\n%s", n, b.say(), a.say(), told(d.Events))
 		}
 		if b.ActBefore < a.ActBefore-closeEnough {
 			sooner++

@@ -8,6 +8,7 @@ import (
 	"potlife/kinetics/quantity"
 	"potlife/schedule/batches"
 	"potlife/schedule/session"
+	"potlife/schedule/session/daytest"
 	"potlife/schedule/session/replay"
 )
 
@@ -23,26 +24,25 @@ const minute quantity.Time = 60
 // 100 of 240 worlds that are tried.
 func TestActBeforeIsTheLatest(t *testing.T) {
 	between := newDay(prepared(t))
-	between.fill(0, 415.9)
-	between.layer(session.Begin, 6, 1)
-	between.layer(session.Done, 36, 1)
+	between.Fill(0, 415.9)
+	between.Layer(1, 6, 36)
 	inside := newDay(prepared(t))
-	inside.fill(0, 415.9)
-	inside.layer(session.Begin, 6, 1)
-	inside.pause(20)
+	inside.Fill(0, 415.9)
+	inside.Begin(6, 1)
+	inside.Pause(20)
 	read := newDay(prepared(t))
-	read.fill(0, 415.9)
-	read.temperature(15, 23.5)
-	read.layer(session.Begin, 16, 1)
-	read.temperature(26, 25.4)
-	read.pause(30)
+	read.Fill(0, 415.9)
+	read.Temperature(15, 23.5)
+	read.Begin(16, 1)
+	read.Temperature(26, 25.4)
+	read.Pause(30)
 	circuits := newDay(small(t))
-	circuits.fill(0, 150)
-	circuits.layer(session.Begin, 6, 1)
-	circuits.pause(10)
+	circuits.Fill(0, 150)
+	circuits.Begin(6, 1)
+	circuits.Pause(10)
 	for _, c := range []struct {
 		name string
-		d    *day
+		d    day
 		at   float64
 	}{{"between layers", between, 37}, {"inside a layer", inside, 21}, {"with readings", read, 31}, {"refilled at circuits", circuits, 11}} {
 		t.Run(c.name, func(t *testing.T) {
@@ -66,13 +66,13 @@ func TestActBeforeIsTheLatest(t *testing.T) {
 // the top-up makes up for just that.
 func TestJustEnoughIsEnough(t *testing.T) {
 	w := prepared(t)
-	grams := planned(t, w).Pours[0].Mass().In("g")
+	grams := daytest.Planned(t, w).Plan.Pours[0].Mass().In("g")
 	for _, less := range []float64{0, 1} {
 		d := newDay(w)
-		d.fill(0, grams-less)
+		d.Fill(0, grams-less)
 		for layer, begin := range []float64{6, 42, 78} {
-			d.layer(session.Begin, begin, layer+1)
-			d.layer(session.Done, begin+float64(w.Laid[layer].Time/minute), layer+1)
+			d.Begin(begin, layer+1)
+			d.Done(begin+float64(w.Laid[layer].Time/minute), layer+1)
 		}
 		for m := 6.0; m < 90; m += 7 {
 			if a := d.ask(t, m, 0); a.Advice == TopUp || a.Situation.TopUp {
@@ -82,7 +82,7 @@ func TestJustEnoughIsEnough(t *testing.T) {
 	}
 	d := newDay(w)
 	first := w.Task.Bath.Lowest + w.Laid[0].Resin
-	d.fill(0, (0.98*first.In("g")-12)/(1-w.Task.Pots.LeftInCup))
+	d.Fill(0, (0.98*first.In("g")-12)/(1-w.Task.Pots.LeftInCup))
 	a := d.ask(t, 6, 0)
 	if a.Advice != TopUp || len(a.Pour.Cups) > 0 {
 		t.Fatal(a.say())
@@ -100,7 +100,7 @@ func TestJustEnoughIsEnough(t *testing.T) {
 }
 
 // trial is what an answer at a moment is worked out with.
-func trial(t *testing.T, d *day, minutes float64) *now {
+func trial(t *testing.T, d day, minutes float64) *now {
 	t.Helper()
 	p := d.play(t, minutes, 0)
 	n := &now{script: p.Script, played: p, goals: p.Script.Rest(), few: p.Few(trials)}
@@ -117,23 +117,24 @@ func trial(t *testing.T, d *day, minutes float64) *now {
 // the scale, and not less in all.
 func TestTopUpsAreThePlans(t *testing.T) {
 	for _, name := range []string{"telescope-strut.yaml", "softener-shell.yaml"} {
-		w := demo(t, name)
-		p := planned(t, w)
+		w := daytest.Demo(t, name)
+		p := daytest.Planned(t, w).Plan
 		asked := 0
 		for i, pour := range p.Pours {
 			if pour.Into != batches.TopUp {
 				continue
 			}
 			asked++
-			d := asPlanned(w, p)
+			d := newDay(w)
+			d.AsPlanned(p)
 			end := p.End[pour.Stop-1]
 			var kept []session.Event
-			for _, e := range d.events { // what comes of this pour has not happened
+			for _, e := range d.Events { // what comes of this pour has not happened
 				if e.Kind != session.Mixed || e.At.Before(w.Job.Clock(pour.Pots[0].MixAt)) {
 					kept = append(kept, e)
 				}
 			}
-			d.events = kept
+			d.Events = kept
 			at := float64(end/minute) + 0.01
 			a := d.ask(t, at, 0)
 			if a.Advice != TopUp || len(a.Pour.Cups) > 0 {
@@ -173,7 +174,7 @@ func TestOldHeelIsChanged(t *testing.T) {
 	// Wide limits, so that age is all that counts.
 	w := prepared(t, "bath_viscosity: 1500 mPa·s, laid_viscosity: 3000 mPa·s, bath_temperature: 40 °C", "bath_viscosity: 100000 mPa·s, laid_viscosity: 100000 mPa·s, bath_temperature: 80 °C")
 	d := newDay(w)
-	d.fill(0, 150)
+	d.Fill(0, 150)
 	seen := map[Advice]int{}
 	for m := 10.0; m < 600; m += 10 {
 		a := d.ask(t, m, 0)
@@ -197,10 +198,10 @@ func TestAfterALongPause(t *testing.T) {
 	strict := map[Advice]int{CarryOn: 0, TopUp: 1, Change: 2, Stop: 3}
 	for _, stands := range []bool{true, false} {
 		d := newDay(prepared(t))
-		d.fill(0, 415.9)
-		d.layer(session.Begin, 6, 1)
+		d.Fill(0, 415.9)
+		d.Begin(6, 1)
 		if stands {
-			d.pause(20)
+			d.Pause(20)
 		}
 		last, worst := CarryOn, Change
 		if !stands {
@@ -223,25 +224,25 @@ func TestAfterALongPause(t *testing.T) {
 // a later one that contradicts it, or a clean bath, allows it again.
 func TestReadPastALimit(t *testing.T) {
 	d := newDay(prepared(t))
-	d.fill(0, 415.9)
-	d.temperature(15, 42)
+	d.Fill(0, 415.9)
+	d.Temperature(15, 42)
 	for _, m := range []float64{15, 16, 30} {
 		if a := d.ask(t, m, 0); a.Advice != Change || a.Rule != PastLimit || a.PastByReading == 0 {
 			t.Errorf("standing: %s", a.say())
 		}
 	}
-	d.layer(session.Begin, 31, 1)
+	d.Begin(31, 1)
 	if a := d.ask(t, 32, 0); a.Advice != Stop || a.Rule != PastLimit {
 		t.Errorf("running: %s", a.say())
 	}
-	d.temperature(33, 25.0)
+	d.Temperature(33, 25.0)
 	if a := d.ask(t, 34, 0); a.Advice != CarryOn || a.PastByReading != 0 {
 		t.Errorf("contradicted: %s", a.say())
 	}
-	d.temperature(35, 42)
-	d.pause(36)
-	d.add(37, session.Event{Kind: session.Changed})
-	d.fill(37, 415.9)
+	d.Temperature(35, 42)
+	d.Pause(36)
+	d.Changed(37)
+	d.Fill(37, 415.9)
 	if a := d.ask(t, 43, 0); a.Advice != CarryOn || a.PastByReading != 0 {
 		t.Errorf("in a clean bath: %s", a.say())
 	}
@@ -251,14 +252,14 @@ func TestReadPastALimit(t *testing.T) {
 func TestAReadingInTheMinuteOfAPour(t *testing.T) {
 	for _, after := range []bool{false, true} {
 		d := newDay(prepared(t))
-		d.fill(0, 200)
-		pot := d.mixed(10, 200)
+		d.Fill(0, 200)
+		pot := d.Mixed(10, 200)
 		if after {
-			d.poured(15, pot)
+			d.Poured(15, pot)
 		}
-		d.temperature(15, 42)
+		d.Temperature(15, 42)
 		if !after {
-			d.poured(15, pot)
+			d.Poured(15, pot)
 		}
 		if a := d.ask(t, 16, 0); (a.PastByReading != 0) != after {
 			t.Errorf("read after the pour %v: %s", after, a.say())
@@ -269,8 +270,8 @@ func TestAReadingInTheMinuteOfAPour(t *testing.T) {
 // TestEmptyBathIsFilled: with at least the plan's first pour, from cups if they stand.
 func TestEmptyBathIsFilled(t *testing.T) {
 	for _, name := range []string{"telescope-strut.yaml", "softener-shell.yaml"} {
-		w := demo(t, name)
-		first := planned(t, w).Pours[0].Mass()
+		w := daytest.Demo(t, name)
+		first := daytest.Planned(t, w).Plan.Pours[0].Mass()
 		a := newDay(w).ask(t, 0, 0)
 		resin, hardener := a.Pour.Grams()
 		if a.Advice != Change || a.Rule != EmptyBath || !(resin+hardener >= first-w.Task.Pots.Step) {
@@ -278,7 +279,7 @@ func TestEmptyBathIsFilled(t *testing.T) {
 		}
 	}
 	d := newDay(prepared(t))
-	d.mixed(0, 300)
+	d.Mixed(0, 300)
 	if a := d.ask(t, 6, 0); a.Rule != EmptyBath || len(a.Pour.Cups) != 1 || len(a.Pour.Fresh) != 0 || math.IsNaN(float64(a.ActBefore)) {
 		t.Errorf("a cup that is enough for the next layer: %s", a.say())
 	}
@@ -286,7 +287,7 @@ func TestEmptyBathIsFilled(t *testing.T) {
 	if a := d.ask(t, 150, 0); len(a.Cups) != 1 || a.Cups[0].Usable || len(a.Pour.Cups) != 0 || len(a.Pour.Fresh) == 0 {
 		t.Errorf("a cup past use: %s", a.say())
 	}
-	d.mixed(150, 100)
+	d.Mixed(150, 100)
 	if a := d.ask(t, 151, 0); len(a.Pour.Cups) != 1 || a.Pour.Cups[0].MixedAt != 150*minute || len(a.Pour.Fresh) == 0 {
 		t.Errorf("a small cup beside one past use: %s", a.say())
 	}
@@ -295,17 +296,17 @@ func TestEmptyBathIsFilled(t *testing.T) {
 // TestStandingCupsAreUsedFirst, the oldest of them, and where they are enough nothing is mixed.
 func TestStandingCupsAreUsedFirst(t *testing.T) {
 	d := newDay(prepared(t))
-	d.fill(0, 130)
-	d.mixed(2, 60)
-	d.mixed(8, 60)
-	d.mixed(9, 60)
+	d.Fill(0, 130)
+	d.Mixed(2, 60)
+	d.Mixed(8, 60)
+	d.Mixed(9, 60)
 	a := d.ask(t, 15, 0)
 	if a.Advice != TopUp || len(a.Pour.Cups) != 2 || a.Pour.Cups[0].MixedAt != 2*minute || a.Pour.Cups[1].MixedAt != 8*minute || len(a.Pour.Fresh) != 0 {
 		t.Errorf("%s: %+v", a.say(), a.Pour)
 	}
 	d = newDay(prepared(t))
-	d.fill(0, 130)
-	d.mixed(8, 60)
+	d.Fill(0, 130)
+	d.Mixed(8, 60)
 	if a := d.ask(t, 15, 0); a.Advice != TopUp || len(a.Pour.Cups) != 1 || len(a.Pour.Fresh) != 1 {
 		t.Errorf("one cup that is not enough: %s", a.say())
 	}
@@ -316,7 +317,7 @@ func TestStandingCupsAreUsedFirst(t *testing.T) {
 // most of the worlds have thinned.
 func TestTooThickWaits(t *testing.T) {
 	d := newDay(prepared(t, "resin_at: 21 °C", "resin_at: 8 °C"))
-	d.fill(0, 415.9)
+	d.Fill(0, 415.9)
 	a := d.ask(t, 5, 0)
 	if a.Advice != Stop || a.Rule != StillTooThick || !(a.ThinsIn > 5*minute) {
 		t.Fatal(a.say())
@@ -339,7 +340,8 @@ func TestTooThickWaits(t *testing.T) {
 // still be asked about, with a pause too.
 func TestAllWound(t *testing.T) {
 	w := prepared(t)
-	d := asPlanned(w, planned(t, w))
+	d := newDay(w)
+	d.AsPlanned(daytest.Planned(t, w).Plan)
 	check := func(minutes, pause float64) {
 		t.Helper()
 		a := d.ask(t, minutes, pause)
@@ -348,7 +350,7 @@ func TestAllWound(t *testing.T) {
 		}
 	}
 	check(100, 0)
-	d.add(101, session.Event{Kind: session.Finish})
+	d.Finish(101)
 	check(110, 0)
 	check(110, 30)
 }
@@ -357,12 +359,12 @@ func TestAllWound(t *testing.T) {
 // to the last digit; so is an answer that is asked for again.
 func TestAskedIsLogged(t *testing.T) {
 	d := newDay(prepared(t))
-	d.fill(0, 415.9)
-	d.temperature(10, 23)
-	d.layer(session.Begin, 12, 1)
-	d.temperature(20, 24.4)
+	d.Fill(0, 415.9)
+	d.Temperature(10, 23)
+	d.Begin(12, 1)
+	d.Temperature(20, 24.4)
 	asked, again := d.ask(t, 25, 30), d.ask(t, 25, 30)
-	d.pause(25)
+	d.Pause(25)
 	logged := d.ask(t, 55, 0)
 	for _, other := range []*Answer{again, logged} {
 		if a, b := inFull(asked), inFull(other); a != b {
@@ -383,8 +385,8 @@ func inFull(a *Answer) string {
 // worlds that are tried never have less than the lowest mass, whatever is poured.
 func TestPotsAreMixedWhileThereIsResin(t *testing.T) {
 	d := newDay(prepared(t, "largest: 600 g", "largest: 100 g", "smallest: 80 g", "smallest: 40 g"))
-	d.fill(0, 160)
-	d.layer(session.Begin, 6, 1)
+	d.Fill(0, 160)
+	d.Begin(6, 1)
 	n := trial(t, d, 8)
 	r, err := n.best(n.topUp, n.mass())
 	if err != nil || len(r.Fresh) < 2 {

@@ -6,7 +6,7 @@ import (
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/testrun"
 	"potlife/schedule"
-	"potlife/schedule/session"
+	"potlife/schedule/session/daytest"
 )
 
 // TestUglyDays: what nobody wants to log, and the answer can still be told: at every hour of
@@ -18,8 +18,7 @@ func TestUglyDays(t *testing.T) {
 			return prepared(t, "room: 23 °C", "room: "+celsius, "resin_at: 21 °C", "resin_at: "+celsius, "mandrel: {diameter: 90 mm, length: 1600 mm, temperature: 23 °C}", "mandrel: {diameter: 90 mm, length: 1600 mm}")
 		}
 	}
-	left := func(grams float64) session.Event { return session.Event{Kind: session.LeftOver, Grams: &grams} }
-	ask := func(t testing.TB, d *day, minutes, pause float64) {
+	ask := func(t testing.TB, d day, minutes, pause float64) {
 		t.Helper()
 		var err error
 		if testrun.IsLong() {
@@ -34,56 +33,54 @@ func TestUglyDays(t *testing.T) {
 	for _, c := range []struct {
 		name   string
 		of     func(testing.TB) *schedule.Winding
-		events func(d *day)
+		events func(d day)
 	}{
-		{"nothing", plain, func(*day) {}},
-		{"a pot of 1 g", plain, func(d *day) { d.fill(0, 1); d.layer(session.Begin, 6, 1) }},
-		{"a pot of 20 kg", plain, func(d *day) { d.fill(0, 20_000); d.layer(session.Begin, 6, 1); d.layer(session.Done, 36, 1) }},
-		{"a layer done after a second", plain, func(d *day) {
-			d.fill(0, 400)
-			d.layer(session.Begin, 6, 1)
-			d.layer(session.Done, 6+1.0/60, 1)
+		{"nothing", plain, func(day) {}},
+		{"a pot of 1 g", plain, func(d day) { d.Fill(0, 1); d.Begin(6, 1) }},
+		{"a pot of 20 kg", plain, func(d day) { d.Fill(0, 20_000); d.Layer(1, 6, 36) }},
+		{"a layer done after a second", plain, func(d day) {
+			d.Fill(0, 400)
+			d.Layer(1, 6, 6+1.0/60)
 		}},
-		{"a layer of no time", plain, func(d *day) { d.fill(0, 400); d.layer(session.Begin, 6, 1); d.layer(session.Done, 6, 1) }},
-		{"a layer of two days", plain, func(d *day) { d.fill(0, 400); d.layer(session.Begin, 6, 1); d.layer(session.Done, 3000, 1) }},
-		{"paused for three days", plain, func(d *day) {
-			d.fill(0, 400)
-			d.layer(session.Begin, 6, 1)
-			d.pause(20)
-			d.resume(20 + 3*1440)
+		{"a layer of no time", plain, func(d day) { d.Fill(0, 400); d.Layer(1, 6, 6) }},
+		{"a layer of two days", plain, func(d day) { d.Fill(0, 400); d.Layer(1, 6, 3000) }},
+		{"paused for three days", plain, func(d day) {
+			d.Fill(0, 400)
+			d.Begin(6, 1)
+			d.Pause(20)
+			d.Resume(20 + 3*1440)
 		}},
-		{"a runaway", plain, func(d *day) { d.fill(0, 5000); d.temperature(60, 120) }},
-		{"topped up with a gelled cup", plain, func(d *day) { d.fill(0, 300); d.poured(700, d.mixed(10, 500)); d.temperature(701, 40) }},
-		{"a room at -20 °C", room("-20 °C"), func(d *day) { d.fill(0, 400); d.layer(session.Begin, 6, 1) }},
-		{"a room at 60 °C", room("60 °C"), func(d *day) { d.fill(0, 400); d.layer(session.Begin, 6, 1) }},
-		{"a room read wrong", plain, func(d *day) {
+		{"a runaway", plain, func(d day) { d.Fill(0, 5000); d.Temperature(60, 120) }},
+		{"topped up with a gelled cup", plain, func(d day) { d.Fill(0, 300); d.Poured(700, d.Mixed(10, 500)); d.Temperature(701, 40) }},
+		{"a room at -20 °C", room("-20 °C"), func(d day) { d.Fill(0, 400); d.Begin(6, 1) }},
+		{"a room at 60 °C", room("60 °C"), func(d day) { d.Fill(0, 400); d.Begin(6, 1) }},
+		{"a room read wrong", plain, func(d day) {
 			for i, c := range []float64{-20, 60, 23, 23} {
-				d.add(float64(i/2), session.Event{Kind: session.Room, IsC: &c})
+				d.Room(float64(i/2), c)
 			}
-			d.fill(2, 400)
+			d.Fill(2, 400)
 		}},
-		{"nothing left in a filled bath", plain, func(d *day) { d.fill(0, 400); d.add(30, left(0)); d.temperature(31, 23) }},
-		{"nothing left and then wound", plain, func(d *day) {
-			d.fill(0, 400)
-			d.add(6, left(0))
-			d.layer(session.Begin, 7, 1)
-			d.layer(session.Done, 7, 1)
-			d.layer(session.Begin, 10, 2)
+		{"nothing left in a filled bath", plain, func(d day) { d.Fill(0, 400); d.LeftOver(30, 0); d.Temperature(31, 23) }},
+		{"nothing left and then wound", plain, func(d day) {
+			d.Fill(0, 400)
+			d.LeftOver(6, 0)
+			d.Layer(1, 7, 7)
+			d.Begin(10, 2)
 		}},
-		{"left over and poured into", plain, func(d *day) { d.fill(0, 400); d.add(6, left(0)); d.fill(7, 300); d.add(20, left(900)) }},
-		{"changed and wound without a bath", plain, func(d *day) {
-			d.fill(0, 400)
-			d.layer(session.Begin, 6, 1)
-			d.pause(10)
-			d.add(11, session.Event{Kind: session.Changed})
-			d.resume(12)
+		{"left over and poured into", plain, func(d day) { d.Fill(0, 400); d.LeftOver(6, 0); d.Fill(7, 300); d.LeftOver(20, 900) }},
+		{"changed and wound without a bath", plain, func(d day) {
+			d.Fill(0, 400)
+			d.Begin(6, 1)
+			d.Pause(10)
+			d.Changed(11)
+			d.Resume(12)
 		}},
-		{"a viscosity like water's", plain, func(d *day) {
-			d.fill(0, 400)
-			d.add(10, session.Event{Kind: session.Viscosity, IsPaS: 1e-4})
-			d.add(11, session.Event{Kind: session.Viscosity, IsPaS: 1e4})
+		{"a viscosity like water's", plain, func(d day) {
+			d.Fill(0, 400)
+			d.Viscosity(10, 1e-4)
+			d.Viscosity(11, 1e4)
 		}},
-		{"no course of the job", plain, func(d *day) { d.events = d.events[:1]; d.fill(2000, 300); d.layer(session.Begin, 2007, 1) }},
+		{"no course of the job", plain, func(d day) { d.Events = d.Events[:1]; d.Fill(2000, 300); d.Begin(2007, 1) }},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			w := c.of(t)
@@ -94,7 +91,7 @@ func TestUglyDays(t *testing.T) {
 					ask(t, d, m, pause)
 				}
 			}
-			last := d.events[len(d.events)-1].At.Sub(d.clock(0)).Minutes()
+			last := d.Last()
 			ask(t, d, last+1, 0)
 		})
 	}
@@ -104,9 +101,9 @@ func TestUglyDays(t *testing.T) {
 func TestMorningIsNotYet(t *testing.T) {
 	w := prepared(t)
 	at := func(start float64) *Answer {
-		d := newDayAt(w, start)
-		d.fill(start, 415.9)
-		d.layer(session.Begin, start+6, 1)
+		d := day{daytest.NewAt(w, start)}
+		d.Fill(start, 415.9)
+		d.Begin(start+6, 1)
 		return d.ask(t, start+20, 0)
 	}
 	want := at(0)

@@ -9,6 +9,7 @@ import (
 	"potlife/kinetics/testrun"
 	"potlife/schedule"
 	"potlife/schedule/batches"
+	"potlife/schedule/session/daytest"
 )
 
 // small is a bath that holds less than a layer takes, so that the tube is refilled at
@@ -29,8 +30,8 @@ func TestADayByThePlan(t *testing.T) {
 		name string
 		of   func(testing.TB) *schedule.Winding
 	}{
-		{"strut", func(t testing.TB) *schedule.Winding { return demo(t, "telescope-strut.yaml") }},
-		{"shell", func(t testing.TB) *schedule.Winding { return demo(t, "softener-shell.yaml") }},
+		{"strut", func(t testing.TB) *schedule.Winding { return daytest.Demo(t, "telescope-strut.yaml") }},
+		{"shell", func(t testing.TB) *schedule.Winding { return daytest.Demo(t, "softener-shell.yaml") }},
 		{"tube", func(t testing.TB) *schedule.Winding { return prepared(t) }},
 		{"circuits", small},
 		{"circuits, alone", func(t testing.TB) *schedule.Winding {
@@ -41,8 +42,9 @@ func TestADayByThePlan(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			w := c.of(t)
-			p := planned(t, w)
-			d := asPlanned(w, p)
+			p := daytest.Planned(t, w).Plan
+			d := newDay(w)
+			d.AsPlanned(p)
 			end := float64(p.End[len(p.End)-1]) / 60
 			step := float64(testrun.Count(13, 1))
 			asked := 0
@@ -87,12 +89,13 @@ func expected(w *schedule.Winding, p *batches.Plan, a *Answer) map[Advice]bool {
 // a bath that is the record's, and in one that is a tenth more reactive, within the label's
 // spread: what is read does not drive a crew off its plan.
 func TestADayByThePlanIsRead(t *testing.T) {
-	w := demo(t, "telescope-strut.yaml")
-	p := planned(t, w)
+	w := daytest.Demo(t, "telescope-strut.yaml")
+	p := daytest.Planned(t, w).Plan
 	end := float64(p.End[len(p.End)-1]) / 60
 	for _, rate := range []float64{1, 1.1} {
 		truth := ensemble.Member{Rate: rate, Viscosity: 1, Loss: 1, Weight: 1}
-		d, r := asPlanned(w, p), rand.New(rand.NewPCG(5, 3))
+		d, r := newDay(w), rand.New(rand.NewPCG(5, 3))
+		d.AsPlanned(p)
 		var at, is []float64
 		for m := float64(p.Pours[0].At)/60 + 2; m < end; m += 10 {
 			world, err := d.play(t, m, 0).Script.World(truth)
@@ -102,7 +105,7 @@ func TestADayByThePlanIsRead(t *testing.T) {
 			at, is = append(at, m), append(is, world.Bath.Temperature.Celsius()+0.5*r.NormFloat64())
 		}
 		for i := range at {
-			d.temperature(at[i], is[i])
+			d.Temperature(at[i], is[i])
 		}
 		step := float64(testrun.Count(23, 5))
 		for m := 0.0; m <= end; m += step {

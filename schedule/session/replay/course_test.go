@@ -8,8 +8,7 @@ import (
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
-	"potlife/schedule"
-	"potlife/schedule/session"
+	"potlife/schedule/session/daytest"
 )
 
 // hidden is the bath that the readings of changedDay are taken from.
@@ -17,32 +16,31 @@ var hidden = ensemble.Member{Rate: 1.15, Viscosity: 1.1, Loss: 0.9, Weight: 1}
 
 // changedDay has a layer from one bath, a change, and a layer from another, with readings of
 // both kinds.
-func changedDay(t *testing.T) (*schedule.Winding, *log) {
+func changedDay(t *testing.T) day {
 	t.Helper()
-	w := prepared(t, calibrated)
-	l := newLog(w)
+	d := newDay(daytest.Prepared(t, calibrated...))
 	bath := func(minutes float64) *World {
 		t.Helper()
-		world, err := l.script(t, w, minutes).World(hidden)
+		world, err := d.script(t, minutes).World(hidden)
 		if err != nil {
 			t.Fatal(err)
 		}
 		return world
 	}
-	l.events[0].At = l.at(-15)
-	l.fill(-10, 300) // before the start of the job
-	l.layer(session.Begin, 0, 1)
-	l.temperature(10, bath(10).Bath.Temperature.Celsius())
-	l.add(20, session.Event{Kind: session.Pause, Text: "tow broke"})
-	l.add(25, session.Event{Kind: session.Resume})
-	l.add(30, session.Event{Kind: session.Viscosity, IsPaS: float64(bath(30).Viscosity())})
-	l.layer(session.Done, 40, 1)
-	l.add(42, session.Event{Kind: session.Changed})
-	l.fill(45, 300)
-	l.layer(session.Begin, 55, 2)
-	l.temperature(60, bath(60).Bath.Temperature.Celsius())
-	l.layer(session.Done, 90, 2)
-	return w, l
+	d.Events[0].At = d.Clock(-15)
+	d.Fill(-10, 300) // before the start of the job
+	d.Begin(0, 1)
+	d.Temperature(10, bath(10).Bath.Temperature.Celsius())
+	d.Pause(20)
+	d.Resume(25)
+	d.Viscosity(30, float64(bath(30).Viscosity()))
+	d.Done(40, 1)
+	d.Changed(42)
+	d.Fill(45, 300)
+	d.Begin(55, 2)
+	d.Temperature(60, bath(60).Bath.Temperature.Celsius())
+	d.Done(90, 2)
+	return d
 }
 
 // TestCourseIsTheDayOfItsMembers holds the course of a member against the same member played
@@ -53,8 +51,8 @@ func TestCourseIsTheDayOfItsMembers(t *testing.T) {
 	usual := vessel.Working
 	vessel.Working = vessel.Strict
 	t.Cleanup(func() { vessel.Working = usual })
-	w, l := changedDay(t)
-	s := l.script(t, w, 90)
+	d := changedDay(t)
+	s := d.script(t, 90)
 	at := s.Moments(300)
 	for _, m := range ensemble.Draw(s.Task.Spread, 6, 3) {
 		stopped, err := s.course(m, at)
@@ -85,8 +83,8 @@ func TestCourseIsTheDayOfItsMembers(t *testing.T) {
 }
 
 func TestCourseShowsStepsAndGaps(t *testing.T) {
-	w, l := changedDay(t)
-	p, err := l.script(t, w, 200).Play()
+	d := changedDay(t)
+	p, err := d.script(t, 200).Play()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -139,9 +137,8 @@ func TestCourseShowsStepsAndGaps(t *testing.T) {
 }
 
 func TestCourseOfADayWithoutAPour(t *testing.T) {
-	w := prepared(t, "")
-	l := newLog(w)
-	p, err := l.script(t, w, 5).Play()
+	d := newDay(daytest.Prepared(t))
+	p, err := d.script(t, 5).Play()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -153,8 +150,8 @@ func TestCourseOfADayWithoutAPour(t *testing.T) {
 }
 
 func BenchmarkCourseLongDay(b *testing.B) {
-	w, l := longDay(b)
-	p, err := l.script(b, w, 980).Play()
+	d := longDay(b)
+	p, err := d.script(b, 980).Play()
 	if err != nil {
 		b.Fatal(err)
 	}

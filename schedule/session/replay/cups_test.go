@@ -8,7 +8,7 @@ import (
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/still"
 	"potlife/kinetics/vessel"
-	"potlife/schedule/session"
+	"potlife/schedule/session/daytest"
 )
 
 // TestACupEndsByItsHottestPlace: with no doubt left all worlds are the nominal one; a pot
@@ -17,12 +17,12 @@ import (
 // it has the hottest temperature and the most cured resin of that cup: 0.1 K and 1e-3 for
 // six cells against 24.
 func TestACupEndsByItsHottestPlace(t *testing.T) {
-	w := prepared(t, "")
+	w := daytest.Prepared(t)
 	w.Task.Spread = ensemble.Spread{Time: 1, Viscosity: 1, Loss: 1}
-	l := newLog(w)
-	l.add(10, session.Event{Kind: session.Mixed, MassG: 400})
+	d := newDay(w)
+	d.Mixed(10, 400)
 	const minute = 60
-	s := l.script(t, w, 40)
+	s := d.script(t, 40)
 	p, err := s.Play()
 	if err != nil {
 		t.Fatal(err)
@@ -62,7 +62,7 @@ func TestACupEndsByItsHottestPlace(t *testing.T) {
 		t.Errorf("now %+v, the still cup %+v", now, profile.Hottest())
 	}
 	// Long past its end it has gelled and nothing is left, which is usable for nothing.
-	p, err = l.script(t, w, 300).Play()
+	p, err = d.script(t, 300).Play()
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,7 +1,6 @@
 package replay
 
 import (
-	"fmt"
 	"math"
 	"os"
 	"path/filepath"
@@ -11,8 +10,8 @@ import (
 
 	"potlife/kinetics/quantity"
 	"potlife/resins"
-	"potlife/schedule"
 	"potlife/schedule/session"
+	"potlife/schedule/session/daytest"
 )
 
 // TestLabelIsAppliedOnce: a session keeps the record calibrated to the label and says so; replay
@@ -20,19 +19,10 @@ import (
 // alike. Seven digits of a file move no rate by more than 1e-6.
 func TestLabelIsAppliedOnce(t *testing.T) {
 	// No container and no viscosity: two doubts of calibrating that replay cannot find again.
-	const label = "datasheet:\n  pot_life: {time: 110 min, mass: 100 g, at: 23 °C, end: gel}\n"
-	file := filepath.Join(t.TempDir(), "strut.yaml")
-	if err := os.WriteFile(file, fmt.Appendf(nil, strut, label), 0o600); err != nil {
-		t.Fatal(err)
-	}
-	job, err := schedule.LoadJob(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	morning, err := schedule.Prepare(job)
-	if err != nil {
-		t.Fatal(err)
-	}
+	const label = "datasheet:\n  pot_life: {time: 110 min, mass: 100 g, at: 23 °C, end: gel}"
+	morning := daytest.Prepared(t, daytest.Labelled(label)...)
+	job := morning.Job
+	job.File = filepath.Join(t.TempDir(), "strut.yaml")
 	generic, err := resins.Load("epoxy-ipda")
 	if err != nil {
 		t.Fatal(err)

@@ -2,61 +2,12 @@ package replay
 
 import (
 	"math"
-	"path/filepath"
 	"testing"
 
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
-	"potlife/schedule"
-	"potlife/schedule/batches"
-	"potlife/schedule/session"
+	"potlife/schedule/session/daytest"
 )
-
-// planned loads a demo job and its plan.
-func planned(t testing.TB, name string) (*schedule.Winding, *batches.Solution) {
-	t.Helper()
-	job, err := schedule.LoadJob(filepath.Join("..", "..", "..", "testdata", "jobs", name))
-	if err != nil {
-		t.Fatal(err)
-	}
-	w, err := schedule.Prepare(job)
-	if err != nil {
-		t.Fatal(err)
-	}
-	s, err := w.Solve()
-	if err != nil || !s.Feasible() {
-		t.Fatal("the demo has no plan", err)
-	}
-	return w, s
-}
-
-// asPlanned logs a day that goes by the plan.
-func asPlanned(w *schedule.Winding, p *batches.Plan) *log {
-	l := newLog(w)
-	unit := 0
-	for i, pour := range p.Pours {
-		last := len(w.Task.Units)
-		if i+1 < len(p.Pours) {
-			last = p.Pours[i+1].Stop
-		}
-		if pour.Into == batches.Change {
-			l.add(float64(p.End[unit-1])/60, session.Event{Kind: session.Changed})
-		}
-		var seqs []int
-		for _, pot := range pour.Pots {
-			l.add(float64(pot.MixAt)/60, session.Event{Kind: session.Mixed, ResinG: pot.Resin.In("g"), HardenerG: pot.Hardener.In("g")})
-			seqs = append(seqs, len(l.events))
-		}
-		for _, seq := range seqs {
-			l.add(float64(pour.At)/60, session.Event{Kind: session.Poured, Pot: seq})
-		}
-		for ; unit < last; unit++ {
-			l.layer(session.Begin, float64(p.Start[unit])/60, unit+1)
-			l.layer(session.Done, float64(p.End[unit])/60, unit+1)
-		}
-	}
-	return l
-}
 
 // TestReplayAgreesWithThePlan: a day that goes by the plan is, on the bath that the plan is
 // made for, what the plan's referee saw, which integrates strictly and keeps its own books.
@@ -66,11 +17,13 @@ func asPlanned(w *schedule.Winding, p *batches.Plan) *log {
 func TestReplayAgreesWithThePlan(t *testing.T) {
 	for _, name := range []string{"telescope-strut.yaml", "softener-shell.yaml"} {
 		t.Run(name, func(t *testing.T) {
-			w, s := planned(t, name)
-			l := asPlanned(w, s.Plan)
+			w := daytest.Demo(t, name)
+			s := daytest.Planned(t, w)
+			d := newDay(w)
+			d.AsPlanned(s.Plan)
 			compare := func(what string, at, want quantity.Time) {
 				t.Helper()
-				world, err := l.script(t, w, float64(at)/60).World(s.Plan.Member)
+				world, err := d.script(t, float64(at)/60).World(s.Plan.Member)
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -89,7 +42,7 @@ func TestReplayAgreesWithThePlan(t *testing.T) {
 				compare("where least is left", seen.LeastAt-0.001, seen.Least)
 			}
 			for u := range w.Task.Units {
-				world, err := l.script(t, w, float64(s.Plan.End[u])/60).World(s.Plan.Member)
+				world, err := d.script(t, float64(s.Plan.End[u])/60).World(s.Plan.Member)
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -109,13 +62,13 @@ func TestReplayAgreesWithThePlan(t *testing.T) {
 // cooling. What is left is that of an independent reckoning: the bath of package vessel
 // followed strictly with the tow to the stop and without it from there.
 func TestTheTowStops(t *testing.T) {
-	w := prepared(t, "")
-	l := newLog(w)
-	l.fill(0, 600)
-	l.layer(session.Begin, 6, 1)
-	running := l.script(t, w, 26)
-	l.add(26, session.Event{Kind: session.Pause, Text: "tow broke"})
-	stopped := l.script(t, w, 26)
+	w := daytest.Prepared(t)
+	d := newDay(w)
+	d.Fill(0, 600)
+	d.Begin(6, 1)
+	running := d.script(t, 26)
+	d.Pause(26)
+	stopped := d.script(t, 26)
 
 	m := nominal()
 	world, err := stopped.World(m)

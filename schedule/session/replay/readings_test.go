@@ -7,48 +7,47 @@ import (
 	"testing"
 
 	"potlife/kinetics/ensemble"
-	"potlife/schedule"
-	"potlife/schedule/session"
+	"potlife/schedule/session/daytest"
 )
 
 // leftAt is what is likely left, and what is surely.
-func leftAt(t *testing.T, l *log, more string, minutes float64) (estimate, *Played) {
+func leftAt(t *testing.T, d day, minutes float64) (estimate, *Played) {
 	t.Helper()
-	p := played(t, prepared(t, more), l, minutes)
+	p := played(t, d, minutes)
 	return leftOf(t, p), p
 }
 
 // readTruth logs what a hidden bath would read, kelvin higher.
-func readTruth(t *testing.T, w *schedule.Winding, l *log, truth ensemble.Member, kelvin float64, minutes ...float64) {
+func readTruth(t *testing.T, d day, truth ensemble.Member, kelvin float64, minutes ...float64) {
 	t.Helper()
 	var is []float64
 	for _, m := range minutes {
-		world, err := l.script(t, w, m).World(truth)
+		world, err := d.script(t, m).World(truth)
 		if err != nil {
 			t.Fatal(err)
 		}
 		is = append(is, world.Bath.Temperature.Celsius()+kelvin)
 	}
 	for i, m := range minutes {
-		l.temperature(m, is[i])
+		d.Temperature(m, is[i])
 	}
 }
 
 // TestAnOutlierIsLeftOut: a slip of the pen, 42 for 24 °C, is reported, and what is left
 // moves by less than 2 %: by the errors of an ensemble of 240 that is drawn again.
 func TestAnOutlierIsLeftOut(t *testing.T) {
-	w := prepared(t, "")
+	w := daytest.Prepared(t)
 	for _, at := range []int{0, 1, 2, 3} {
-		plain := newLog(w)
-		plain.fill(0, 560)
-		readTruth(t, w, plain, ensemble.Member{Rate: 1.1, Viscosity: 1, Loss: 1, Weight: 1}, 0, 12, 18, 24)
-		want, p := leftAt(t, plain, "", 30)
+		plain := newDay(w)
+		plain.Fill(0, 560)
+		readTruth(t, plain, ensemble.Member{Rate: 1.1, Viscosity: 1, Loss: 1, Weight: 1}, 0, 12, 18, 24)
+		want, p := leftAt(t, plain, 30)
 		if len(p.Doubts) > 0 {
 			t.Fatalf("good readings are doubted: %+v", p.Doubts)
 		}
-		plain.temperature([]float64{8, 15, 21, 29}[at], 42)
-		got, p := leftAt(t, plain, "", 30)
-		if len(p.Doubts) != 1 || p.Doubts[0].Reading.Seq != len(plain.events) || !(p.Doubts[0].High < 315) {
+		plain.Temperature([]float64{8, 15, 21, 29}[at], 42)
+		got, p := leftAt(t, plain, 30)
+		if len(p.Doubts) != 1 || p.Doubts[0].Reading.Seq != len(plain.Events) || !(p.Doubts[0].High < 315) {
 			t.Errorf("reading %d: doubts %+v", at, p.Doubts)
 		}
 		if !(math.Abs(got.likely/want.likely-1) < 0.02) || !(math.Abs(got.sure/want.sure-1) < 0.02) {
@@ -62,10 +61,10 @@ func TestAnOutlierIsLeftOut(t *testing.T) {
 // beyond its 95 % quantile, are believed when there are ten of them that agree: the more
 // kelvins, the more reactive the bath is taken to be and the less is left.
 func TestConsistentReadingsPull(t *testing.T) {
-	w := prepared(t, calibrated)
-	l := newLog(w)
-	l.fill(0, 300)
-	last, prior := leftAt(t, l, calibrated, 35)
+	w := daytest.Prepared(t, calibrated...)
+	d := newDay(w)
+	d.Fill(0, 300)
+	last, prior := leftAt(t, d, 35)
 	rate := func(p *Played) float64 { return p.Likely(func(w *World) float64 { return w.Member.Rate }) }
 	reactive := rate(prior)
 	var minutes []float64
@@ -74,10 +73,10 @@ func TestConsistentReadingsPull(t *testing.T) {
 	}
 	hot := ensemble.Member{Rate: 1.25, Viscosity: 1, Loss: 0.8, Weight: 1} // the spread of time is 1.2, of loss 1.3
 	for _, kelvin := range []float64{0, 1, 2, 3} {
-		l := newLog(w)
-		l.fill(0, 300)
-		readTruth(t, w, l, hot, kelvin, minutes...)
-		now, p := leftAt(t, l, calibrated, 35)
+		d := newDay(w)
+		d.Fill(0, 300)
+		readTruth(t, d, hot, kelvin, minutes...)
+		now, p := leftAt(t, d, 35)
 		if !(now.likely < last.likely && now.sure <= now.likely) || !(rate(p) > reactive) {
 			t.Errorf("%g K hotter than the hottest, %.1f min are left, surely %.1f, where it was %.1f; rate %.2f, where it was %.2f",
 				kelvin, now.likely/60, now.sure/60, last.likely/60, rate(p), reactive)
@@ -93,50 +92,49 @@ func TestConsistentReadingsPull(t *testing.T) {
 // after a top-up are explained, and find its rate; the same readings logged on the wrong side
 // of the pour are not.
 func TestReadingsAroundATopUp(t *testing.T) {
-	w := prepared(t, "")
+	w := daytest.Prepared(t)
 	truth := ensemble.Member{Rate: 1.35, Viscosity: 1, Loss: 0.95, Weight: 1}
-	day := func() *log {
-		l := newLog(w)
-		l.fill(0, 500)
-		l.fill(50, 400) // poured at 55
-		return l
+	day := func() day {
+		d := newDay(w)
+		d.Fill(0, 500)
+		d.Fill(50, 400) // poured at 55
+		return d
 	}
-	l := day()
-	readTruth(t, w, l, truth, 0, 20, 40, 54, 55, 56, 70)
-	_, p := leftAt(t, l, "", 75)
+	d := day()
+	readTruth(t, d, truth, 0, 20, 40, 54, 55, 56, 70)
+	_, p := leftAt(t, d, 75)
 	rate := func(w *World) float64 { return w.Member.Rate }
 	// The thermometer's half kelvin on some 7 K of rise by reaction, six times.
 	if got := p.Likely(rate); len(p.Doubts) > 0 || !(math.Abs(math.Log(got/truth.Rate)) < 0.1) {
 		t.Errorf("rate %.3f, not %.3f; %+v", got, truth.Rate, p.Doubts)
 	}
 	cold, hot := day(), day()
-	readTruth(t, w, cold, truth, 0, 54.9)
-	readTruth(t, w, hot, truth, 0, 55.1)
-	jump := *cold.events[len(cold.events)-1].IsC - *hot.events[len(hot.events)-1].IsC
+	readTruth(t, cold, truth, 0, 54.9)
+	readTruth(t, hot, truth, 0, 55.1)
+	jump := *cold.Events[len(cold.Events)-1].IsC - *hot.Events[len(hot.Events)-1].IsC
 	if !(jump > 2) {
 		t.Fatalf("the pour cools the bath by %.1f K only: nothing is asked", jump)
 	}
 	// In the second of the pour a reading is of what was logged before it.
 	for _, before := range []bool{true, false} {
-		l := newLog(w)
-		l.fill(0, 500)
-		l.add(50, session.Event{Kind: session.Mixed, MassG: 400})
-		pot := len(l.events)
+		d := newDay(w)
+		d.Fill(0, 500)
+		pot := d.Mixed(50, 400)
 		if before {
-			l.temperature(55, 30)
+			d.Temperature(55, 30)
 		}
-		l.add(55, session.Event{Kind: session.Poured, Pot: pot})
+		d.Poured(55, pot)
 		if !before {
-			l.temperature(55, 30)
+			d.Temperature(55, 30)
 		}
-		world, err := l.script(t, w, 56).World(truth)
+		world, err := d.script(t, 56).World(truth)
 		if err != nil {
 			t.Fatal(err)
 		}
 		says := world.says[0] - 273.15
-		want := *cold.events[len(cold.events)-1].IsC
+		want := *cold.Events[len(cold.Events)-1].IsC
 		if !before {
-			want = *hot.events[len(hot.events)-1].IsC
+			want = *hot.Events[len(hot.Events)-1].IsC
 		}
 		if !(math.Abs(says-want) < 0.3) { // of the tenth of a minute between
 			t.Errorf("logged before the pour %v: the bath has %.1f °C, not about %.1f", before, says, want)
@@ -147,21 +145,21 @@ func TestReadingsAroundATopUp(t *testing.T) {
 // TestViscosityReadings sharpen the viscosity to about what a cup repeats to, and a
 // temperature does not.
 func TestViscosityReadings(t *testing.T) {
-	w := prepared(t, "")
+	w := daytest.Prepared(t)
 	truth := ensemble.Member{Rate: 1.1, Viscosity: 1.25, Loss: 1, Weight: 1}
-	l := newLog(w)
-	l.fill(0, 560)
-	_, prior := leftAt(t, l, "", 40)
-	readTruth(t, w, l, truth, 0, 10, 20, 30)
-	_, tempered := leftAt(t, l, "", 40)
+	d := newDay(w)
+	d.Fill(0, 560)
+	_, prior := leftAt(t, d, 40)
+	readTruth(t, d, truth, 0, 10, 20, 30)
+	_, tempered := leftAt(t, d, 40)
 	for _, m := range []float64{10, 20, 30} {
-		world, err := l.script(t, w, m).World(truth)
+		world, err := d.script(t, m).World(truth)
 		if err != nil {
 			t.Fatal(err)
 		}
-		l.add(m, session.Event{Kind: session.Viscosity, IsPaS: float64(world.Viscosity())})
+		d.Viscosity(m, float64(world.Viscosity()))
 	}
-	_, sharp := leftAt(t, l, "", 40)
+	_, sharp := leftAt(t, d, 40)
 	spread := func(p *Played) float64 {
 		of := func(w *World) float64 { return math.Log(w.Member.Viscosity) }
 		return p.Quantile(0.9, of) - p.Quantile(0.1, of)
@@ -179,12 +177,12 @@ func TestViscosityReadings(t *testing.T) {
 // TestAGelledBathIsRead: a viscosity that can be read says that the bath has not gelled; where
 // every member has gelled it is doubted, and nothing breaks.
 func TestAGelledBathIsRead(t *testing.T) {
-	w := prepared(t, "")
-	l := newLog(w)
-	l.fill(0, 700)
-	l.add(600, session.Event{Kind: session.Viscosity, IsPaS: 2})
-	l.temperature(601, 24)
-	_, p := leftAt(t, l, "", 602)
+	w := daytest.Prepared(t)
+	d := newDay(w)
+	d.Fill(0, 700)
+	d.Viscosity(600, 2)
+	d.Temperature(601, 24)
+	_, p := leftAt(t, d, 602)
 	if len(p.Doubts) != 1 || !p.Doubts[0].Reading.Viscous || !math.IsInf(p.Doubts[0].High, 1) {
 		t.Errorf("doubts %+v", p.Doubts)
 	}
@@ -204,9 +202,9 @@ func TestAGelledBathIsRead(t *testing.T) {
 		return sum / all
 	}
 	for m := 60.0; m < 600; m += 10 {
-		l := newLog(w)
-		l.fill(0, 700)
-		_, before := leftAt(t, l, "", m)
+		d := newDay(w)
+		d.Fill(0, 700)
+		_, before := leftAt(t, d, m)
 		if was := share(before); was > 0.3 && was < 0.7 {
 			likely := math.NaN()
 			for _, w := range before.Worlds { // the thickest that has not gelled
@@ -214,8 +212,8 @@ func TestAGelledBathIsRead(t *testing.T) {
 					likely = float64(w.Viscosity())
 				}
 			}
-			l.add(m, session.Event{Kind: session.Viscosity, IsPaS: likely})
-			if _, after := leftAt(t, l, "", m); !(share(after) < 0.1) {
+			d.Viscosity(m, likely)
+			if _, after := leftAt(t, d, m); !(share(after) < 0.1) {
 				t.Errorf("after %.0f min %.2f of the worlds have gelled, and %.2f after a viscosity was read", m, was, share(after))
 			}
 			return
@@ -227,23 +225,23 @@ func TestAGelledBathIsRead(t *testing.T) {
 // TestManyReadings: however many, they count as twelve, (5) of the package comment: the width
 // of what is known is that of twelve, and a thousand are weighed as fast as two dozen.
 func TestManyReadings(t *testing.T) {
-	w := prepared(t, "")
+	w := daytest.Prepared(t)
 	truth := ensemble.Member{Rate: 1.2, Viscosity: 1, Loss: 1, Weight: 1}
 	world, err := func() (*World, error) {
-		l := newLog(w)
-		l.fill(0, 560)
-		return l.script(t, w, 30).World(truth)
+		d := newDay(w)
+		d.Fill(0, 560)
+		return d.script(t, 30).World(truth)
 	}()
 	if err != nil {
 		t.Fatal(err)
 	}
 	width := func(n int) (float64, *Played) {
-		l := newLog(w)
-		l.fill(0, 560)
+		d := newDay(w)
+		d.Fill(0, 560)
 		for range n { // all at once: the same that all say
-			l.temperature(30, world.Bath.Temperature.Celsius())
+			d.Temperature(30, world.Bath.Temperature.Celsius())
 		}
-		p := played(t, w, l, 31)
+		p := played(t, d, 31)
 		of := func(w *World) float64 { return float64(w.Bath.Temperature) }
 		return p.Quantile(0.9, of) - p.Quantile(0.1, of), p
 	}
@@ -259,12 +257,12 @@ func TestManyReadings(t *testing.T) {
 	}
 	// Exactly: what 24 readings say of a member is what twelve say.
 	likelihoods := func(n int) []float64 {
-		l := newLog(w)
-		l.fill(0, 560)
+		d := newDay(w)
+		d.Fill(0, 560)
 		for range n {
-			l.temperature(30, 27)
+			d.Temperature(30, 27)
 		}
-		s := l.script(t, w, 31)
+		s := d.script(t, 31)
 		of := &lives{script: s, known: map[ensemble.Member]*World{}}
 		logs, err := of.likelihood(ensemble.Draw(w.Task.Spread, 20, 3))
 		if err != nil {
@@ -283,16 +281,16 @@ func TestManyReadings(t *testing.T) {
 // TestNothingIsUncertain: where all spreads are 1 the answer is that of the record, with
 // readings or without, and one that does not fit is doubted.
 func TestNothingIsUncertain(t *testing.T) {
-	w := prepared(t, "")
+	w := daytest.Prepared(t)
 	task := *w.Task
 	task.Spread = ensemble.Spread{Time: 1, Viscosity: 1, Loss: 1}
 	certain := *w
 	certain.Task = &task
-	l := newLog(w)
-	l.fill(0, 560)
+	d := newDay(&certain)
+	d.Fill(0, 560)
 	check := func(doubts int) {
 		t.Helper()
-		p := played(t, &certain, l, 40)
+		p := played(t, d, 40)
 		got := leftOf(t, p)
 		world, err := p.Script.World(nominal())
 		if err != nil {
@@ -310,29 +308,29 @@ func TestNothingIsUncertain(t *testing.T) {
 		}
 	}
 	check(0)
-	readTruth(t, w, l, nominal(), 0.3, 10, 20)
+	readTruth(t, d, nominal(), 0.3, 10, 20)
 	check(0)
-	l.temperature(30, 60)
+	d.Temperature(30, 60)
 	check(1)
 }
 
 // TestLateFill: a bath that was filled while the machine was logged as running, as happens
 // when resume is told before poured, is wound from, also where older baths are not replayed.
 func TestLateFill(t *testing.T) {
-	w := prepared(t, "")
+	w := daytest.Prepared(t)
 	for _, readings := range []int{0, 2 * enoughReadings} {
-		l := newLog(w)
-		l.fill(0, 560)
-		l.layer(session.Begin, 6, 1)
-		l.add(10, session.Event{Kind: session.Pause, Text: "x"})
-		l.add(11, session.Event{Kind: session.Changed})
-		l.add(12, session.Event{Kind: session.Resume})
-		l.fill(10, 500) // poured at 15
+		d := newDay(w)
+		d.Fill(0, 560)
+		d.Begin(6, 1)
+		d.Pause(10)
+		d.Changed(11)
+		d.Resume(12)
+		d.Fill(10, 500) // poured at 15
 		r := rand.New(rand.NewPCG(1, 1))
 		for range readings {
-			l.temperature(16+r.Float64(), 22)
+			d.Temperature(16+r.Float64(), 22)
 		}
-		s := l.script(t, w, 20)
+		s := d.script(t, 20)
 		all, err := s.World(nominal())
 		if err != nil {
 			t.Fatal(err)

@@ -7,13 +7,13 @@ import (
 	"potlife/kinetics/quantity"
 	"potlife/schedule"
 	"potlife/schedule/batches"
-	"potlife/schedule/session"
+	"potlife/schedule/session/daytest"
 )
 
-// played replays a log to a moment.
-func played(t testing.TB, w *schedule.Winding, l *log, minutes float64) *Played {
+// played replays a day to a moment.
+func played(t testing.TB, d day, minutes float64) *Played {
 	t.Helper()
-	p, err := l.script(t, w, minutes).Play()
+	p, err := d.script(t, minutes).Play()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -23,8 +23,9 @@ func played(t testing.TB, w *schedule.Winding, l *log, minutes float64) *Played 
 // TestReplanInTheMorning: nothing has happened yet, so the plan of the rest is the plan.
 func TestReplanInTheMorning(t *testing.T) {
 	for _, name := range []string{"telescope-strut.yaml", "softener-shell.yaml"} {
-		w, morning := planned(t, name)
-		rest, err := restOf(t, played(t, w, newLog(w), 0)).Solve()
+		w := daytest.Demo(t, name)
+		morning := daytest.Planned(t, w)
+		rest, err := restOf(t, played(t, newDay(w), 0)).Solve()
 		if err != nil || !rest.Feasible() {
 			t.Fatal(name, err)
 		}
@@ -45,35 +46,32 @@ func TestReplanInTheMorning(t *testing.T) {
 // planned is sound: units of positive time that add up to what is not wound, and a plan that
 // passes the referee, who integrates strictly and keeps his own books.
 func TestReplanOnTheWay(t *testing.T) {
-	strut, plan := planned(t, "telescope-strut.yaml")
-	byPlan := asPlanned(strut, plan.Plan)
-	w := prepared(t, calibrated)
-	astray := newLog(w)
-	astray.fill(0, 330)
-	astray.layer(session.Begin, 6, 1)
-	astray.add(12, session.Event{Kind: session.Pause, Text: "tow broke"})
-	astray.add(18, session.Event{Kind: session.Mixed, MassG: 120})
-	astray.add(24, session.Event{Kind: session.Resume})
-	astray.temperature(26, 24.5)
-	inCircuits := circuits(t)
-	circuit := newLog(inCircuits)
-	circuit.fill(0, 200)
-	circuit.layer(session.Begin, 6, 1)
+	byPlan := newDay(daytest.Demo(t, "telescope-strut.yaml"))
+	byPlan.AsPlanned(daytest.Planned(t, byPlan.W).Plan)
+	astray := newDay(daytest.Prepared(t, calibrated...))
+	astray.Fill(0, 330)
+	astray.Begin(6, 1)
+	astray.Pause(12)
+	astray.Mixed(18, 120)
+	astray.Resume(24)
+	astray.Temperature(26, 24.5)
+	circuit := newDay(circuits(t))
+	circuit.Fill(0, 200)
+	circuit.Begin(6, 1)
 	for _, c := range []struct {
 		name string
-		w    *schedule.Winding
-		l    *log
+		d    day
 		at   []float64
 	}{
-		{"by the plan", strut, byPlan, []float64{1, 5, 20, 38, 38.9, 60, 110, 126, 160}},
-		{"astray, with a cup", w, astray, []float64{13, 19, 25, 27, 45}},
-		{"overdue", w, astray, []float64{60, 90, 400}},
-		{"circuits", inCircuits, circuit, []float64{1, 6, 8, 10, 12, 14}},
-		{"circuits, overdue", inCircuits, circuit, []float64{60, 200}},
+		{"by the plan", byPlan, []float64{1, 5, 20, 38, 38.9, 60, 110, 126, 160}},
+		{"astray, with a cup", astray, []float64{13, 19, 25, 27, 45}},
+		{"overdue", astray, []float64{60, 90, 400}},
+		{"circuits", circuit, []float64{1, 6, 8, 10, 12, 14}},
+		{"circuits, overdue", circuit, []float64{60, 200}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			for _, m := range c.at {
-				p := played(t, c.w, c.l, m)
+				p := played(t, c.d, m)
 				rest := restOf(t, p)
 				checkRest(t, p, rest, m)
 				s, err := rest.Solve()
@@ -154,12 +152,12 @@ func restOf(t testing.TB, p *Played) *schedule.Winding {
 
 // TestReplanAfterAPause plans from its end, and from an older bath.
 func TestReplanAfterAPause(t *testing.T) {
-	w := prepared(t, calibrated)
-	l := newLog(w)
-	l.fill(0, 330)
-	l.layer(session.Begin, 6, 1)
-	j := Journal{Winding: w, Events: l.events, Started: l.start}
-	s, err := j.Script(l.at(12), l.at(25).Sub(l.at(12)))
+	w := daytest.Prepared(t, calibrated...)
+	d := newDay(w)
+	d.Fill(0, 330)
+	d.Begin(6, 1)
+	j := Journal{Winding: w, Events: d.Events, Started: d.Clock(0)}
+	s, err := j.Script(d.Clock(12), d.Clock(25).Sub(d.Clock(12)))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -172,7 +170,7 @@ func TestReplanAfterAPause(t *testing.T) {
 		t.Errorf("it begins at %v", rest.Task.Begin.At)
 	}
 	checkRest(t, p, rest, 25)
-	without := played(t, w, l, 12)
+	without := played(t, d, 12)
 	if a, b := without.Script.Rest()[0], s.Rest()[0]; a != b {
 		t.Errorf("the pause changes what is left of the layer: %+v, without it %+v", b, a)
 	}

@@ -12,6 +12,7 @@ import (
 	"potlife/kinetics/testrun"
 	"potlife/schedule"
 	"potlife/schedule/batches"
+	"potlife/schedule/session/daytest"
 )
 
 // A twin is a bath whose reactivity, loss and viscosity are hidden.
@@ -36,18 +37,18 @@ var readAt = []float64{15, 25, 35}
 func TestTwins(t *testing.T) {
 	for _, c := range []struct {
 		name  string
-		label string
+		label []string
 		grams float64
 		halve bool
 	}{
-		{"uncalibrated", "", 560, true},
+		{"uncalibrated", nil, 560, true},
 		{"calibrated", calibrated, 400, false},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			n := testrun.Count(100, 2000)
 			// Of 100 the binomial error is 3.0: the bounds are three of it wider.
 			slack := float64(testrun.Count(9, 0)) / 100
-			twins := raise(t, prepared(t, c.label), c.grams, n)
+			twins := raise(t, daytest.Prepared(t, c.label...), c.grams, n)
 			for _, which := range []struct {
 				name string
 				of   func(*twin) estimate
@@ -96,7 +97,7 @@ func median(x []float64) float64 {
 func raise(t *testing.T, w *schedule.Winding, grams float64, n int) []twin {
 	t.Helper()
 	f := newFamily(t, w, grams)
-	prior, err := f.day.script(t, w, readAt[2]).Play()
+	prior, err := f.day.script(t, readAt[2]).Play()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -128,8 +129,7 @@ func raise(t *testing.T, w *schedule.Winding, grams float64, n int) []twin {
 // A family is what all twins have in common: the day, and the first round of their ensembles,
 // which is drawn before anything is read.
 type family struct {
-	w     *schedule.Winding
-	day   *log
+	day   day
 	read  *Script // the day with readings of any value when poured and at readAt
 	known map[ensemble.Member]*World
 	left  map[*World]float64 // of those known, which are not to be followed by several at once
@@ -137,10 +137,10 @@ type family struct {
 
 func newFamily(t *testing.T, w *schedule.Winding, grams float64) *family {
 	t.Helper()
-	f := &family{w: w, day: newLog(w), left: map[*World]float64{}}
-	f.day.fill(0, grams)
+	f := &family{day: newDay(w), left: map[*World]float64{}}
+	f.day.Fill(0, grams)
 	asked := f.readings(readAt, make([]float64, len(readAt)))
-	script := asked.script(t, w, readAt[2])
+	script := asked.script(t, readAt[2])
 	first := &lives{script: script, known: map[ensemble.Member]*World{}}
 	worlds, err := first.of(ensemble.Draw(w.Task.Spread, script.Members(), batches.Seed))
 	if err != nil {
@@ -152,17 +152,18 @@ func newFamily(t *testing.T, w *schedule.Winding, grams float64) *family {
 			t.Fatal(err)
 		}
 	}
-	f.read = f.readings(append([]float64{5}, readAt...), make([]float64, len(readAt)+1)).script(t, w, readAt[2])
+	f.read = f.readings(append([]float64{5}, readAt...), make([]float64, len(readAt)+1)).script(t, readAt[2])
 	return f
 }
 
 // readings is the day with a thermometer read.
-func (f *family) readings(minutes, celsius []float64) *log {
-	l := &log{start: f.day.start, events: slices.Clone(f.day.events)}
+func (f *family) readings(minutes, celsius []float64) day {
+	d := newDay(f.day.W)
+	d.Events = slices.Clone(f.day.Events)
 	for k := range minutes {
-		l.temperature(minutes[k], celsius[k])
+		d.Temperature(minutes[k], celsius[k])
 	}
-	return l
+	return d
 }
 
 // live lets one twin be read, and asks for what is left.
@@ -179,7 +180,7 @@ func (f *family) live(t *testing.T, truth ensemble.Member, noise []float64) (twi
 	for k := range celsius {
 		celsius[k] = quantity.Temperature(world.says[k+1]).Celsius() + noise[k]
 	}
-	script := f.readings(readAt, celsius).script(t, f.w, readAt[2])
+	script := f.readings(readAt, celsius).script(t, readAt[2])
 	played, err := script.playWith(&lives{script: script, known: maps.Clone(f.known)}, script.Members(), batches.Seed)
 	if err != nil {
 		return twin{}, err

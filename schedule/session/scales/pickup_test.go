@@ -8,6 +8,7 @@ import (
 
 	"potlife/schedule"
 	"potlife/schedule/session"
+	"potlife/schedule/session/daytest"
 	"potlife/schedule/session/scales"
 	"potlife/schedule/weighing"
 )
@@ -25,13 +26,13 @@ func fibre(w *schedule.Winding) float64 {
 
 // twin is a day on which the tow carried pickUp times the target's resin off the bath,
 // of which the bleed was wiped off; 2 % of the pot stayed in the cup.
-func twin(w *schedule.Winding, pickUp float64) (l *log, onPart float64) {
+func twin(w *schedule.Winding, pickUp float64) (d *daytest.Day, onPart float64) {
 	const mixed = 900
 	carried := fibre(w) * target * pickUp
-	l = wound(mixed)
-	l.leftOver(mixed*(1-0.02) - carried)
-	l.say(session.Finish)
-	return l, carried * (1 - float64(w.Job.Bleed))
+	d = wound(w, mixed)
+	d.LeftOver(41, mixed*(1-0.02)-carried)
+	d.Finish(42)
+	return d, carried * (1 - float64(w.Job.Bleed))
 }
 
 // TestPickUpOfTwins: what a day truly carried is found by both ways, with and without
@@ -40,21 +41,21 @@ func TestPickUpOfTwins(t *testing.T) {
 	for _, bleed := range []string{"0 %", "6 %"} {
 		w := job(t, bleed, "layer")
 		for _, truth := range []float64{0.9, 1, 1.12} {
-			l, resin := twin(w, truth)
-			p := pickUp(t, w, l)
+			d, resin := twin(w, truth)
+			p := pickUp(t, d)
 			near(t, "by balance, bleed "+bleed, p.Value, truth, 1e-9)
 			if p.Weighed {
 				t.Error("nothing was weighed")
 			}
-			l.weighed(session.Weights{PartG: of(3500 + fibre(w) + resin), MandrelG: of(3500)})
-			p = pickUp(t, w, l)
+			d.Weighed(43, session.Weights{PartG: of(3500 + fibre(w) + resin), MandrelG: of(3500)})
+			p = pickUp(t, d)
 			near(t, "by weight, bleed "+bleed, p.Value, truth, 1e-9)
 			if !p.Weighed {
 				t.Error("the part was weighed")
 			}
 			wiped := fibre(w)*target*truth - resin
-			l.weighed(session.Weights{RagsG: of(wiped)})
-			near(t, "by weight with rags, bleed "+bleed, pickUp(t, w, l).Value, truth, 1e-9)
+			d.Weighed(43, session.Weights{RagsG: of(wiped)})
+			near(t, "by weight with rags, bleed "+bleed, pickUp(t, d).Value, truth, 1e-9)
 		}
 	}
 }
@@ -64,8 +65,8 @@ func TestPickUpOfTwins(t *testing.T) {
 // the bleed half of it.
 func TestPickUpDoubt(t *testing.T) {
 	w := job(t, "6 %", "layer")
-	l, resin := twin(w, 1)
-	p := pickUp(t, w, l)
+	d, resin := twin(w, 1)
+	p := pickUp(t, d)
 	resinAtTarget := fibre(w) * target
 	for name, want := range map[string]float64{
 		"tex": 0.02 / math.Sqrt(3), "tow": 0.01 / math.Sqrt(3), "cups that were poured": 18 / math.Sqrt(3) / resinAtTarget,
@@ -75,8 +76,8 @@ func TestPickUpDoubt(t *testing.T) {
 		near(t, name, share(t, p, name), want, 2e-4*want)
 	}
 	near(t, "all shares make u", squares(p), p.U*p.U, 1e-9*p.U*p.U)
-	l.weighed(session.Weights{PartG: of(fibre(w) + resin)})
-	p = pickUp(t, w, l)
+	d.Weighed(43, session.Weights{PartG: of(fibre(w) + resin)})
+	p = pickUp(t, d)
 	near(t, "bleed", share(t, p, "bleed"), 0.03/0.94/math.Sqrt(3), 1e-9)
 	near(t, "all shares make u", squares(p), p.U*p.U, 1e-9*p.U*p.U)
 	parts := 0.0
@@ -89,27 +90,21 @@ func TestPickUpDoubt(t *testing.T) {
 // TestNoPickUp: a session that does not tell it says what is missing.
 func TestNoPickUp(t *testing.T) {
 	w := job(t, "0 %", "layer")
-	all := func(days ...func(l *log)) *log {
-		l := begun()
-		for _, day := range days {
-			day(l)
-		}
-		return l
-	}
-	inHand := func(l *log) { l.add(session.Event{Kind: session.Begin, Layer: 1}) }
 	for name, row := range map[string]struct {
-		l    *log
+		day  func(d *daytest.Day)
 		says string
 	}{
-		"nothing mixed":   {all(), "resin mixed"},
-		"nothing wound":   {all(func(l *log) { l.fill(300); l.leftOver(300) }), "the fibre is missing"},
-		"bath unknown":    {wound(900), "left in the bath"},
-		"layer in hand":   {all(func(l *log) { l.fill(300) }, inHand), "end of layer 1"},
-		"more than all":   {all(func(l *log) { l.fill(300); l.layer(1); l.leftOver(300) }), "all that was mixed, or more"},
-		"lighter":         {all(func(l *log) { l.fill(300); l.layer(1); l.weighed(session.Weights{PartG: of(10)}) }), "lighter than its fibre"},
-		"no order at all": {all(inHand), "no resin in the bath"},
+		"nothing mixed":   {func(*daytest.Day) {}, "resin mixed"},
+		"nothing wound":   {func(d *daytest.Day) { d.Fill(0, 300); d.LeftOver(6, 300) }, "the fibre is missing"},
+		"bath unknown":    {func(d *daytest.Day) { *d = *wound(w, 900) }, "left in the bath"},
+		"layer in hand":   {func(d *daytest.Day) { d.Fill(0, 300); d.Begin(6, 1) }, "end of layer 1"},
+		"more than all":   {func(d *daytest.Day) { d.Fill(0, 300); d.Layer(1, 6, 9); d.LeftOver(10, 300) }, "all that was mixed, or more"},
+		"lighter":         {func(d *daytest.Day) { d.Fill(0, 300); d.Layer(1, 6, 9); d.Weighed(10, session.Weights{PartG: of(10)}) }, "lighter than its fibre"},
+		"no order at all": {func(d *daytest.Day) { d.Begin(6, 1) }, "no resin in the bath"},
 	} {
-		_, err := scales.PickUpOf(w, row.l.events)
+		d := daytest.New(w)
+		row.day(d)
+		_, err := scales.PickUpOf(w, d.Events)
 		if err == nil || !strings.Contains(err.Error(), row.says) {
 			t.Errorf("%s: %v, want %q", name, err, row.says)
 		}
@@ -122,9 +117,9 @@ func TestNoPickUp(t *testing.T) {
 	}
 }
 
-func pickUp(t *testing.T, w *schedule.Winding, l *log) *scales.PickUp {
+func pickUp(t *testing.T, d *daytest.Day) *scales.PickUp {
 	t.Helper()
-	p, err := scales.PickUpOf(w, l.events)
+	p, err := scales.PickUpOf(d.W, d.Events)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -9,6 +9,7 @@ import (
 
 	"potlife/resins"
 	"potlife/schedule/session"
+	"potlife/schedule/session/daytest"
 	"potlife/schedule/session/scales"
 	"potlife/schedule/weighing"
 )
@@ -35,11 +36,11 @@ func helical(diameter float64) float64 {
 // the job and the journal.
 func TestFromTheSession(t *testing.T) {
 	w := job(t, "0 %", "layer")
-	l := wound(450)
-	l.mixed(80) // stands
-	l.leftOver(96)
-	l.weighed(session.Weights{PartG: of(4130), MandrelG: of(3500)})
-	a, err := sheet(t, w, l).Weigh()
+	d := wound(w, 450)
+	d.Mixed(41, 80) // stands
+	d.LeftOver(42, 96)
+	d.Weighed(43, session.Weights{PartG: of(4130), MandrelG: of(3500)})
+	a, err := sheet(t, d).Weigh()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -75,10 +76,10 @@ func TestFromTheSession(t *testing.T) {
 // its turns, (b/πD)²/2 of it (derived).
 func TestHoopPly(t *testing.T) {
 	for _, per := range []string{"layer", "circuit"} {
-		l := begun()
-		l.fill(3000)
-		l.layer(1)
-		s := sheet(t, job(t, "0 %", per), l)
+		d := daytest.New(job(t, "0 %", per))
+		d.Fill(0, 3000)
+		d.Layer(1, 6, 9)
+		s := sheet(t, d)
 		s.Add(session.Weights{PartG: of(1600)})
 		a, err := s.Weigh()
 		if err != nil {
@@ -95,38 +96,38 @@ func TestHoopPly(t *testing.T) {
 // it, once for each bath.
 func TestLeftOver(t *testing.T) {
 	rows := map[string]struct {
-		day     func(l *log)
+		day     func(d *daytest.Day)
 		want    float64 // g; NaN: not known
 		unknown bool
 	}{
-		"at the end":         {func(l *log) { l.leftOver(96) }, 96, false},
-		"the last one":       {func(l *log) { l.leftOver(96); l.leftOver(94) }, 94, false},
-		"none":               {func(*log) {}, math.NaN(), true},
-		"nothing left":       {func(l *log) { l.leftOver(0) }, 0, false},
-		"before a pour":      {func(l *log) { l.leftOver(96); l.fill(100) }, math.NaN(), true},
-		"before a layer":     {func(l *log) { l.leftOver(96); l.layer(2) }, math.NaN(), true},
-		"then dumped":        {func(l *log) { l.leftOver(96); l.say(session.Changed) }, 96, false},
-		"after dumping":      {func(l *log) { l.say(session.Changed); l.leftOver(90) }, 90, false},
-		"two baths":          {func(l *log) { l.leftOver(96); l.say(session.Changed); l.fill(200); l.leftOver(50) }, 146, false},
-		"the first unknown":  {func(l *log) { l.say(session.Changed); l.fill(200); l.leftOver(50) }, 50, true},
-		"the second unknown": {func(l *log) { l.leftOver(96); l.say(session.Changed); l.fill(200) }, 96, true},
-		"taken back":         {func(l *log) { l.leftOver(96); l.undo(len(l.events)) }, math.NaN(), true},
-		"in a pause": {func(l *log) {
-			l.add(session.Event{Kind: session.Begin, Layer: 2})
-			l.say(session.Pause)
-			l.leftOver(96)
-			l.say(session.Resume)
-			l.add(session.Event{Kind: session.Done, Layer: 2})
+		"at the end":         {func(d *daytest.Day) { d.LeftOver(10, 96) }, 96, false},
+		"the last one":       {func(d *daytest.Day) { d.LeftOver(10, 96); d.LeftOver(11, 94) }, 94, false},
+		"none":               {func(*daytest.Day) {}, math.NaN(), true},
+		"nothing left":       {func(d *daytest.Day) { d.LeftOver(10, 0) }, 0, false},
+		"before a pour":      {func(d *daytest.Day) { d.LeftOver(10, 96); d.Fill(11, 100) }, math.NaN(), true},
+		"before a layer":     {func(d *daytest.Day) { d.LeftOver(10, 96); d.Layer(2, 11, 12) }, math.NaN(), true},
+		"then dumped":        {func(d *daytest.Day) { d.LeftOver(10, 96); d.Changed(11) }, 96, false},
+		"after dumping":      {func(d *daytest.Day) { d.Changed(10); d.LeftOver(11, 90) }, 90, false},
+		"two baths":          {func(d *daytest.Day) { d.LeftOver(10, 96); d.Changed(11); d.Fill(12, 200); d.LeftOver(18, 50) }, 146, false},
+		"the first unknown":  {func(d *daytest.Day) { d.Changed(10); d.Fill(11, 200); d.LeftOver(17, 50) }, 50, true},
+		"the second unknown": {func(d *daytest.Day) { d.LeftOver(10, 96); d.Changed(11); d.Fill(12, 200) }, 96, true},
+		"taken back":         {func(d *daytest.Day) { d.LeftOver(10, 96); d.Undo(11, len(d.Events)) }, math.NaN(), true},
+		"in a pause": {func(d *daytest.Day) {
+			d.Begin(10, 2)
+			d.Pause(11)
+			d.LeftOver(12, 96)
+			d.Resume(13)
+			d.Done(14, 2)
 		}, math.NaN(), true},
 	}
 	w := job(t, "0 %", "layer")
 	for name, row := range rows {
 		t.Run(name, func(t *testing.T) {
-			l := begun()
-			l.fill(400)
-			l.layer(1)
-			row.day(l)
-			s := sheet(t, w, l)
+			d := daytest.New(w)
+			d.Fill(0, 400)
+			d.Layer(1, 6, 9)
+			row.day(d)
+			s := sheet(t, d)
 			s.Add(session.Weights{PartG: of(300)})
 			a, err := s.Weigh()
 			if err != nil {
@@ -147,16 +148,15 @@ func TestLeftOver(t *testing.T) {
 // TestOneOverTheOther: the session, then what was logged, the latest of each, then what
 // is said now; one that was taken back counts no more.
 func TestOneOverTheOther(t *testing.T) {
-	w := job(t, "0 %", "layer")
-	l := wound(450)
-	l.leftOver(96)
-	l.weighed(session.Weights{PartG: of(640), LeftOverG: of(90), CupsG: of(4)})
-	l.weighed(session.Weights{PartG: of(630)})
-	wrong := l.weighed(session.Weights{PartG: of(1), CupsG: of(400)})
-	l.say(session.Finish)
-	l.undo(wrong)
-	l.weighed(session.Weights{RagsG: of(3)}) // after the finish
-	s := sheet(t, w, l)
+	d := wound(job(t, "0 %", "layer"), 450)
+	d.LeftOver(41, 96)
+	d.Weighed(42, session.Weights{PartG: of(640), LeftOverG: of(90), CupsG: of(4)})
+	d.Weighed(43, session.Weights{PartG: of(630)})
+	wrong := d.Weighed(44, session.Weights{PartG: of(1), CupsG: of(400)})
+	d.Finish(45)
+	d.Undo(46, wrong)
+	d.Weighed(47, session.Weights{RagsG: of(3)}) // after the finish
+	s := sheet(t, d)
 	s.Add(session.Weights{CupsG: of(7), Tex: of(810), Plies: new(int)})
 	*s.Weights.Plies = 5
 	a, err := s.Weigh()
