@@ -109,6 +109,7 @@ func begunDay(f *testing.F) (folder string, journal []byte) {
 		f.Fatal(err)
 	}
 	folder = strings.TrimSuffix(path, ".yaml") + ".session"
+	setClock(f, afterAll)
 	const day = "2026-11-20 "
 	for _, line := range [][]string{
 		{"start", path, "--at", day + "09:00"},
