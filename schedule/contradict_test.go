@@ -85,19 +85,20 @@ func TestContradictions(t *testing.T) {
 		{"a room that gets too warm at noon", []string{"room: 22 °C", "room: [{at: 09:00, is: 22 °C}, {at: 12:00, is: 50 °C}]"}, nil},
 	} {
 		w := prepare(t, soundJob(t, c.replace...))
-		if len(w.Contradictions) > 1 || (len(w.Contradictions) == 1) != (c.want != nil) {
-			t.Errorf("%s: told %q", c.name, w.Contradictions)
+		told := said(w.Contradictions)
+		if len(told) > 1 || (len(told) == 1) != (c.want != nil) {
+			t.Errorf("%s: told %q", c.name, told)
 			continue
 		}
 		for _, want := range c.want {
-			if !strings.Contains(w.Contradictions[0], want) {
-				t.Errorf("%s: %q does not say %q", c.name, w.Contradictions[0], want)
+			if !strings.Contains(told[0], want) {
+				t.Errorf("%s: %q does not say %q", c.name, told[0], want)
 			}
 		}
 		if c.want == nil {
 			continue
 		}
-		if !holds(w.Warnings, w.Contradictions[0]) {
+		if !holds(said(w.Warnings), told[0]) {
 			t.Errorf("%s: the warnings are %q", c.name, w.Warnings)
 		}
 		if s, err := w.Solve(); err != nil || s.Feasible() {
@@ -137,7 +138,7 @@ func TestDoubtsOfSizes(t *testing.T) {
 		{[]string{"room: 22 °C", "room: [{at: 09:00, is: 22 °C}, {at: 09:20, is: 95 °C}, {at: 09:40, is: 22 °C}]"}, "the room at 95 °C lies outside"},
 	} {
 		var told []string
-		for _, doubt := range prepare(t, soundJob(t, c.replace...)).Warnings {
+		for _, doubt := range said(prepare(t, soundJob(t, c.replace...)).Warnings) {
 			if !strings.HasPrefix(doubt, "the label's pot life is") { // of the example itself
 				told = append(told, doubt)
 			}

@@ -26,7 +26,7 @@ func TestDoubtMachine(t *testing.T) {
 		{"tows: 8, band: 4 mm, tow_speed: 15 m/min", nil},
 		{"tows: 16, band: 4 mm, tow_speed: 15 m/min", []string{"4 mm from 16 tows of 800 tex lies 3.5", "check band, tows, tex"}},
 	} {
-		got := slices.DeleteFunc(prepare(t, soundJob(t, machine, c.machine)).Warnings, func(text string) bool {
+		got := slices.DeleteFunc(said(prepare(t, soundJob(t, machine, c.machine)).Warnings), func(text string) bool {
 			return !strings.Contains(text, "band of") && !strings.Contains(text, "tow_speed")
 		})
 		if (len(c.words) > 0) != (len(got) == 1) {
@@ -40,7 +40,7 @@ func TestDoubtMachine(t *testing.T) {
 		}
 	}
 	// A heavy glass roving lies as wide as it is heavy.
-	heavy := prepare(t, soundJob(t, "fibre: carbon-12k", "fibre: e-glass-2400", "band: 4 mm", "band: 11 mm", "62 %", "72 %")).Warnings
+	heavy := said(prepare(t, soundJob(t, "fibre: carbon-12k", "fibre: e-glass-2400", "band: 4 mm", "band: 11 mm", "62 %", "72 %")).Warnings)
 	if slices.ContainsFunc(heavy, func(text string) bool { return strings.Contains(text, "band of") }) {
 		t.Errorf("2400 tex in 11 mm: %q", heavy)
 	}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/resins/document"
 )
@@ -136,11 +137,11 @@ func (l *Learned) apply(w *Winding) {
 		record.Kinetics = record.Kinetics.Adjusted(l.Reactivity.Value, 1)
 		record.Spread.Time = max(l.Reactivity.Spread, leastSpread)
 	} else if l.Reactivity.Known() {
-		w.Warnings = append(w.Warnings, fmt.Sprintf("%s learned the reactivity of %s, not of %s: it is left out", l.File, l.Resin, record.Name))
+		w.Warnings = append(w.Warnings, warning.Text(fmt.Sprintf("%s learned the reactivity of %s, not of %s: it is left out", l.File, l.Resin, record.Name)))
 	}
 	w.Job, w.Record = &job, &record
 	if len(told) > 0 {
-		w.Warnings = append(w.Warnings, "learned from finished sessions (so many): "+strings.Join(told, ", "))
+		w.Warnings = append(w.Warnings, warning.Text("learned from finished sessions (so many): "+strings.Join(told, ", ")))
 	}
 }
 

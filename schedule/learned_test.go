@@ -91,7 +91,7 @@ left_in_cup: {value: 3 %, spread: 1.5, sessions: 1}
 	if w.Task.Spread.Time != 1.10 || w.Task.Pots.LeftInCup != 0.03 {
 		t.Errorf("a spread of %g, %g left in cups", w.Task.Spread.Time, w.Task.Pots.LeftInCup)
 	}
-	if said := strings.Join(w.Warnings, "\n"); !strings.Contains(said, "learned from finished sessions") {
+	if said := strings.Join(said(w.Warnings), "\n"); !strings.Contains(said, "learned from finished sessions") {
 		t.Errorf("the plan does not say what it learned: %s", said)
 	}
 }
@@ -109,7 +109,7 @@ func TestLessonsOfAnotherResin(t *testing.T) {
 	if w.Task.Resin.CureRate(0.2, 300) != plain.Task.Resin.CureRate(0.2, 300) {
 		t.Error("the reactivity of another resin is used")
 	}
-	if !strings.Contains(strings.Join(w.Warnings, "\n"), "epoxy-teta") {
+	if !strings.Contains(strings.Join(said(w.Warnings), "\n"), "epoxy-teta") {
 		t.Errorf("nothing is said of it: %v", w.Warnings)
 	}
 }

@@ -7,6 +7,7 @@ import (
 
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
+	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/resins/fit"
 	"potlife/schedule/batches"
@@ -21,12 +22,12 @@ type Winding struct {
 	Learned  *Learned       // what the job learned from sessions; nil: nothing
 	Laid     []winding.Laid
 	Task     *batches.Task
-	Warnings []string
-	Label    []string // those of the warnings that calibrating gave
-	Misfit   string   // where the label is hardly of this system: said beside the answer
+	Warnings []warning.Warning
+	Label    []warning.Warning // those of the warnings that calibrating gave
+	Misfit   string            // where the label is hardly of this system: said beside the answer
 	// Contradictions are those of the warnings that no plan can mend: two figures of
 	// the job do not go together.
-	Contradictions []string
+	Contradictions []warning.Warning
 }
 
 // Prepare loads the job's resin, calibrates it, lays the layers and sets up the
@@ -61,7 +62,7 @@ func PrepareWith(j *Job, record *resins.Record, learned *Learned) (*Winding, err
 			return nil, j.faultOf(path, err)
 		}
 		w.Record, w.Resolved, w.Misfit = c.Record, c.Record, c.Misfit
-		w.Label = append(c.Warnings, c.LeftOut...)
+		w.Label = warning.Texts(append(c.Warnings, c.LeftOut...))
 		w.Warnings = append(w.Warnings, w.Label...)
 	}
 	if learned != nil {
@@ -243,12 +244,12 @@ var usualFractions = []struct {
 func (w *Winding) warn() {
 	j := w.Job
 	if doubt := w.Record.Doubt(); doubt != "" {
-		w.Warnings = append(w.Warnings, doubt)
+		w.Warnings = append(w.Warnings, warning.Text(doubt))
 	}
 	if !j.Bath.Stirred {
-		w.Warnings = append(w.Warnings, "the bath is not stirred: it is computed as if it were; a still one is hotter inside and ends sooner")
+		w.Warnings = append(w.Warnings, warning.Text("the bath is not stirred: it is computed as if it were; a still one is hotter inside and ends sooner"))
 	}
-	w.Contradictions = w.contradictions()
+	w.Contradictions = warning.Texts(w.contradictions())
 	w.Warnings = append(w.Warnings, w.Contradictions...)
 	w.warnOutside()
 	for _, doubt := range []string{
@@ -256,18 +257,18 @@ func (w *Winding) warn() {
 		deep(j.cup(), j.Pots.Largest, w.Record), j.Room.late("the room"), w.doubtMeasured(), w.doubtSetting(),
 	} {
 		if doubt != "" {
-			w.Warnings = append(w.Warnings, doubt)
+			w.Warnings = append(w.Warnings, warning.Text(doubt))
 		}
 	}
-	w.Warnings = append(w.Warnings, w.doubtMachine()...)
+	w.Warnings = append(w.Warnings, warning.Texts(w.doubtMachine())...)
 	byMass := j.FibreFraction.OfMass(j.Fibre.Density, w.Record.Kinetics.Density)
 	for _, u := range usualFractions {
 		if j.Fibre.Density >= u.below {
 			continue
 		}
 		if byMass < u.lowest || byMass > u.highest {
-			w.Warnings = append(w.Warnings, fmt.Sprintf("%.0f %% fibre by mass is unusual for wet winding with %s (%.0f to %.0f %%)",
-				100*byMass, u.name, 100*u.lowest, 100*u.highest))
+			w.Warnings = append(w.Warnings, warning.Text(fmt.Sprintf("%.0f %% fibre by mass is unusual for wet winding with %s (%.0f to %.0f %%)",
+				100*byMass, u.name, 100*u.lowest, 100*u.highest)))
 		}
 		break
 	}
@@ -308,8 +309,8 @@ func (w *Winding) warnOutside() {
 	}
 	for _, p := range places {
 		if !w.Record.Valid.Holds(p.at) {
-			w.Warnings = append(w.Warnings, fmt.Sprintf("%s at %s lies outside %s to %s, where the data of %s may be trusted",
-				p.name, celsius(p.at), celsius(w.Record.Valid.From), celsius(w.Record.Valid.To), w.Record.Name))
+			w.Warnings = append(w.Warnings, warning.Text(fmt.Sprintf("%s at %s lies outside %s to %s, where the data of %s may be trusted",
+				p.name, celsius(p.at), celsius(w.Record.Valid.From), celsius(w.Record.Valid.To), w.Record.Name)))
 			return
 		}
 	}

@@ -2,11 +2,13 @@ package schedule_test
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"strings"
 	"testing"
 
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/warning"
 	"potlife/resins/document"
 	"potlife/schedule"
 )
@@ -173,7 +175,7 @@ func TestDoubts(t *testing.T) {
 		{[]string{label, closer, "room: 22 °C", "room: 10 °C"}, []string{"the room at 10 °C lies outside 15 °C to 80 °C"}},
 		{[]string{label, closer, "62 % by mass", "40 % by mass"}, []string{"40 % fibre by mass is unusual for wet winding with carbon"}},
 	} {
-		got := prepare(t, soundJob(t, c.replace...)).Warnings
+		got := said(prepare(t, soundJob(t, c.replace...)).Warnings)
 		if len(got) != len(c.want) {
 			t.Errorf("%q: %q, want %q", c.replace, got, c.want)
 			continue
@@ -184,4 +186,13 @@ func TestDoubts(t *testing.T) {
 			}
 		}
 	}
+}
+
+// said are warnings as text to look into.
+func said(list []warning.Warning) []string {
+	texts := make([]string, len(list))
+	for i, w := range list {
+		texts[i] = fmt.Sprint(w)
+	}
+	return texts
 }

@@ -9,6 +9,7 @@ import (
 
 	"potlife/cmd/potlife/internal/report"
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/warning"
 	"potlife/schedule"
 	"potlife/schedule/session"
 	"potlife/schedule/session/advice"
@@ -83,7 +84,7 @@ func checked(s *session.Session, o *checkOptions, now time.Time) (*report.Check,
 }
 
 // playedAt replays a session to a moment, told as a flag, and a pause after it.
-func playedAt(s *session.Session, at, pause string, now time.Time) (*replay.Played, time.Duration, []string, error) {
+func playedAt(s *session.Session, at, pause string, now time.Time) (*replay.Played, time.Duration, []warning.Warning, error) {
 	script, stands, warnings, err := scriptAt(s, at, pause, now)
 	if err != nil {
 		return nil, 0, nil, err
@@ -93,7 +94,7 @@ func playedAt(s *session.Session, at, pause string, now time.Time) (*replay.Play
 }
 
 // scriptAt is what happened up to a moment, and after it in a pause.
-func scriptAt(s *session.Session, at, pause string, now time.Time) (*replay.Script, time.Duration, []string, error) {
+func scriptAt(s *session.Session, at, pause string, now time.Time) (*replay.Script, time.Duration, []warning.Warning, error) {
 	journal, err := replay.Read(s)
 	if err != nil {
 		return nil, 0, nil, sessionError(err)
@@ -125,13 +126,13 @@ func scriptAt(s *session.Session, at, pause string, now time.Time) (*replay.Scri
 
 // sessionDoubts are those of the winding, and what is to be told of the session's files. A
 // job that was changed after the session was finished is of another day.
-func sessionDoubts(s *session.Session, journal *replay.Journal) []string {
+func sessionDoubts(s *session.Session, journal *replay.Journal) []warning.Warning {
 	doubts := slices.Clone(journal.Winding.Warnings)
 	if told := s.Report.Told(); told != "" {
-		doubts = append(doubts, told)
+		doubts = append(doubts, warning.Text(told))
 	}
 	if told := s.JobChanged(); told != "" && journal.Ended.IsZero() {
-		doubts = append(doubts, told)
+		doubts = append(doubts, warning.Text(told))
 	}
 	return doubts
 }

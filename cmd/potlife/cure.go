@@ -9,6 +9,7 @@ import (
 
 	"potlife/cmd/potlife/internal/chart"
 	"potlife/cmd/potlife/internal/report"
+	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/schedule"
 	"potlife/schedule/cure"
@@ -112,7 +113,7 @@ func (o *cureOptions) read() (*cure.Program, error) {
 }
 
 // task is the part to be cured, planned or wound.
-func (o *cureOptions) task(args []string) (*schedule.Winding, *cure.Task, []string, error) {
+func (o *cureOptions) task(args []string) (*schedule.Winding, *cure.Task, []warning.Warning, error) {
 	if o.session != "" {
 		return woundPart(o.session)
 	}
@@ -131,16 +132,16 @@ func (o *cureOptions) task(args []string) (*schedule.Winding, *cure.Task, []stri
 	if solution.Plan == nil {
 		return nil, nil, nil, wrong(fmt.Errorf("%s cannot be wound as it is: there is nothing to cure\n   potlife plan %s says what would help", args[0], args[0]))
 	}
-	var warnings []string
+	var warnings []warning.Warning
 	if !solution.Feasible() {
-		warnings = append(warnings, "the winding's plan breaks a limit: potlife plan tells which")
+		warnings = append(warnings, warning.Text("the winding's plan breaks a limit: potlife plan tells which"))
 	}
 	task, err := cure.ForPlan(w, solution.Plan)
 	return w, task, warnings, err
 }
 
 // woundPart is the part of a session.
-func woundPart(folder string) (*schedule.Winding, *cure.Task, []string, error) {
+func woundPart(folder string) (*schedule.Winding, *cure.Task, []warning.Warning, error) {
 	s, err := openSession(folder)
 	if err != nil {
 		return nil, nil, nil, err
@@ -172,7 +173,7 @@ func playedToEnd(s *session.Session) (*replay.Played, error) {
 // chartCure draws the way of the likely hardener; without a program there is none to draw.
 func chartCure(path string, told *report.Cure, a *cure.Answer, w *schedule.Winding, t *cure.Task) error {
 	if a.Program == nil {
-		told.Warnings = append(told.Warnings, "no chart is drawn, since there is no program; "+path+" is left as it was")
+		told.Warn(warning.Text("no chart is drawn, since there is no program; " + path + " is left as it was"))
 		return nil
 	}
 	c := chart.Cure{Title: told.ChartTitle(), Limit: t.Cure.Exotherm.Celsius(), Target: math.NaN()}

@@ -12,6 +12,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"potlife/cmd/potlife/internal/report"
+	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/schedule/session"
 	"potlife/schedule/session/replay"
@@ -115,12 +116,12 @@ func (o *logOptions) list(cmd *cobra.Command, s *session.Session, zone *time.Loc
 	if err != nil {
 		return sessionError(err)
 	}
-	var doubts []string
+	var doubts []warning.Warning
 	if told := s.Report.Told(); told != "" {
-		doubts = append(doubts, told)
+		doubts = append(doubts, warning.Text(told))
 	}
 	answer := report.NewJournal(s.Folder, zone, all, doubts)
-	tellDoubts(cmd, doubts, false)
+	tellDoubts(cmd, answer.Warnings, false)
 	if o.json {
 		return report.WriteJSON(cmd.OutOrStdout(), answer)
 	}
@@ -137,12 +138,12 @@ func (o *logOptions) tell(cmd *cobra.Command, s *session.Session, setting sessio
 	if err != nil {
 		return sessionError(err)
 	}
-	doubts := append(setting.Doubts(event, day), doubtsByDay(s, setting, event, all)...)
+	doubts := append(warning.Texts(setting.Doubts(event, day)), doubtsByDay(s, setting, event, all)...)
 	if told := s.Report.Told(); told != "" {
-		doubts = append(doubts, told)
+		doubts = append(doubts, warning.Text(told))
 	}
 	answer := report.NewLogged(s.Folder, event, all, doubts)
-	tellDoubts(cmd, doubts, false)
+	tellDoubts(cmd, answer.Warnings, false)
 	if o.json {
 		return report.WriteJSON(cmd.OutOrStdout(), answer)
 	}
@@ -151,10 +152,10 @@ func (o *logOptions) tell(cmd *cobra.Command, s *session.Session, setting sessio
 
 // doubtsByDay are those that come of what else was logged. What cannot be read for them is
 // told by check: the event is logged.
-func doubtsByDay(s *session.Session, setting session.Setting, event session.Event, all []session.Event) []string {
-	var doubts []string
+func doubtsByDay(s *session.Session, setting session.Setting, event session.Event, all []session.Event) []warning.Warning {
+	var doubts []warning.Warning
 	if twice := setting.Twice(event, all); twice != "" {
-		doubts = append(doubts, twice)
+		doubts = append(doubts, warning.Text(twice))
 	}
 	if event.Kind != session.LeftOver {
 		return doubts
@@ -164,7 +165,7 @@ func doubtsByDay(s *session.Session, setting session.Setting, event session.Even
 		return doubts
 	}
 	if doubt, err := journal.DoubtLeftOver(event); err == nil && doubt != "" {
-		doubts = append(doubts, doubt)
+		doubts = append(doubts, warning.Text(doubt))
 	}
 	return doubts
 }

@@ -9,6 +9,7 @@ import (
 
 	"potlife/cmd/potlife/internal/report"
 	"potlife/cmd/potlife/internal/whole"
+	"potlife/kinetics/warning"
 	"potlife/schedule"
 	"potlife/schedule/batches"
 )
@@ -41,7 +42,7 @@ func (o *paperOptions) write(answer *report.Plan, w *schedule.Winding, s *batche
 	if !answer.Feasible {
 		for _, path := range []string{o.sheet, o.ics} {
 			if path != "" {
-				answer.Warnings = append(answer.Warnings, path+" is not written, since there is no plan to follow")
+				answer.Warn(warning.Text(path + " is not written, since there is no plan to follow"))
 			}
 		}
 		return nil
@@ -69,7 +70,7 @@ func (o *paperOptions) write(answer *report.Plan, w *schedule.Winding, s *batche
 func (o *paperOptions) writeCalendar(answer *report.Plan, papers *report.Papers) error {
 	events := papers.Calendar(clock())
 	if events == nil {
-		answer.Warnings = append(answer.Warnings, o.ics+" is not written, since no pot is left to be mixed")
+		answer.Warn(warning.Text(o.ics + " is not written, since no pot is left to be mixed"))
 		return nil
 	}
 	content, err := events.Encode()

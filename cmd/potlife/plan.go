@@ -5,6 +5,7 @@ import (
 
 	"potlife/cmd/potlife/internal/report"
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/warning"
 	"potlife/schedule"
 	"potlife/schedule/batches"
 )
@@ -52,7 +53,7 @@ func runPlan(cmd *cobra.Command, o *planOptions, path string) error {
 	if err != nil {
 		return err
 	}
-	answer.Warnings = append(answer.Warnings, winding.Assumed()...)
+	answer.Warn(warning.Texts(winding.Assumed())...)
 	if err := o.papers.write(answer, winding, solution); err != nil {
 		return err
 	}
@@ -72,7 +73,7 @@ func runPlan(cmd *cobra.Command, o *planOptions, path string) error {
 // answer; a job without a plan gets its answer and no chart, which might be followed.
 func chartPlan(path string, answer *report.Plan, w *schedule.Winding, s *batches.Solution) error {
 	if !answer.Feasible {
-		answer.Warnings = append(answer.Warnings, "no chart is drawn, since there is no plan to follow; "+path+" is left as it was")
+		answer.Warn(warning.Text("no chart is drawn, since there is no plan to follow; " + path + " is left as it was"))
 		return nil
 	}
 	return drawPlan(path, answer.ChartTitle(), w, s)

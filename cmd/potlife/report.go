@@ -12,6 +12,7 @@ import (
 
 	"potlife/cmd/potlife/internal/report"
 	"potlife/cmd/potlife/internal/whole"
+	"potlife/kinetics/warning"
 	"potlife/schedule/session"
 	"potlife/schedule/session/replay"
 	"potlife/schedule/session/scales"
@@ -179,14 +180,14 @@ func dayUntil(s *session.Session, journal *replay.Journal, until time.Time) (*re
 	}
 	warnings := journal.Winding.Warnings
 	if told := s.Report.Told(); told != "" {
-		warnings = append(warnings[:len(warnings):len(warnings)], told)
+		warnings = append(warnings[:len(warnings):len(warnings)], warning.Text(told))
 	}
 	weighed, doubt, err := weighedPart(journal)
 	if err != nil {
 		return nil, nil, err
 	}
 	if doubt != "" {
-		warnings = append(warnings[:len(warnings):len(warnings)], doubt)
+		warnings = append(warnings[:len(warnings):len(warnings)], warning.Text(doubt))
 	}
 	return report.NewDay(report.DaySource{
 		Folder: s.Folder, Journal: journal, Played: played, Course: course, Planned: planned, Setting: setting,

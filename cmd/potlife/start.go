@@ -53,8 +53,8 @@ func runStart(cmd *cobra.Command, path, at string, asJSON bool) error {
 		return sessionError(err)
 	}
 	defer s.Close()
-	tellDoubts(cmd, winding.Warnings, false)
 	answer := report.NewLogged(s.Folder, first, nil, winding.Warnings)
+	tellDoubts(cmd, answer.Warnings, false)
 	if asJSON {
 		return report.WriteJSON(cmd.OutOrStdout(), answer)
 	}

@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"potlife/cmd/potlife/internal/report"
+	"potlife/kinetics/warning"
 	"potlife/schedule"
 	"potlife/schedule/session"
 	"potlife/schedule/session/replay"
@@ -156,12 +157,12 @@ func (d *weighedDay) caution() string {
 
 // warnings are those of the journal: a label that does not fit its record says
 // nothing of weights.
-func (d *weighedDay) warnings() []string {
+func (d *weighedDay) warnings() []warning.Warning {
 	if d == nil {
 		return nil
 	}
 	if told := d.session.Report.Told(); told != "" {
-		return []string{told}
+		return []warning.Warning{warning.Text(told)}
 	}
 	return nil
 }

@@ -10,6 +10,7 @@ import (
 	"strings"
 	"time"
 
+	"potlife/kinetics/warning"
 	"potlife/schedule"
 )
 
@@ -33,7 +34,10 @@ type Copies struct {
 func CopiesOf(w *schedule.Winding) Copies {
 	c := Copies{Resin: w.Resolved.Source}
 	if w.Job.HasLabel {
-		c.Resin, c.Resolved, c.Label = w.Resolved.File(), true, w.Label
+		c.Resin, c.Resolved = w.Resolved.File(), true
+		for _, one := range w.Label {
+			c.Label = append(c.Label, string(one.(warning.Text)))
+		}
 	}
 	if w.Learned != nil {
 		c.Learned = w.Learned.Source

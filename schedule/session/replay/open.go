@@ -4,6 +4,7 @@ import (
 	"slices"
 	"time"
 
+	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/schedule"
 	"potlife/schedule/session"
@@ -66,7 +67,7 @@ func prepare(job *schedule.Job, record *resins.Record, learned *schedule.Learned
 	if err != nil {
 		return nil, err
 	}
-	w.Label = events[i].Label
+	w.Label = warning.Texts(events[i].Label)
 	w.Warnings = slices.Concat(w.Label, w.Warnings)
 	return w, nil
 }

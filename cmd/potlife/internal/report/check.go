@@ -3,9 +3,11 @@ package report
 import (
 	"fmt"
 	"math"
+	"slices"
 	"time"
 
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/warning"
 	"potlife/schedule"
 	"potlife/schedule/session/advice"
 	"potlife/schedule/session/replay"
@@ -44,7 +46,7 @@ type Check struct {
 	Pace   float64      `json:"pace"`
 	Limits Limits       `json:"limits"`
 
-	Warnings []string `json:"warnings"`
+	Warned
 	Cautions []string `json:"cautions"`
 
 	urgent []string // of the warnings, those that stand beside the order
@@ -125,7 +127,7 @@ type Learnt struct {
 }
 
 // NewCheck builds the report of a played day and its answer.
-func NewCheck(folder string, p *replay.Played, a *advice.Answer, pause time.Duration, asked time.Time, warnings []string) *Check {
+func NewCheck(folder string, p *replay.Played, a *advice.Answer, pause time.Duration, asked time.Time, warnings []warning.Warning) *Check {
 	w := p.Script.Winding
 	c := &Check{
 		Session: folder, Now: w.Job.Clock(a.Now), PauseS: pause.Seconds(), Running: a.Running, Done: p.Script.Day.Finished,
@@ -156,7 +158,7 @@ func NewCheck(folder string, p *replay.Played, a *advice.Answer, pause time.Dura
 	if !c.Done && !a.Situation.Wound {
 		c.urgent = urgentDoubts(p)
 	}
-	c.Warnings = notNull(append(append([]string(nil), warnings...), c.doubts(p, a)...))
+	c.Warned = NewWarned(slices.Concat(warnings, warning.Texts(c.doubts(p, a)))...)
 	return c
 }
 
@@ -237,7 +239,9 @@ func unreadPots(s *replay.Script, r replay.Reading) string {
 const mostDoubts = 3
 
 // SessionDoubts are what a crew must know of a session, whatever is asked of it.
-func SessionDoubts(p *replay.Played) []string {
+func SessionDoubts(p *replay.Played) []warning.Warning { return warning.Texts(sessionDoubts(p)) }
+
+func sessionDoubts(p *replay.Played) []string {
 	list := urgentDoubts(p)
 	if !p.AllButEmpty() {
 		list = append(list, dryDoubts(p)...)
@@ -268,7 +272,7 @@ func SessionDoubts(p *replay.Played) []string {
 
 // doubts are what a crew must know of the answer.
 func (c *Check) doubts(p *replay.Played, a *advice.Answer) []string {
-	list := SessionDoubts(p)
+	list := sessionDoubts(p)
 	if thin := quantity.Time(a.ThinsIn); a.Rule == advice.StillTooThick && thin > 0 {
 		list = append(list, fmt.Sprintf("the bath is still too thick; by warming it thins to its limit in about %s", minutes(thin)))
 	}

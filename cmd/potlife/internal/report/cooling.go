@@ -3,27 +3,29 @@ package report
 import (
 	"fmt"
 	"io"
+	"slices"
 
+	"potlife/kinetics/warning"
 	"potlife/resins/fit"
 )
 
 // Cooling is the JSON of resins cooling.
 type Cooling struct {
-	Vessel    string   `json:"vessel"`
-	Tests     int      `json:"tests"`
-	Surface   float64  `json:"surface_loss_W_per_m2_K"`
-	Wall      float64  `json:"wall_loss_W_per_m2_K"`
-	Spread    float64  `json:"loss_spread"`
-	Split     bool     `json:"surface_and_wall_told_apart"`
-	ResidualK float64  `json:"residual_K"` // root mean square of the readings
-	Warnings  []string `json:"warnings"`
+	Vessel    string  `json:"vessel"`
+	Tests     int     `json:"tests"`
+	Surface   float64 `json:"surface_loss_W_per_m2_K"`
+	Wall      float64 `json:"wall_loss_W_per_m2_K"`
+	Spread    float64 `json:"loss_spread"`
+	Split     bool    `json:"surface_and_wall_told_apart"`
+	ResidualK float64 `json:"residual_K"` // root mean square of the readings
+	Warned
 }
 
 // NewCooling builds the report of cooling tests and what they tell.
 func NewCooling(c *fit.Cooling, l *fit.Losses) *Cooling {
 	return &Cooling{
 		Vessel: c.In.String(), Tests: len(c.Tests), Surface: float64(l.Surface), Wall: float64(l.Wall),
-		Spread: l.Spread, Split: l.Split, ResidualK: l.Residual, Warnings: append(append([]string{}, c.Notes...), l.Warnings...),
+		Spread: l.Spread, Split: l.Split, ResidualK: l.Residual, Warned: NewWarned(warning.Texts(slices.Concat(c.Notes, l.Warnings))...),
 	}
 }
 

@@ -1,9 +1,11 @@
 package report
 
 import (
+	"slices"
 	"time"
 
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/warning"
 	"potlife/schedule"
 	"potlife/schedule/cure"
 )
@@ -56,8 +58,8 @@ type Cure struct {
 	FibreVolume float64  `json:"fibre_volume_fraction"`
 	Spread      float64  `json:"spread_time"`         // factor, 9 times in 10, in the room
 	SpreadOven  *float64 `json:"spread_time_in_oven"` // widened beyond the record's range
-	Warnings    []string `json:"warnings"`
-	Cautions    []string `json:"cautions"`
+	Warned
+	Cautions []string `json:"cautions"`
 
 	task *cure.Task
 	is   *cure.Answer
@@ -92,7 +94,7 @@ type RoomCure struct {
 }
 
 // NewCure builds the report of a part. session is its folder, empty for a plan.
-func NewCure(w *schedule.Winding, session string, t *cure.Task, a *cure.Answer, warnings []string) *Cure {
+func NewCure(w *schedule.Winding, session string, t *cure.Task, a *cure.Answer, warnings []warning.Warning) *Cure {
 	at := func(s quantity.Time) time.Time { return w.Job.Clock(t.Wound() + s) }
 	c := &Cure{
 		Job: w.Job.Name, Resin: w.Record.Name, Wound: at(0), Feasible: a.Feasible(), Why: a.Why,
@@ -114,7 +116,7 @@ func NewCure(w *schedule.Winding, session string, t *cure.Task, a *cure.Answer, 
 	if a.Program != nil {
 		c.oven()
 	}
-	c.Warnings = notNull(append(append(warnings[:len(warnings):len(warnings)], c.assumed(w)...), c.doubts()...))
+	c.Warned = NewWarned(slices.Concat(warnings, warning.Texts(c.assumed(w)), warning.Texts(c.doubts()))...)
 	return c
 }
 

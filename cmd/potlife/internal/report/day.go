@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/warning"
 	"potlife/schedule/batches"
 	"potlife/schedule/session"
 	"potlife/schedule/session/replay"
@@ -38,8 +39,8 @@ type Day struct {
 	Pace      float64   `json:"pace"`
 	Totals    DayTotals `json:"totals"`
 	Limits    Limits    `json:"limits"`
-	Warnings  []string  `json:"warnings"`
-	Cautions  []string  `json:"cautions"`
+	Warned
+	Cautions []string `json:"cautions"`
 }
 
 // DayTotals sum up a day and count its journal.
@@ -152,7 +153,7 @@ type DaySource struct {
 	Setting session.Setting
 	// Weighed is the finished part; nil: it was not weighed.
 	Weighed  *scales.Answer
-	Warnings []string
+	Warnings []warning.Warning
 }
 
 // NewDay builds the report of a session.
@@ -162,7 +163,7 @@ func NewDay(src DaySource) *Day {
 	for _, part := range []func(){b.course, b.events, b.layers, b.pots, b.readings, b.worst, b.learnt, b.totals} {
 		part()
 	}
-	b.day.Warnings = notNull(b.doubts())
+	b.day.Warned = NewWarned(b.doubts()...)
 	b.day.Verdict = b.verdict()
 	return b.day
 }

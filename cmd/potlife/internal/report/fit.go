@@ -1,8 +1,11 @@
 package report
 
 import (
+	"slices"
+
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
+	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/resins/fit"
 )
@@ -21,9 +24,9 @@ type Fit struct {
 	Record         *Record            `json:"record"`
 	File           string             `json:"file"` // that was written; empty: none
 	Charts         []string           `json:"charts"`
-	Warnings       []string           `json:"warnings"`
-	density        quantity.Density
-	unsafe         []string // of the warnings, those told before all else
+	Warned
+	density quantity.Density
+	unsafe  []string // of the warnings, those told before all else
 }
 
 // FitStatement is a statement and what is said instead of it: by the nearest system, by a
@@ -107,7 +110,7 @@ func NewFit(f *fit.Result) (*Fit, error) {
 			r.unsafe = append(r.unsafe, m.String())
 		}
 	}
-	r.Warnings = append(append([]string{}, f.Warnings...), r.Record.Warnings...)
+	r.Warned = NewWarned(slices.Concat(warning.Texts(f.Warnings), r.Record.given)...)
 	return r, r.lives(f)
 }
 

@@ -7,11 +7,11 @@ import (
 
 // Interview is the JSON of resins new.
 type Interview struct {
-	File       string   `json:"file"`
-	Name       string   `json:"name"`
-	Statements int      `json:"statements"`
-	Next       string   `json:"next"` // command
-	Warnings   []string `json:"warnings"`
+	File       string `json:"file"`
+	Name       string `json:"name"`
+	Statements int    `json:"statements"`
+	Next       string `json:"next"` // command
+	Warned
 }
 
 // Text says what was written and what to do next.

@@ -5,15 +5,16 @@ import (
 	"io"
 	"time"
 
+	"potlife/kinetics/warning"
 	"potlife/schedule/session"
 )
 
 // Journal is the JSON of log without an event: what was logged, in the order of its numbers.
 type Journal struct {
-	Session  string         `json:"session"`
-	Events   []JournalEvent `json:"events"`
-	Warnings []string       `json:"warnings"`
-	zone     *time.Location
+	Session string         `json:"session"`
+	Events  []JournalEvent `json:"events"`
+	Warned
+	zone *time.Location
 }
 
 // JournalEvent is an event, what it says, and the undo that took it back; null for one that
@@ -25,8 +26,8 @@ type JournalEvent struct {
 }
 
 // NewJournal builds the list of the events of a session, times on the clock of its job.
-func NewJournal(folder string, zone *time.Location, all []session.Event, warnings []string) *Journal {
-	j := &Journal{Session: folder, Events: make([]JournalEvent, len(all)), Warnings: notNull(warnings), zone: zone}
+func NewJournal(folder string, zone *time.Location, all []session.Event, warnings []warning.Warning) *Journal {
+	j := &Journal{Session: folder, Events: make([]JournalEvent, len(all)), Warned: NewWarned(warnings...), zone: zone}
 	undone := map[int]int{}
 	for _, e := range all {
 		if e.Kind == session.Undo {

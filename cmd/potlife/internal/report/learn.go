@@ -5,6 +5,7 @@ import (
 	"io"
 	"math"
 
+	"potlife/kinetics/warning"
 	"potlife/schedule"
 	"potlife/schedule/learning"
 )
@@ -19,7 +20,7 @@ type Learn struct {
 	LeftInCup *Lesson  `json:"left_in_cup"`
 	Sessions  []Taught `json:"sessions"`
 	File      string   `json:"file"` // that was written; empty: none
-	Warnings  []string `json:"warnings"`
+	Warned
 }
 
 // Lesson is one figure: its value, the factor within which the next session lies 9 times in
@@ -42,7 +43,7 @@ type Taught struct {
 // NewLearn builds the report of lessons and the sessions they come from.
 func NewLearn(l *schedule.Learned, sessions []*learning.Session) *Learn {
 	r := &Learn{
-		Name: l.Name, Resin: l.Resin, Sessions: []Taught{}, Warnings: []string{},
+		Name: l.Name, Resin: l.Resin, Sessions: []Taught{}, Warned: NewWarned(),
 		PickUp: lesson(l.PickUp), React: lesson(l.Reactivity), Minutes: lesson(l.Minutes), LeftInCup: lesson(l.LeftInCup),
 	}
 	for _, s := range sessions {
@@ -52,7 +53,7 @@ func NewLearn(l *schedule.Learned, sessions []*learning.Session) *Learn {
 	}
 	missing := func(known *Lesson, what string) {
 		if known == nil {
-			r.Warnings = append(r.Warnings, what)
+			r.Warn(warning.Text(what))
 		}
 	}
 	missing(r.PickUp, "no session tells the pick-up: weigh what is left in the bath before it is dumped, and log left-over")

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 
+	"potlife/kinetics/warning"
 	"potlife/schedule/session"
 )
 
@@ -12,13 +13,13 @@ type Logged struct {
 	Session string        `json:"session"`
 	Event   session.Event `json:"event"`
 
-	Warnings []string `json:"warnings"`
-	all      []session.Event
+	Warned
+	all []session.Event
 }
 
 // NewLogged builds the report of an event that is on the disk; all are those of its journal.
-func NewLogged(folder string, e session.Event, all []session.Event, warnings []string) *Logged {
-	return &Logged{Session: folder, Event: e, Warnings: notNull(warnings), all: all}
+func NewLogged(folder string, e session.Event, all []session.Event, warnings []warning.Warning) *Logged {
+	return &Logged{Session: folder, Event: e, Warned: NewWarned(warnings...), all: all}
 }
 
 // Text confirms the event with its number, its value and its time.

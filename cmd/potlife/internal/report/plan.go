@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/warning"
 	"potlife/schedule"
 	"potlife/schedule/batches"
 )
@@ -25,11 +26,11 @@ type Plan struct {
 	Breaks         *Break   `json:"breaks"`
 	Helps          []Help   `json:"helps"`
 	Limits         Limits   `json:"limits"`
-	Warnings       []string `json:"warnings"`
-	Cautions       []string `json:"cautions"`
-	mixed          int      // pots mixed before it begins
-	contradicted   bool     // two figures of the job do not go together
-	misfit         string   // of the label to the system
+	Warned
+	Cautions     []string `json:"cautions"`
+	mixed        int      // pots mixed before it begins
+	contradicted bool     // two figures of the job do not go together
+	misfit       string   // of the label to the system
 }
 
 // Layer is one layer of a plan. Viscosities are those of the bath as the layer
@@ -126,7 +127,7 @@ func NewPlan(w *schedule.Winding, s *batches.Solution, likely []quantity.Viscosi
 		Name: w.Job.Name, Resin: w.Record.Name, Feasible: s.Feasible(),
 		Start: w.Job.Clock(w.Task.Begin.At), End: w.Job.Clock(w.Task.Begin.At),
 		ChanceNoChange: s.Chance.KeepsLimits, ChanceReserve: s.Chance.KeepsAll,
-		Warnings: notNull(append([]string(nil), w.Warnings...)),
+		Warned:   NewWarned(w.Warnings...),
 		Cautions: labelled(w.Misfit, Cautions(w.Record.Caution)), Limits: newLimits(w.Task.Limits),
 		Pots: []Pot{}, Helps: []Help{}, Layers: []Layer{},
 		contradicted: len(w.Contradictions) > 0, misfit: w.Misfit,
@@ -136,13 +137,13 @@ func NewPlan(w *schedule.Winding, s *batches.Solution, likely []quantity.Viscosi
 		p.pots(w, s)
 		p.End = w.Job.Clock(s.Plan.End[len(s.Plan.End)-1])
 		if s.Plan.Coarse {
-			p.Warnings = append(p.Warnings, "a long winding, planned in coarse steps: a plan with a change or a pot less may exist")
+			p.Warn(warning.Text("a long winding, planned in coarse steps: a plan with a change or a pot less may exist"))
 		}
 	}
 	p.totals(w, s)
 	p.breaks(w, s)
 	if s.Plan == nil && s.Coarse {
-		p.Warnings = append(p.Warnings, "a long winding, searched in coarse steps: a plan that it missed may exist")
+		p.Warn(warning.Text("a long winding, searched in coarse steps: a plan that it missed may exist"))
 	}
 	for _, h := range helps {
 		p.Helps = append(p.Helps, Help{
@@ -150,7 +151,7 @@ func NewPlan(w *schedule.Winding, s *batches.Solution, likely []quantity.Viscosi
 		})
 	}
 	if partial && len(helps) > 0 {
-		p.Warnings = append(p.Warnings, "a long winding: what helps is worked out on a part of it only")
+		p.Warn(warning.Text("a long winding: what helps is worked out on a part of it only"))
 	}
 	return p
 }
@@ -269,6 +270,6 @@ func (p *Plan) breaks(w *schedule.Winding, s *batches.Solution) {
 // Alarmed adds what the plan holds in store beside its limits, dangers first.
 func (p *Plan) Alarmed(a *schedule.Alarms) *Plan {
 	p.Cautions = append(a.Cautions[:len(a.Cautions):len(a.Cautions)], p.Cautions...)
-	p.Warnings = append(p.Warnings, a.Warnings...)
+	p.Warn(warning.Texts(a.Warnings)...)
 	return p
 }

@@ -6,6 +6,7 @@ import (
 
 	"potlife/kinetics"
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/warning"
 	"potlife/resins"
 )
 
@@ -24,9 +25,9 @@ type Record struct {
 	Spread        Spread              `json:"spread"`
 	Evidence      map[string]Evidence `json:"evidence"`
 	Calibrated    []string            `json:"calibrated"`
-	Warnings      []string            `json:"warnings"`
-	Cautions      []string            `json:"cautions"`
-	record        *resins.Record
+	Warned
+	Cautions []string `json:"cautions"`
+	record   *resins.Record
 }
 
 // Part is one of the two parts of a mix.
@@ -77,13 +78,13 @@ func NewRecord(r *resins.Record) *Record {
 		Thermal:   Thermal{float64(k.Density), float64(k.HeatCapacity), float64(k.Conductivity)},
 		Spread:    Spread{r.Spread.Time, r.Spread.Viscosity},
 		Evidence:  map[string]Evidence{}, Calibrated: notNull(r.Calibrated),
-		Warnings: []string{}, Cautions: Cautions(r.Caution), record: r,
+		Warned: NewWarned(), Cautions: Cautions(r.Caution), record: r,
 	}
 	for block, e := range r.Evidence {
 		out.Evidence[block] = Evidence{string(e.Kind), e.Note}
 	}
 	if doubt := r.Doubt(); doubt != "" {
-		out.Warnings = append(out.Warnings, doubt)
+		out.Warn(warning.Text(doubt))
 	}
 	return out
 }

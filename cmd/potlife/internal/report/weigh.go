@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/warning"
 	"potlife/schedule/session"
 	"potlife/schedule/session/scales"
 	"potlife/schedule/weighing"
@@ -59,8 +60,8 @@ type Weigh struct {
 	Disagreements []WeighDisagreement `json:"disagreements"`
 	Suspects      []WeighSuspect      `json:"suspects"`
 	Assumed       []string            `json:"assumed"`
-	Warnings      []string            `json:"warnings"`
-	Cautions      []string            `json:"cautions"`
+	Warned
+	Cautions []string `json:"cautions"`
 
 	answer *scales.Answer
 }
@@ -104,11 +105,11 @@ type WeighSuspect struct {
 
 // NewWeigh builds the report of a part that was weighed. The folder is that of its
 // session, empty for none; logged is the event in which the weights were kept.
-func NewWeigh(a *scales.Answer, folder string, logged session.Event, warnings []string, caution string) *Weigh {
+func NewWeigh(a *scales.Answer, folder string, logged session.Event, warnings []warning.Warning, caution string) *Weigh {
 	w := &Weigh{
 		From: string(a.From), Expected: []WeighLoss{}, Routes: []WeighRoute{}, Shares: []WeighShare{},
 		Disagreements: []WeighDisagreement{}, Suspects: []WeighSuspect{}, Assumed: notNull(a.Assumed),
-		Warnings: append(append([]string{}, warnings...), a.Warnings...), Cautions: Cautions(caution), answer: a,
+		Warned: NewWarned(slices.Concat(warnings, warning.Texts(a.Warnings))...), Cautions: Cautions(caution), answer: a,
 	}
 	if folder != "" {
 		w.Session = &folder

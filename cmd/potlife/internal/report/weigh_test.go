@@ -8,6 +8,7 @@ import (
 	"testing"
 	"unicode/utf8"
 
+	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/schedule/session"
 	"potlife/schedule/session/scales"
@@ -28,7 +29,7 @@ func reportOf(t *testing.T, w session.Weights, logged session.Event) (*Weigh, st
 	if logged.Seq > 0 {
 		folder = "tube.session"
 	}
-	r := NewWeigh(answer, folder, logged, []string{"a doubt of the journal"}, "")
+	r := NewWeigh(answer, folder, logged, []warning.Warning{warning.Text("a doubt of the journal")}, "")
 	var text bytes.Buffer
 	if err := r.Text(&text); err != nil {
 		t.Fatal(err)

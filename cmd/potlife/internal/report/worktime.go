@@ -8,6 +8,7 @@ import (
 
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
+	"potlife/kinetics/warning"
 	"potlife/schedule"
 )
 
@@ -30,8 +31,8 @@ type Worktime struct {
 	PeakOver  bool     `json:"peak_over_200_C"` // whether it is
 	PeakAtS   *float64 `json:"peak_at_s"`
 	Danger
-	Limits   Limits   `json:"limits"`
-	Warnings []string `json:"warnings"`
+	Limits Limits `json:"limits"`
+	Warned
 	Cautions []string `json:"cautions"` // a danger first
 
 	description  string
@@ -51,7 +52,7 @@ func NewWorktime(s *schedule.Standing, l *schedule.Lasting) *Worktime {
 		WorkS: seconds(l.Likely), WorkSureS: seconds(l.Sure), EndsBy: string(l.EndsBy),
 		TooThickS: float64(l.TooThickFor), GelS: seconds(l.Milestones.Gel),
 		PeakAtS: seconds(l.Milestones.PeakAt), Danger: newDanger(l.Danger),
-		Limits: newLimits(l.Limits), Warnings: notNull(l.Warnings), Cautions: labelled(s.Misfit, Cautions(s.Record.Caution)),
+		Limits: newLimits(l.Limits), Warned: NewWarned(warning.Texts(l.Warnings)...), Cautions: labelled(s.Misfit, Cautions(s.Record.Caution)),
 		description: fmt.Sprintf("%s of %s %s, room %s", mass(s.Mass), s.Record.Name, s.Bath.Container, quantity.Format(s.Room, "°C", 0)),
 	}
 	w.misfit = s.Misfit
