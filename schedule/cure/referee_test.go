@@ -61,6 +61,30 @@ func TestRefereeObjects(t *testing.T) {
 	}
 }
 
+// TestTargetIsOfTheLeastCured: a target that only a part of the wall has reached is not
+// reached. The targets lie on both sides of what the least-cured point of the slow bath has.
+func TestTargetIsOfTheLeastCured(t *testing.T) {
+	task := made(t, "epoxy-ipda", 20)
+	p := program(ramp(80, 60), hold(10*minute), cool(40, 60))
+	tally, err := task.Referee(p, 12*hour)
+	if err != nil {
+		t.Fatal(err)
+	}
+	least, most := tally.Slow().Laziest.Degree, tally.Slow().Hottest.Degree
+	if !(most-least > 100*degreeRounding) {
+		t.Fatalf("the wall has cured to %g and %g: alike", least, most)
+	}
+	for target, broken := range map[float64]int{least: 0, (least + most) / 2: 1} {
+		task.Cure.Degree = target
+		if tally, err = task.Referee(p, 12*hour); err != nil {
+			t.Fatal(err)
+		}
+		if len(tally.Broken) != broken {
+			t.Errorf("least %g, most %g, target %g: %q", least, most, target, tally.Broken)
+		}
+	}
+}
+
 // TestSmokeAndFire: no figure stands for a temperature that only means danger.
 func TestSmokeAndFire(t *testing.T) {
 	task := made(t, "epoxy-teta", 120, func(t *Task) {

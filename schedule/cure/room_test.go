@@ -36,6 +36,39 @@ func TestColdCureGlass(t *testing.T) {
 	}
 }
 
+// TestPullTheMandrel: half an hour before the mandrel can be pulled, some point of the wall
+// has a glass temperature less than the margin above its own temperature or the room's;
+// half an hour after, none has. The course is looked at so often.
+func TestPullTheMandrel(t *testing.T) {
+	task := made(t, "epoxy-ipda", 20)
+	usual, _, err := task.InRoom()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !(usual.Demould > usual.Through+hour) {
+		t.Fatalf("stiff %v, gelled %v: gel decides", usual.Demould, usual.Through)
+	}
+	part, err := task.newPart(likely, finer, still.Working)
+	if err != nil {
+		t.Fatal(err)
+	}
+	lead := func(at quantity.Time) float64 {
+		profile, err := part.pot.Advance(part.start, 0, at)
+		if err != nil {
+			t.Fatal(err)
+		}
+		least := math.Inf(1)
+		for _, s := range profile[part.wall.first:] {
+			least = min(least, float64(task.Resin.Glass.At(s.Alpha)-max(s.Temperature, quantity.Celsius(23))))
+		}
+		return least
+	}
+	margin := float64(task.Cure.DemouldMargin)
+	if before, after := lead(usual.Demould-hour/2), lead(usual.Demould+hour/2); !(before < margin && after >= margin) {
+		t.Errorf("%.2f K half an hour before, %.2f K after; the margin is %g K", before, after, margin)
+	}
+}
+
 // TestStopTurning: in a thin wall at the room's temperature, the moment at which the viscosity of the
 // youngest layer has passed the limit is that of a film, integrated by Runge-Kutta: α at that moment
 // solves η(α) = limit. Laid in one age and so thin that it makes no heat of its own worth 0.01 K; 0.3 %
