@@ -34,11 +34,22 @@ func Sentences(list []warning.Warning) []string {
 	return texts
 }
 
+// speakers know the sentences of the warnings, each those of one area.
+var speakers = []func(warning.Warning) (text string, known bool){
+	sayText,
+}
+
 // sentence is what people read of a warning.
 func sentence(w warning.Warning) string {
-	switch w := w.(type) {
-	case warning.Text:
-		return string(w)
+	for _, say := range speakers {
+		if text, known := say(w); known {
+			return text
+		}
 	}
 	panic("report: no sentence for the warning " + w.Code())
+}
+
+func sayText(w warning.Warning) (string, bool) {
+	text, known := w.(warning.Text)
+	return string(text), known
 }
