@@ -25,6 +25,9 @@ import (
 // POTLIFE_CI is set.
 func chromium(t *testing.T) string {
 	t.Helper()
+	if !testrun.IsLong() {
+		t.Skip("a browser takes minutes: " + testrun.Long + "=1 starts it")
+	}
 	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
 		if path, err := exec.LookPath(name); err == nil {
 			return path
@@ -53,9 +56,6 @@ const longWait = 60 * time.Second
 // newBrowser starts a browser for a test.
 func newBrowser(t *testing.T) context.Context {
 	t.Helper()
-	if !testrun.IsLong() {
-		t.Skip("a browser takes minutes: " + testrun.Long + "=1 starts it")
-	}
 	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(chromium(t)), chromedp.NoSandbox,
 		chromedp.WSURLReadTimeout(longWait), chromedp.Flag("autoplay-policy", "no-user-gesture-required"))
 	allocator, stop := chromedp.NewExecAllocator(context.Background(), options...)

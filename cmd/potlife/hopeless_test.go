@@ -3,15 +3,12 @@ package main
 import (
 	"bytes"
 	"encoding/json"
-	"fmt"
 	"os"
 	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
 	"unicode/utf8"
-
-	"potlife/kinetics/testrun"
 )
 
 // hopeless is a job that can be wound; the cases below make it one that cannot, or
@@ -64,9 +61,10 @@ func TestHopelessJobs(t *testing.T) {
 		{"a cup like a straw", []string{"cup: 90 mm", "cup: 5 mm"}, exitDone, []string{"deep in a cup of 5 mm: are the sizes right?"}, ""},
 		{"a bath like a floor", []string{"length: 300 mm, width: 120 mm", "length: 10 m, width: 10 m"}, exitDone, []string{"120 g would stand 0.001 mm deep"}, "a bath of"},
 		{"two thousand layers", []string{"[{helical: 25 deg}, hoop]", "[{hoop: true, time: 10 s, tow: 1 m, repeat: 2000}]", "between_layers: 3 min", "between_layers: 0 min"}, exitDone, []string{"Of 2000 layers, the first, the last and those after a pour"}, " 3 hoop 09"},
-		{"many layers of which one cannot be", []string{"[{helical: 25 deg}, hoop]", fmt.Sprintf("[{hoop: true, repeat: %d}, {hoop: true, time: 9 h}, {hoop: true, repeat: 999}]", testrun.Count(99, 1000))}, exitLimit, []string{"those around the one that breaks it"}, ""},
+		{"two thousand layers of which one cannot be", []string{"[{helical: 25 deg}, hoop]", "[{hoop: true, repeat: 1000}, {hoop: true, time: 9 h}, {hoop: true, repeat: 999}]"}, exitLimit, []string{"those around the one that breaks it"}, ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
+			t.Parallel()
 			file := filepath.Join(t.TempDir(), "job.yaml")
 			for i := 0; i < len(c.replace); i += 2 {
 				if !strings.Contains(hopeless, c.replace[i]) {

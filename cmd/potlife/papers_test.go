@@ -35,17 +35,10 @@ func planned(t *testing.T, job string) (page, calendar string) {
 
 func demoJob(name string) string { return filepath.Join("..", "..", "testdata", "jobs", name) }
 
-// printed is a page as the browser prints it; without a browser the test is skipped on a
-// desk and fails in CI.
+// printed is a page as the browser prints it.
 func printed(t *testing.T, page string) *pdf.Reader {
 	t.Helper()
-	browser, err := exec.LookPath("chromium")
-	if err != nil {
-		if os.Getenv("POTLIFE_CI") != "" {
-			t.Fatal(err)
-		}
-		t.Skip("no chromium on this machine")
-	}
+	browser := chromium(t)
 	folder := t.TempDir()
 	out := filepath.Join(folder, "p.pdf")
 	cmd := exec.CommandContext(t.Context(), browser, "--headless", "--no-sandbox", "--disable-gpu", "--user-data-dir="+filepath.Join(folder, "profile"),
