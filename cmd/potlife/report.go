@@ -16,7 +16,6 @@ import (
 	"potlife/schedule/session"
 	"potlife/schedule/session/replay"
 	"potlife/schedule/session/scales"
-	"potlife/schedule/weighing"
 )
 
 type reportOptions struct {
@@ -182,39 +181,19 @@ func dayUntil(s *session.Session, journal *replay.Journal, until time.Time) (*re
 	if told := s.Report.Told(); told != "" {
 		warnings = append(warnings[:len(warnings):len(warnings)], warning.Text(told))
 	}
-	weighed, doubt, err := weighedPart(journal)
+	sheet, err := scales.Of(journal.Winding, journal.Events)
+	if err != nil {
+		return nil, nil, sessionError(err)
+	}
+	weighed, doubts, err := sheet.WeighIfPossible()
 	if err != nil {
 		return nil, nil, err
 	}
-	if doubt != "" {
-		warnings = append(warnings[:len(warnings):len(warnings)], warning.Text(doubt))
-	}
+	warnings = append(warnings[:len(warnings):len(warnings)], doubts...)
 	return report.NewDay(report.DaySource{
 		Folder: s.Folder, Journal: journal, Played: played, Course: course, Planned: planned, Setting: setting,
 		Weighed: weighed, Warnings: warnings,
 	}), course, nil
-}
-
-// weighedPart is what the scales say of the part: nothing where they say too little, and a
-// doubt where it cannot be true.
-func weighedPart(journal *replay.Journal) (*scales.Answer, string, error) {
-	sheet, err := scales.Of(journal.Winding, journal.Events)
-	if err != nil {
-		return nil, "", sessionError(err)
-	}
-	if sheet.Weights.Empty() {
-		return nil, "", nil
-	}
-	answer, err := sheet.Weigh()
-	var impossible *weighing.Impossible
-	var missing *weighing.Missing
-	switch {
-	case errors.As(err, &impossible):
-		return nil, fmt.Sprintf("what was weighed of the part cannot be true, and is left out: %s: %s", impossible.Input, impossible.Problem), nil
-	case errors.As(err, &missing):
-		return nil, fmt.Sprintf("what was weighed of the part is too little for its fractions: %s is missing", missing.What), nil
-	}
-	return answer, "", err
 }
 
 // courseMoments are how finely a day's course is drawn: as a plan's is.

@@ -1,9 +1,9 @@
 package weighing
 
 import (
-	"fmt"
 	"math"
 
+	"potlife/kinetics/warning"
 	"potlife/schedule/weighing/budget"
 )
 
@@ -25,7 +25,7 @@ type Check struct {
 
 // Checked is one result with both uncertainties, in SI.
 type Checked struct {
-	Name       string
+	Name       Figure
 	FirstOrder float64 // standard uncertainty
 	Drawn      budget.Drawn
 }
@@ -59,11 +59,11 @@ func (c Checked) Off() float64 {
 
 // Warnings names the results for which first order is not enough; few draws
 // warn by chance.
-func (c Check) Warnings() []string {
-	list := []string{}
+func (c Check) Warnings() []warning.Warning {
+	var list []warning.Warning
 	for _, result := range c.Results {
 		if off := result.Off(); off > curved {
-			list = append(list, fmt.Sprintf("first order is not enough for the %s: drawing %d times makes its uncertainty %.3g, not %.3g", result.Name, c.Draws, result.Drawn.U, result.FirstOrder))
+			list = append(list, FirstOrderNotEnough{Of: result.Name, Draws: c.Draws, FirstOrder: result.FirstOrder, Drawn: result.Drawn.U})
 		}
 	}
 	return list

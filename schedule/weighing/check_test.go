@@ -3,7 +3,7 @@ package weighing_test
 import (
 	"math"
 	"math/rand/v2"
-	"strings"
+	"slices"
 	"testing"
 
 	"potlife/kinetics/quantity"
@@ -47,10 +47,10 @@ func TestFirstOrderAgainstDrawing(t *testing.T) {
 	compared := 0
 	for n := range 50 {
 		r := weigh(t, anyInput(source))
-		warned := strings.Join(r.Warnings, "\n")
+		warned := all[weighing.FirstOrderNotEnough](r.Warnings)
 		for _, c := range r.MonteCarlo(20_000, uint64(n)+100).Results {
 			compared++
-			says := strings.Contains(warned, "first order is not enough for the "+c.Name+":")
+			says := slices.ContainsFunc(warned, func(w weighing.FirstOrderNotEnough) bool { return w.Of == c.Name })
 			if off := c.Off(); off > 0.07 && !says || !(off >= 0.03) && says {
 				t.Errorf("case %d, %s: %g to first order, %g drawn, warned %v", n, c.Name, c.FirstOrder, c.Drawn.U, says)
 			}
@@ -76,11 +76,14 @@ func TestFirstOrderIsNotEnough(t *testing.T) {
 		in.Fibre = weighing.Of(quantity.Mass(0.8))
 		in.Air, in.Water = weighing.Within(quantity.Mass(5e-3), quantity.Mass(c.u)), weighing.Of(quantity.Mass(1.9e-3))
 		r := weigh(t, in)
-		if got := strings.Contains(strings.Join(r.Warnings, "\n"), "first order is not enough for the density"); got != c.warned {
+		got := slices.ContainsFunc(all[weighing.FirstOrderNotEnough](r.Warnings), func(w weighing.FirstOrderNotEnough) bool {
+			return w.Of == weighing.PieceDensity && w.Draws == 10_000 && w.Drawn > 1.05*w.FirstOrder
+		})
+		if got != c.warned {
 			t.Errorf("u %g: warned %v", c.u, got)
 		}
 		for _, checked := range r.MonteCarlo(20_000, 1).Results {
-			if checked.Name == "resin unaccounted for" && !(checked.Off() <= 0.025) { // five times 0.5 %
+			if checked.Name == weighing.Unaccounted && !(checked.Off() <= 0.025) { // five times 0.5 %
 				t.Errorf("the resin, a plain sum, is off by %g", checked.Off())
 			}
 		}

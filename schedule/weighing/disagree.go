@@ -1,37 +1,17 @@
 package weighing
 
 import (
-	"fmt"
 	"math"
 
 	"potlife/schedule/weighing/budget"
 )
 
-// A Disagreement is two routes that differ by more than twice the uncertainty of
-// their difference, or a result below zero by as much that cannot be negative.
-type Disagreement struct {
-	A, B       Route   // B is empty for a result that cannot be negative
-	Of         string  // what they differ in
-	Difference float64 // A less B, in SI
-	U          float64 // standard uncertainty of the difference
-	unit       func(float64) string
-}
-
-// String says it in a sentence.
-func (d Disagreement) String() string {
-	if d.B == "" {
-		return fmt.Sprintf("the %s by %s is %s, less than none beyond its expanded uncertainty of %s", d.Of, d.A, d.unit(d.Difference), d.unit(2*d.U))
-	}
-	return fmt.Sprintf("%s and %s disagree in the %s by %s, beyond the expanded uncertainty of that difference, %s", d.A, d.B, d.Of, d.unit(math.Abs(d.Difference)), d.unit(2*d.U))
-}
-
 // A condition is a formula that is zero, or not below zero, if all inputs are
 // right.
 type condition struct {
 	a, b Route
-	of   string
+	of   Figure
 	f    budget.Func
-	unit func(float64) string
 	out  budget.Output
 }
 
@@ -53,11 +33,11 @@ func (m *model) conditions() (list []condition, chained []bool) {
 		c.out = budget.Propagate(c.f, m.plain)
 		list, chained = append(list, c), append(chained, link)
 	}
-	pairs := func(ways []way, of string, unit func(float64) string) {
+	pairs := func(ways []way, of Figure) {
 		for j := range ways {
 			for i := range j {
 				f, g := ways[i].byMass, ways[j].byMass
-				add(i == 0, condition{a: ways[i].route, b: ways[j].route, of: of, unit: unit, f: func(x []float64) float64 { return f(x) - g(x) }})
+				add(i == 0, condition{a: ways[i].route, b: ways[j].route, of: of, f: func(x []float64) float64 { return f(x) - g(x) }})
 			}
 		}
 	}
@@ -67,18 +47,18 @@ func (m *model) conditions() (list []condition, chained []bool) {
 		for _, e := range m.estimates {
 			masses = append(masses, way{e.route, e.mass})
 		}
-		pairs(masses, "mass of fibre", grams)
+		pairs(masses, FibreMass)
 	}
-	pairs(ways, "fibre fraction by mass", percent)
+	pairs(ways, ByMassFraction)
 	if m.hasHung() && m.hasSized() {
-		pairs([]way{{"air and water", hung}, {"volume", m.sized}}, "density", density)
+		pairs([]way{{"air and water", hung}, {"volume", m.sized}}, PieceDensity)
 	}
 	for _, w := range ways {
 		if m.hasVoids() && w.route != Thickness {
-			add(false, condition{a: w.route, of: "void fraction", f: m.voids(w.byMass), unit: percent})
+			add(false, condition{a: w.route, of: VoidShare, f: m.voids(w.byMass)})
 		}
 		if m.given[mixed] && m.given[part] {
-			add(false, condition{a: w.route, of: "resin unaccounted for", f: m.unaccountedBy(w.byMass), unit: grams})
+			add(false, condition{a: w.route, of: Unaccounted, f: m.unaccountedBy(w.byMass)})
 		}
 	}
 	return list, chained
@@ -90,15 +70,13 @@ func (m *model) unaccountedBy(byMass budget.Func) budget.Func {
 	}
 }
 
-func density(si float64) string { return fmt.Sprintf("%.4g g/cm³", si/1000) }
-
 // compare finds the disagreements and what would explain them.
 func (r *Result) compare() {
 	list, chained := r.model.conditions()
 	r.Disagreements = []Disagreement{}
 	for _, c := range list {
 		if c.broken() {
-			r.Disagreements = append(r.Disagreements, Disagreement{A: c.a, B: c.b, Of: c.of, Difference: c.out.Value, U: c.out.U, unit: c.unit})
+			r.Disagreements = append(r.Disagreements, Disagreement{A: c.a, B: c.b, Of: c.of, Difference: c.out.Value, U: c.out.U})
 		}
 	}
 	r.Suspects = []Suspect{}

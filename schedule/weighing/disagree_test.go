@@ -30,15 +30,19 @@ func TestMisreadSpool(t *testing.T) {
 			t.Fatalf("suspects %v of %v", r.Suspects, r.Disagreements)
 		}
 		near(t, "change", float64(r.Suspects[0].Change), -off, 2*0.001)
-		if !strings.Contains(r.Warnings[len(r.Warnings)-1], "spool before") {
-			t.Errorf("%q", r.Warnings)
+		blamed := all[weighing.OneInputExplains](r.Warnings)
+		if len(blamed) != 1 || !slices.Equal(blamed[0].Best, r.Suspects) || blamed[0].Others != 0 {
+			t.Errorf("%+v", r.Warnings)
+		}
+		if warned := all[weighing.Disagreement](r.Warnings); !slices.Equal(warned, r.Disagreements) {
+			t.Errorf("warned of %v, want %v", warned, r.Disagreements)
 		}
 		for _, d := range r.Disagreements {
 			if d.A != weighing.Spool && d.B != weighing.Spool {
 				t.Errorf("the spool is not in %v", d)
 			}
 		}
-		if v := r.Verdict; v.Word != weighing.CannotTell || v.WeighBetter != "spool before" {
+		if v := r.Verdict; v.Word != weighing.CannotTell || !v.Divided || v.WeighBetter != "spool before" {
 			t.Errorf("%s, weigh %s better", v.Word, v.WeighBetter)
 		}
 	}
@@ -84,7 +88,7 @@ func TestMisreadOthers(t *testing.T) {
 }
 
 // TestTwoRoutesAlone cannot tell who is wrong: the least certain input explains
-// it with the smallest change in units of its own, and the sentence says so.
+// it with the smallest change in units of its own, and the warning counts the others.
 func TestTwoRoutesAlone(t *testing.T) {
 	c := carbonTube()
 	in := c.withSpool(c.withTow(c.scales()))
@@ -93,10 +97,10 @@ func TestTwoRoutesAlone(t *testing.T) {
 	if len(r.Suspects) != 4 || r.Suspects[0].Input != "tex" || r.Suspects[1].Input != "tow" {
 		t.Errorf("suspects %v", r.Suspects)
 	}
-	if last := r.Warnings[len(r.Warnings)-1]; !strings.Contains(last, "third route") {
-		t.Errorf("%q", r.Warnings)
+	if blamed := all[weighing.OneInputExplains](r.Warnings); len(blamed) != 1 || !slices.Equal(blamed[0].Best, r.Suspects[:1]) || blamed[0].Others != 3 {
+		t.Errorf("%+v", r.Warnings)
 	}
-	if r.ByMass.Shares[0].Part < 0.4 || !strings.Contains(r.ByMass.Shares[0].Name, "disagreement") {
+	if r.ByMass.Shares[0].Part < 0.4 || !weighing.IsDisagreement(r.ByMass.Shares[0].Name) || weighing.IsDisagreement("tex") {
 		t.Errorf("the doubt is from %v", r.ByMass.Shares[0])
 	}
 }
@@ -122,8 +126,11 @@ func TestNegativeVoidsAreToldAndExplained(t *testing.T) {
 	c.voids = -0.05
 	r := weigh(t, c.withWater(c.withSpool(c.scales())))
 	exactly(t, "voids", float64(r.Voids.Value), -0.05)
-	if len(r.Disagreements) != 1 || r.Disagreements[0].Of != "void fraction" || len(r.Suspects) == 0 {
+	if len(r.Disagreements) != 1 || r.Disagreements[0].Of != weighing.VoidShare || len(r.Suspects) == 0 {
 		t.Fatalf("%v, %v", r.Disagreements, r.Suspects)
+	}
+	if got := all[weighing.VoidsBelowZero](r.Warnings); len(got) != 1 || got[0].Voids != r.Voids.Value {
+		t.Errorf("%+v", r.Warnings)
 	}
 	// A density 5 % off is some 9 of its uncertainties of 1 %/√3.
 	if s := r.Suspects[0]; !strings.HasSuffix(s.Input, "density") || !(s.InU > 5 && s.InU < 25) {
@@ -140,7 +147,7 @@ func TestTwoSlipsHaveNoSingleCause(t *testing.T) {
 	if len(r.Disagreements) == 0 || len(r.Suspects) != 0 {
 		t.Errorf("suspects %v of %v", r.Suspects, r.Disagreements)
 	}
-	if !strings.Contains(strings.Join(r.Warnings, "\n"), "no single input") {
-		t.Errorf("%q", r.Warnings)
+	if len(all[weighing.NoInputExplains](r.Warnings)) != 1 || len(all[weighing.OneInputExplains](r.Warnings)) != 0 {
+		t.Errorf("%+v", r.Warnings)
 	}
 }

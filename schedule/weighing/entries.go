@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/warning"
 	"potlife/schedule/weighing/budget"
 )
 
@@ -89,13 +90,13 @@ func (in *Input) usesScale() bool {
 }
 
 // settle puts defaults where nothing was said and returns what was assumed.
-func (in *Input) settle() []string {
-	assumed := []string{}
-	note := func(text string, args ...any) { assumed = append(assumed, fmt.Sprintf(text, args...)) }
+func (in *Input) settle() []warning.Warning {
+	var assumed []warning.Warning
+	note := func(w warning.Warning) { assumed = append(assumed, w) }
 	if in.Scale == 0 {
 		in.Scale = DefaultScale
 		if in.usesScale() {
-			note("the scale is taken to show steps of %v (our choice)", in.Scale)
+			note(ScaleAssumed{in.Scale})
 		}
 	}
 	if in.Balance == 0 {
@@ -104,31 +105,31 @@ func (in *Input) settle() []string {
 	if in.Band == 0 {
 		in.Band = DefaultBand
 		if in.Target.Value != 0 {
-			note("the band is taken as ±%.3g percentage points by mass (our choice)", 100*float64(in.Band))
+			note(BandAssumed{in.Band})
 		}
 	}
 	own := in.Tolerances
 	in.Tolerances = own.settle()
 	t := in.Tolerances
 	if in.Tex.Given && in.Tow.Given && in.Tex.U == 0 && own.Tex == 0 {
-		note("tex is taken within ±%v (common practice, from memory)", t.Tex)
+		note(TexToleranceAssumed{t.Tex})
 	}
 	if in.Tow.Given && in.Tow.U == 0 && own.Tow == 0 {
-		note("the tow's length is taken within ±%v (our choice)", t.Tow)
+		note(TowToleranceAssumed{t.Tow})
 	}
 	if in.FibreDensity.Given && in.FibreDensity.U == 0 && own.FibreDensity == 0 {
-		note("the fibre's density is taken within ±%v (our choice)", t.FibreDensity)
+		note(FibreDensityToleranceAssumed{t.FibreDensity})
 	}
 	if in.ResinDensity.Given && in.ResinDensity.U == 0 && own.ResinDensity == 0 {
-		note("the cured resin's density is taken within ±%v (our choice)", t.ResinDensity)
+		note(ResinDensityToleranceAssumed{t.ResinDensity})
 	}
 	if in.Air.Given && in.Water.Given && !in.WaterTemperature.Given {
 		in.WaterTemperature = Of(DefaultWaterTemperature)
 		in.Tolerances.WaterTemperature = unknownWater
-		note("the water is taken at %v ± %v", DefaultWaterTemperature, unknownWater)
+		note(WaterTemperatureAssumed{DefaultWaterTemperature, unknownWater})
 	}
 	if in.Trimmings.Given && in.Trimmings.Value != 0 {
-		note("the trimmings are taken to be made of fibre and resin as the part is")
+		note(TrimmingsAssumedAlike{})
 	}
 	return assumed
 }

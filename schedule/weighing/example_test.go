@@ -21,11 +21,11 @@ func Example() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Println(r.Verdict.Text)
-	fmt.Println(r.Verdict.Cost)
+	fmt.Printf("%s: %.1f ± %.1f %% fibre by mass\n", r.Verdict.Word, r.ByMass.Value.In("%"), 2*r.ByMass.U.In("%"))
+	fmt.Printf("too much resin: %.1f ± %.1f g\n", r.Surplus.Value.In("g"), 2*r.Surplus.U.In("g"))
 	fmt.Printf("unaccounted for: %.0f ± %.0f g\n", r.Unaccounted.Value.In("g"), 2*r.Unaccounted.U.In("g"))
 	// Output:
-	// on target: 61.0 % ± 0.1 % fibre by mass against 62.0 % ± 2.0 %
-	// 21.6 ± 1.5 g of resin too much
+	// on-target: 61.0 ± 0.1 % fibre by mass
+	// too much resin: 21.6 ± 1.5 g
 	// unaccounted for: 70 ± 1 g
 }

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/schedule/weighing"
 )
@@ -83,6 +84,17 @@ func weigh(t *testing.T, in weighing.Input) *weighing.Result {
 		t.Fatal(err)
 	}
 	return r
+}
+
+// all are the warnings of a type.
+func all[W warning.Warning](list []warning.Warning) []W {
+	var found []W
+	for _, w := range list {
+		if one, is := w.(W); is {
+			found = append(found, one)
+		}
+	}
+	return found
 }
 
 // exactly allows for rounding, amplified where a piece hangs in water.

@@ -1,6 +1,6 @@
 package weighing
 
-import "strings"
+import "slices"
 
 // A key is the place of an input among the readings of a model.
 type key int
@@ -43,7 +43,7 @@ const disagreement = "disagreement about the fibre"
 
 // IsDisagreement tells whether a share of doubt is that of ways to the fibre that
 // disagree, and no input's.
-func IsDisagreement(name string) bool { return strings.HasPrefix(name, disagreement) }
+func IsDisagreement(name string) bool { return slices.Contains(names[toldDoubt:], name) }
 
 var names = [keys]string{
 	part: "part", mandrel: "mandrel", trimmings: "trimmings",

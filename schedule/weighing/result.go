@@ -2,6 +2,7 @@ package weighing
 
 import (
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/warning"
 	"potlife/schedule/weighing/budget"
 )
 
@@ -37,12 +38,10 @@ type Result struct {
 	// Suspects would each, alone, explain all disagreements; the smallest change
 	// in units of its own uncertainty first. Empty: none would.
 	Suspects []Suspect
-	// Explained says it in a sentence; empty where nothing disagrees.
-	Explained string
-	Verdict   *Verdict // nil without a target
+	Verdict  *Verdict // nil without a target
 
-	Assumed  []string // defaults that were taken
-	Warnings []string
+	Assumed  []warning.Warning // defaults that were taken
+	Warnings []warning.Warning
 
 	model   *model
 	outputs []output
@@ -57,7 +56,7 @@ type RouteResult struct {
 
 // An output is one result with its formula, to be drawn again.
 type output struct {
-	name string
+	name Figure
 	f    budget.Func
 	u    float64
 }
@@ -67,7 +66,7 @@ func estimate[T ~float64](out budget.Output) *Estimate[T] {
 }
 
 // tell computes one result and keeps its formula for the draws.
-func tell[T ~float64](r *Result, name string, f budget.Func) *Estimate[T] {
+func tell[T ~float64](r *Result, name Figure, f budget.Func) *Estimate[T] {
 	out := r.model.output(f)
 	r.outputs = append(r.outputs, output{name, f, out.U})
 	return estimate[T](out)
@@ -77,26 +76,26 @@ func tell[T ~float64](r *Result, name string, f budget.Func) *Estimate[T] {
 func (r *Result) fill() {
 	m := r.model
 	r.From = m.answer
-	r.ByMass = *tell[quantity.Fraction](r, "fibre fraction by mass", m.byMass)
+	r.ByMass = *tell[quantity.Fraction](r, ByMassFraction, m.byMass)
 	if m.has(fibreDensity, resinDensity) {
-		r.ByVolume = tell[quantity.Fraction](r, "fibre fraction by volume", m.byVolume)
+		r.ByVolume = tell[quantity.Fraction](r, ByVolumeFraction, m.byVolume)
 	}
 	if m.hasMass() {
-		r.Fibre = tell[quantity.Mass](r, "fibre", func(x []float64) float64 { return m.byMass(x) * m.part(x) })
-		r.Resin = tell[quantity.Mass](r, "resin", func(x []float64) float64 { return (1 - m.byMass(x)) * m.part(x) })
-		r.FibreLaid = tell[quantity.Mass](r, "fibre laid", m.fibreLaid)
-		r.ResinLaid = tell[quantity.Mass](r, "resin laid", m.resinLaid)
+		r.Fibre = tell[quantity.Mass](r, PartFibre, func(x []float64) float64 { return m.byMass(x) * m.part(x) })
+		r.Resin = tell[quantity.Mass](r, PartResin, func(x []float64) float64 { return (1 - m.byMass(x)) * m.part(x) })
+		r.FibreLaid = tell[quantity.Mass](r, LaidFibre, m.fibreLaid)
+		r.ResinLaid = tell[quantity.Mass](r, LaidResin, m.resinLaid)
 		if m.given[mixed] {
-			r.Unaccounted = tell[quantity.Mass](r, "resin unaccounted for", m.unaccounted)
+			r.Unaccounted = tell[quantity.Mass](r, Unaccounted, m.unaccounted)
 		}
 	}
 	if m.hasDensity() {
-		r.Density = tell[quantity.Density](r, "density", m.density)
+		r.Density = tell[quantity.Density](r, PieceDensity, m.density)
 	}
 	if m.hasVoids() {
-		r.FibreVolume = tell[quantity.Fraction](r, "fibre volume", m.volumes(func(v Volumes) quantity.Fraction { return v.Fibre }))
-		r.ResinVolume = tell[quantity.Fraction](r, "resin volume", m.volumes(func(v Volumes) quantity.Fraction { return v.Resin }))
-		r.Voids = tell[quantity.Fraction](r, "void fraction", m.voids(m.ofPiece()))
+		r.FibreVolume = tell[quantity.Fraction](r, FibreVolume, m.volumes(func(v Volumes) quantity.Fraction { return v.Fibre }))
+		r.ResinVolume = tell[quantity.Fraction](r, ResinVolume, m.volumes(func(v Volumes) quantity.Fraction { return v.Resin }))
+		r.Voids = tell[quantity.Fraction](r, VoidShare, m.voids(m.ofPiece()))
 	}
 	r.fillTarget()
 	r.fillRoutes()
@@ -108,12 +107,12 @@ func (r *Result) fillTarget() {
 	if m.target.Value == 0 {
 		return
 	}
-	r.PickUp = tell[float64](r, "pick-up", m.pickUp)
+	r.PickUp = tell[float64](r, PickUp, m.pickUp)
 	if m.hasMass() {
-		r.Surplus = tell[quantity.Mass](r, "surplus resin", m.surplus)
+		r.Surplus = tell[quantity.Mass](r, Surplus, m.surplus)
 	}
 	if m.hasWall() {
-		r.Thicker = tell[quantity.Length](r, "wall beyond the target's", m.thicker)
+		r.Thicker = tell[quantity.Length](r, Thicker, m.thicker)
 	}
 }
 

@@ -2,31 +2,18 @@ package weighing
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
-	"strings"
+
+	"potlife/kinetics/warning"
 )
 
 // A Suspect is one input that, changed alone, would reconcile all routes.
 type Suspect struct {
 	Input  string
+	Of     Dimension
 	Change float64 // to be added to the input, in SI
 	InU    float64 // the same in units of its standard uncertainty, not negative
-	amount string  // the change as a person writes it, without its sign
-}
-
-// String names the input and how far it would be off.
-func (s Suspect) String() string {
-	way := "high"
-	if s.Change > 0 {
-		way = "low"
-	}
-	times := fmt.Sprintf("%.3g", s.InU)
-	if s.InU >= 1000 {
-		times = "over 1000"
-	}
-	return fmt.Sprintf("%s, %s too %s (%s times its own uncertainty)", s.Input, s.amount, way, times)
 }
 
 // suspects lists the inputs that explain everything, the likeliest first: those
@@ -78,7 +65,7 @@ func (m *model) explain(links, list []condition) []Suspect {
 	for k := part; k < toldDoubt; k++ {
 		if steps, ok := m.fit(k, links, covariance); ok && m.mends(k, steps, list) {
 			change := steps * m.plain[k].U
-			found = append(found, Suspect{Input: k.String(), Change: change, InU: math.Abs(steps), amount: k.amount(math.Abs(change))})
+			found = append(found, Suspect{Input: k.String(), Of: k.dimension(), Change: change, InU: math.Abs(steps)})
 		}
 	}
 	slices.SortStableFunc(found, func(a, b Suspect) int {
@@ -93,41 +80,14 @@ func (m *model) explain(links, list []condition) []Suspect {
 // tied is the relative difference below which two inputs explain as well.
 const tied = 1e-6
 
-// blame says which input would explain the disagreements.
-func (r *Result) blame() string {
+// blame is which input would explain the disagreements.
+func (r *Result) blame() warning.Warning {
 	if len(r.Suspects) == 0 {
-		return "no single input explains this: weigh again, one after another"
+		return NoInputExplains{}
 	}
-	best := []string{}
-	for _, s := range r.Suspects {
-		if s.InU <= r.Suspects[0].InU*(1+tied) {
-			best = append(best, s.String())
-		}
+	best := 0
+	for best < len(r.Suspects) && r.Suspects[best].InU <= r.Suspects[0].InU*(1+tied) {
+		best++
 	}
-	sentence := "one wrong input would explain this, best of all " + strings.Join(best, ", or ")
-	if len(r.Suspects) > len(best) {
-		sentence += "; others could: a third route would tell"
-	}
-	return sentence
-}
-
-// amount writes a change of an input for a person.
-func (k key) amount(si float64) string {
-	switch k {
-	case tow:
-		return fmt.Sprintf("%.4g m", si)
-	case tex:
-		return fmt.Sprintf("%.3g tex", si*1e6)
-	case fibreDensity, resinDensity:
-		return density(si)
-	case volume:
-		return fmt.Sprintf("%.4g mL", si*1e6)
-	case arealWeight:
-		return fmt.Sprintf("%.4g g/m²", si*1e3)
-	case thickness:
-		return fmt.Sprintf("%.3g mm", si*1000)
-	case waterTemperature:
-		return fmt.Sprintf("%.3g K", si)
-	}
-	return grams(si)
+	return OneInputExplains{Best: r.Suspects[:best], Others: len(r.Suspects) - best}
 }

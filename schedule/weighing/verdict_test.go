@@ -35,11 +35,8 @@ func TestVerdict(t *testing.T) {
 		if r.Verdict.Word != c.want || r.Verdict.WeighBetter != "fibre" {
 			t.Errorf("%g ± 2·%g is %s, want %s; weigh %s better", c.fibre, c.u, r.Verdict.Word, c.want, r.Verdict.WeighBetter)
 		}
-		if says := strings.Contains(r.Verdict.Text, "fibre better"); says != (c.want == weighing.CannotTell) {
-			t.Errorf("%s: %s", c.want, r.Verdict.Text)
-		}
-		if strings.Contains(r.Verdict.Text+r.Verdict.Cost, "strong") || strings.Contains(r.Verdict.Text+r.Verdict.Cost, "strength") {
-			t.Errorf("claims strength: %s", r.Verdict.Text)
+		if r.Verdict.Divided {
+			t.Errorf("%g: one route is divided", c.fibre)
 		}
 	}
 }
@@ -78,13 +75,13 @@ func TestCost(t *testing.T) {
 	near(t, "surplus", r.Surplus.Value.In("g"), 112.9, 0.05)
 	near(t, "pick-up", r.PickUp.Value, 1.335, 5e-4)
 	near(t, "thicker", r.Thicker.Value.In("mm"), 0.365, 1e-3) // V_f rounded to four digits
-	if r.Verdict.Word != weighing.Rich || !strings.Contains(r.Verdict.Cost, "112.9 ± ") || !strings.Contains(r.Verdict.Cost, "g of resin too much, a wall 0.36 ± ") {
-		t.Errorf("%s: %s", r.Verdict.Word, r.Verdict.Cost)
+	if r.Verdict.Word != weighing.Rich {
+		t.Errorf("%s", r.Verdict.Word)
 	}
 	in.Fibre = weighing.Of(quantity.Mass(0.70))
 	r = weigh(t, in)
-	if r.Verdict.Word != weighing.Dry || !(r.Surplus.Value < 0) || !(r.Thicker.Value < 0) || !strings.Contains(r.Verdict.Cost, "too little") || !strings.Contains(r.Verdict.Cost, "thinner") {
-		t.Errorf("%s: %s", r.Verdict.Word, r.Verdict.Cost)
+	if r.Verdict.Word != weighing.Dry || !(r.Surplus.Value < 0) || !(r.Thicker.Value < 0) {
+		t.Errorf("%s: %v, %v", r.Verdict.Word, r.Surplus.Value, r.Thicker.Value)
 	}
 }
 

@@ -69,7 +69,7 @@ func TestAnythingIsAnsweredOrRefused(t *testing.T) {
 		if w := r.ByMass.Value; !(w > 0 && w < 1) {
 			t.Errorf("fibre fraction %v", float64(w))
 		}
-		if r.Verdict == nil || r.Verdict.Text == "" {
+		if r.Verdict == nil || r.Verdict.Word == "" {
 			t.Error("no verdict")
 		}
 	})

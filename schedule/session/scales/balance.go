@@ -2,7 +2,6 @@ package scales
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 
 	"potlife/kinetics/quantity"
@@ -27,11 +26,9 @@ func (s *Sheet) balance() (*PickUp, error) {
 	}
 	mixed, left, drips := b.mass("mixed", in.Mixed), b.mass("left over", in.LeftOver), b.mass("drips", in.Drips)
 	cups := b.mass("cups", in.Cups)
-	p := &PickUp{Assumed: s.day.assumed(s.Weights), Warnings: s.day.doubts(s.Weights)}
 	poured := -1
 	if rest := s.day.leftInCups(); rest > 0 && s.Weights.CupsG == nil {
 		poured = b.add("cups that were poured", float64(rest), cupsDoubt*float64(rest)/math.Sqrt(3))
-		p.Assumed = append(p.Assumed, fmt.Sprintf("%s stayed in the cups that were poured, as the job says, or anything up to twice that", quantity.Format(rest, "g", 0)))
 	}
 	target := targetByMass(in)
 	out := budget.Propagate(func(x []float64) float64 {
@@ -47,8 +44,7 @@ func (s *Sheet) balance() (*PickUp, error) {
 			Mend: "weigh what is left with its vessel tared, and log every pot that was mixed",
 		}
 	}
-	p.Value, p.U, p.Shares = out.Value, out.U, out.Shares
-	return p, nil
+	return &PickUp{Value: out.Value, U: out.U, Shares: out.Shares}, nil
 }
 
 // An account collects readings.

@@ -18,8 +18,6 @@ type PickUp struct {
 	Value, U float64        // U: standard uncertainty
 	Shares   []budget.Share // what makes it, the largest first; what stays from part to part, such as tex, among them
 	Weighed  bool           // the part was, (7) of the package comment; else it is the balance of the resin, (8)
-	Assumed  []string
-	Warnings []string
 }
 
 // PickUpOf is the pick-up of a session whose layers are done, from what was
@@ -54,10 +52,7 @@ const (
 
 // weighedPickUp is (7) of the package comment.
 func (s *Sheet) weighedPickUp(a *Answer) *PickUp {
-	p := &PickUp{
-		Value: a.PickUp.Value, U: a.PickUp.U, Shares: a.PickUp.Shares, Weighed: true,
-		Assumed: a.Assumed, Warnings: a.Warnings,
-	}
+	p := &PickUp{Value: a.PickUp.Value, U: a.PickUp.U, Shares: a.PickUp.Shares, Weighed: true}
 	if rags := a.Input.Rags; rags.Given && a.FibreLaid != nil {
 		target := targetByMass(a.Input)
 		p.Value += float64(rags.Value/a.FibreLaid.Value) * target / (1 - target)
@@ -74,7 +69,6 @@ func (s *Sheet) weighedPickUp(a *Answer) *PickUp {
 		p.Shares[i].U /= 1 - bleed
 	}
 	p.more("bleed", p.Value*bleedDoubt*bleed/(1-bleed)/math.Sqrt(3))
-	p.Assumed = append(p.Assumed, fmt.Sprintf("%v of the resin carried were wiped off, as the job says, to within half of that", s.day.winding.Job.Bleed))
 	return p
 }
 

@@ -4,6 +4,7 @@ import (
 	"errors"
 
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/schedule"
 	"potlife/schedule/session"
@@ -37,9 +38,18 @@ func (s *Sheet) Add(w session.Weights) { s.Weights = w.Over(s.Weights) }
 
 // A Loss is resin that the job expects beside the part and that was not weighed.
 type Loss struct {
-	What string
+	What LossKind
 	Mass quantity.Mass
 }
+
+// A LossKind is where resin goes.
+type LossKind int
+
+// The losses that a job reckons with.
+const (
+	LeftInCups LossKind = iota // of those that were poured
+	WipedOff
+)
 
 // An Answer is what the part was made of, with what a session adds to it.
 type Answer struct {
@@ -58,10 +68,28 @@ func (s *Sheet) Weigh() (*Answer, error) {
 	a := &Answer{Result: result, Input: in, Expected: []Loss{}}
 	if s.day != nil {
 		a.Assumed = append(s.day.assumed(s.Weights), a.Assumed...)
-		a.Warnings = append(s.day.doubts(s.Weights), a.Warnings...)
+		a.Warnings = append(s.day.open(s.Weights), a.Warnings...)
 		a.Expected = s.day.expected(s.Weights)
 	}
 	return a, nil
+}
+
+// WeighIfPossible is [Sheet.Weigh], but where nothing was weighed of the part there is no
+// answer, and where it was in vain a warning in place of the error.
+func (s *Sheet) WeighIfPossible() (*Answer, []warning.Warning, error) {
+	if s.Weights.Empty() {
+		return nil, nil, nil
+	}
+	a, err := s.Weigh()
+	var impossible *weighing.Impossible
+	var missing *weighing.Missing
+	switch {
+	case errors.As(err, &impossible):
+		return nil, []warning.Warning{PartImpossible{Input: impossible.Input, Problem: impossible.Problem}}, nil
+	case errors.As(err, &missing):
+		return nil, []warning.Warning{PartIncomplete{missing.What}}, nil
+	}
+	return a, nil, err
 }
 
 // input is the sheet as the weighing takes it.

@@ -4,9 +4,9 @@ import (
 	"errors"
 	"math"
 	"slices"
-	"strings"
 	"testing"
 
+	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/schedule/session"
 	"potlife/schedule/session/daytest"
@@ -62,12 +62,19 @@ func TestFromTheSession(t *testing.T) {
 	fibre := (hoop(0.09) + helical(second) + hoop(third)) * 2 * 800e-6
 	area := math.Pi * 1.6 * (0.09 + 2*second + third)
 	near(t, "ply, kg/m²", float64(in.ArealWeight.Value), fibre/area, 1e-9)
-	for _, said := range []string{"3 layers", "2 tows of 800 tex", "liquid mix", "4 plies", "1 pot that stand"} {
-		if !slices.ContainsFunc(a.Assumed, func(s string) bool { return strings.Contains(s, said) }) {
-			t.Errorf("it is not told that %q was assumed: %q", said, a.Assumed)
+	for _, want := range []warning.Warning{
+		scales.TowAssumed{Tow: in.Tow.Value, Layers: 3},
+		scales.TexAssumed{Tows: 2, Tex: in.Tex.Value},
+		scales.FibreDensityAssumed{Density: in.FibreDensity.Value},
+		scales.ResinDensityAssumed{Resin: w.Record.Name, Density: in.ResinDensity.Value, Within: 0.05},
+		scales.PliesAssumed{Plies: 4, Ply: in.ArealWeight.Value},
+		scales.CupsAssumed{Pots: 1},
+	} {
+		if !slices.Contains(a.Assumed, want) {
+			t.Errorf("%+v is not among what was assumed: %+v", want, a.Assumed)
 		}
 	}
-	if len(a.Expected) != 1 || !(math.Abs(a.Expected[0].Mass.In("g")-9) <= 1e-9) {
+	if len(a.Expected) != 1 || a.Expected[0].What != scales.LeftInCups || !(math.Abs(a.Expected[0].Mass.In("g")-9) <= 1e-9) {
 		t.Errorf("2 %% of the 450 g poured should stay in cups: %+v", a.Expected)
 	}
 }
@@ -86,8 +93,8 @@ func TestHoopPly(t *testing.T) {
 			t.Fatal(err)
 		}
 		near(t, "ply, g/m², ends per "+per, a.Input.ArealWeight.Value.In("g/m²"), 200*math.Hypot(1, 0.008/(math.Pi*0.09)), 1e-9)
-		if a.Input.Plies != 1 || !strings.Contains(strings.Join(a.Warnings, "\n"), "1 of 3 layers are done") {
-			t.Errorf("%d plies, and warned %q", a.Input.Plies, a.Warnings)
+		if a.Input.Plies != 1 || !slices.Contains(a.Warnings, warning.Warning(scales.LayersNotDone{Done: 1, Layers: 3})) {
+			t.Errorf("%d plies, and warned %+v", a.Input.Plies, a.Warnings)
 		}
 	}
 }
@@ -97,28 +104,28 @@ func TestHoopPly(t *testing.T) {
 func TestLeftOver(t *testing.T) {
 	rows := map[string]struct {
 		day     func(d *daytest.Day)
-		want    float64 // g; NaN: not known
-		unknown bool
+		want    float64                   // g; NaN: not known
+		unknown scales.LeftOverNotWeighed // zero: none
 	}{
-		"at the end":         {func(d *daytest.Day) { d.LeftOver(10, 96) }, 96, false},
-		"the last one":       {func(d *daytest.Day) { d.LeftOver(10, 96); d.LeftOver(11, 94) }, 94, false},
-		"none":               {func(*daytest.Day) {}, math.NaN(), true},
-		"nothing left":       {func(d *daytest.Day) { d.LeftOver(10, 0) }, 0, false},
-		"before a pour":      {func(d *daytest.Day) { d.LeftOver(10, 96); d.Fill(11, 100) }, math.NaN(), true},
-		"before a layer":     {func(d *daytest.Day) { d.LeftOver(10, 96); d.Layer(2, 11, 12) }, math.NaN(), true},
-		"then dumped":        {func(d *daytest.Day) { d.LeftOver(10, 96); d.Changed(11) }, 96, false},
-		"after dumping":      {func(d *daytest.Day) { d.Changed(10); d.LeftOver(11, 90) }, 90, false},
-		"two baths":          {func(d *daytest.Day) { d.LeftOver(10, 96); d.Changed(11); d.Fill(12, 200); d.LeftOver(18, 50) }, 146, false},
-		"the first unknown":  {func(d *daytest.Day) { d.Changed(10); d.Fill(11, 200); d.LeftOver(17, 50) }, 50, true},
-		"the second unknown": {func(d *daytest.Day) { d.LeftOver(10, 96); d.Changed(11); d.Fill(12, 200) }, 96, true},
-		"taken back":         {func(d *daytest.Day) { d.LeftOver(10, 96); d.Undo(11, len(d.Events)) }, math.NaN(), true},
+		"at the end":         {func(d *daytest.Day) { d.LeftOver(10, 96) }, 96, scales.LeftOverNotWeighed{}},
+		"the last one":       {func(d *daytest.Day) { d.LeftOver(10, 96); d.LeftOver(11, 94) }, 94, scales.LeftOverNotWeighed{}},
+		"none":               {func(*daytest.Day) {}, math.NaN(), scales.LeftOverNotWeighed{Baths: 1, Of: 1}},
+		"nothing left":       {func(d *daytest.Day) { d.LeftOver(10, 0) }, 0, scales.LeftOverNotWeighed{}},
+		"before a pour":      {func(d *daytest.Day) { d.LeftOver(10, 96); d.Fill(11, 100) }, math.NaN(), scales.LeftOverNotWeighed{Baths: 1, Of: 1}},
+		"before a layer":     {func(d *daytest.Day) { d.LeftOver(10, 96); d.Layer(2, 11, 12) }, math.NaN(), scales.LeftOverNotWeighed{Baths: 1, Of: 1}},
+		"then dumped":        {func(d *daytest.Day) { d.LeftOver(10, 96); d.Changed(11) }, 96, scales.LeftOverNotWeighed{}},
+		"after dumping":      {func(d *daytest.Day) { d.Changed(10); d.LeftOver(11, 90) }, 90, scales.LeftOverNotWeighed{}},
+		"two baths":          {func(d *daytest.Day) { d.LeftOver(10, 96); d.Changed(11); d.Fill(12, 200); d.LeftOver(18, 50) }, 146, scales.LeftOverNotWeighed{}},
+		"the first unknown":  {func(d *daytest.Day) { d.Changed(10); d.Fill(11, 200); d.LeftOver(17, 50) }, 50, scales.LeftOverNotWeighed{Baths: 1, Of: 2}},
+		"the second unknown": {func(d *daytest.Day) { d.LeftOver(10, 96); d.Changed(11); d.Fill(12, 200) }, 96, scales.LeftOverNotWeighed{Baths: 1, Of: 2}},
+		"taken back":         {func(d *daytest.Day) { d.LeftOver(10, 96); d.Undo(11, len(d.Events)) }, math.NaN(), scales.LeftOverNotWeighed{Baths: 1, Of: 1}},
 		"in a pause": {func(d *daytest.Day) {
 			d.Begin(10, 2)
 			d.Pause(11)
 			d.LeftOver(12, 96)
 			d.Resume(13)
 			d.Done(14, 2)
-		}, math.NaN(), true},
+		}, math.NaN(), scales.LeftOverNotWeighed{Baths: 1, Of: 1}},
 	}
 	w := job(t, "0 %", "layer")
 	for name, row := range rows {
@@ -138,8 +145,14 @@ func TestLeftOver(t *testing.T) {
 			} else if given {
 				near(t, "left over, g", a.Input.LeftOver.Value.In("g"), row.want, 1e-9)
 			}
-			if told := strings.Contains(strings.Join(a.Warnings, "\n"), "was not weighed"); told != row.unknown {
-				t.Errorf("warned of a bath not weighed: %v, want %v: %q", told, row.unknown, a.Warnings)
+			var warned scales.LeftOverNotWeighed
+			for _, w := range a.Warnings {
+				if one, is := w.(scales.LeftOverNotWeighed); is {
+					warned = one
+				}
+			}
+			if warned != row.unknown {
+				t.Errorf("warned of a bath not weighed: %+v, want %+v", warned, row.unknown)
 			}
 		})
 	}
@@ -177,8 +190,8 @@ func TestOneOverTheOther(t *testing.T) {
 		t.Errorf("what was weighed is still expected: %+v", a.Expected)
 	}
 	for _, note := range a.Assumed {
-		if strings.Contains(note, "tex and tows are the job's") {
-			t.Errorf("tex was said, and yet %q", note)
+		if _, is := note.(scales.TexAssumed); is {
+			t.Errorf("tex was said, and yet %+v", note)
 		}
 	}
 }
@@ -199,5 +212,28 @@ func TestWithoutASession(t *testing.T) {
 	near(t, "water, °C", a.Input.WaterTemperature.Value.Celsius(), 21, 1e-9)
 	if a.Verdict.Word != weighing.OnTarget || a.Verdict.Band != 0.01 {
 		t.Errorf("verdict %+v", a.Verdict)
+	}
+}
+
+// TestWeighIfPossible: a day's report leaves out a part whose weights say too little or
+// cannot be true, and warns of it.
+func TestWeighIfPossible(t *testing.T) {
+	d := wound(job(t, "0 %", "layer"), 450)
+	for name, row := range map[string]struct {
+		weights session.Weights
+		want    []warning.Warning
+		answer  bool
+	}{
+		"nothing":    {session.Weights{}, nil, false},
+		"too little": {session.Weights{VolumeML: of(500)}, []warning.Warning{scales.PartIncomplete{Missing: "the weight of the part"}}, false},
+		"impossible": {session.Weights{PartG: of(0)}, []warning.Warning{scales.PartImpossible{Input: "part", Problem: "it is nothing"}}, false},
+		"possible":   {session.Weights{PartG: of(630)}, nil, true},
+	} {
+		s := sheet(t, d)
+		s.Add(row.weights)
+		a, warned, err := s.WeighIfPossible()
+		if err != nil || (a != nil) != row.answer || !slices.Equal(warned, row.want) {
+			t.Errorf("%s: %v, %+v, %v", name, a != nil, warned, err)
+		}
 	}
 }

@@ -41,7 +41,6 @@ func (d *Day) lists() []dayList {
 	doubts := d.Warnings
 	if d.Fractions != nil {
 		doubts = append(doubts[:len(doubts):len(doubts)], d.Fractions.Warnings...)
-		doubts = append(doubts, d.Fractions.disagreementLines()...)
 	}
 	for _, l := range []dayList{{"Doubts", doubts}, {"Take care", d.Cautions}} {
 		if len(l.Lines) > 0 {

@@ -162,8 +162,8 @@ func (d *Day) fractionWords() string {
 	if f == nil || f.answer == nil || f.answer.Verdict == nil {
 		return ""
 	}
-	text := "The part by weight: " + f.answer.Verdict.Text
-	if cost := f.answer.Verdict.Cost; cost != "" {
+	text := "The part by weight: " + verdictWords[f.answer.Verdict.Word] + ": " + verdictReason(f.answer.Result)
+	if cost := verdictCost(f.answer.Result); cost != "" {
 		text += "; " + cost
 	}
 	return text + "."

@@ -108,8 +108,8 @@ type WeighSuspect struct {
 func NewWeigh(a *scales.Answer, folder string, logged session.Event, warnings []warning.Warning, caution string) *Weigh {
 	w := &Weigh{
 		From: string(a.From), Expected: []WeighLoss{}, Routes: []WeighRoute{}, Shares: []WeighShare{},
-		Disagreements: []WeighDisagreement{}, Suspects: []WeighSuspect{}, Assumed: notNull(a.Assumed),
-		Warned: NewWarned(slices.Concat(warnings, warning.Texts(a.Warnings))...), Cautions: Cautions(caution), answer: a,
+		Disagreements: []WeighDisagreement{}, Suspects: []WeighSuspect{}, Assumed: Sentences(a.Assumed),
+		Warned: NewWarned(slices.Concat(warnings, a.Warnings)...), Cautions: Cautions(caution), answer: a,
 	}
 	if folder != "" {
 		w.Session = &folder
@@ -175,7 +175,7 @@ func plain[T ~float64](e *weighing.Estimate[T]) (value, u *float64) {
 func (w *Weigh) lists() {
 	a := w.answer
 	for _, loss := range a.Expected {
-		w.Expected = append(w.Expected, WeighLoss{loss.What, grams(loss.Mass)})
+		w.Expected = append(w.Expected, WeighLoss{lossWords[loss.What], grams(loss.Mass)})
 	}
 	for _, r := range a.Routes {
 		route := WeighRoute{Route: string(r.Route)}
@@ -187,7 +187,7 @@ func (w *Weigh) lists() {
 		w.Shares = append(w.Shares, WeighShare{s.Name, s.U, s.Part})
 	}
 	for _, d := range a.Disagreements {
-		two := WeighDisagreement{A: string(d.A), Of: d.Of, Text: d.String()}
+		two := WeighDisagreement{A: string(d.A), Of: string(d.Of), Text: sentence(d)}
 		if d.B != "" {
 			two.B = new(string)
 			*two.B = string(d.B)
@@ -195,23 +195,29 @@ func (w *Weigh) lists() {
 		w.Disagreements = append(w.Disagreements, two)
 	}
 	for _, s := range a.Suspects {
-		w.Suspects = append(w.Suspects, WeighSuspect{s.Input, s.InU, s.String()})
+		w.Suspects = append(w.Suspects, WeighSuspect{s.Input, s.InU, suspectWords(s)})
 	}
 }
 
-// doubts are the warnings that stand nowhere else in the text.
-func (w *Weigh) doubts() []string {
-	list := []string{}
-	for _, warning := range w.Warnings {
-		known := warning == w.answer.Explained
-		for _, d := range w.Disagreements {
-			known = known || warning == d.Text
-		}
-		if !known {
-			list = append(list, warning)
+// contradiction tells whether a warning is of what does not fit together, which has a section of
+// its own in the text.
+func contradiction(w warning.Warning) bool {
+	switch w.(type) {
+	case weighing.Disagreement, weighing.OneInputExplains, weighing.NoInputExplains:
+		return true
+	}
+	return false
+}
+
+// said are the sentences of those warnings, or of all others.
+func (w *Weigh) said(contradictions bool) []string {
+	var list []warning.Warning
+	for _, one := range w.given {
+		if contradiction(one) == contradictions {
+			list = append(list, one)
 		}
 	}
-	return list
+	return Sentences(list)
 }
 
 // headline is the verdict with what it costs.
@@ -220,10 +226,9 @@ func (w *Weigh) headline() []string {
 	if v == nil {
 		return []string{"No target was given, so there is no verdict."}
 	}
-	word, rest, _ := strings.Cut(v.Text, ":")
-	lines := []string{strings.ToUpper(word) + ":" + rest + "."}
-	if v.Cost != "" {
-		lines = append(lines, strings.ToUpper(v.Cost[:1])+v.Cost[1:]+".")
+	lines := []string{strings.ToUpper(verdictWords[v.Word]) + ": " + verdictReason(w.answer.Result) + "."}
+	if cost := verdictCost(w.answer.Result); cost != "" {
+		lines = append(lines, upper(cost)+".")
 	}
 	return lines
 }

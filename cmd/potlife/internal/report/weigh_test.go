@@ -98,11 +98,12 @@ func TestWeighText(t *testing.T) {
 			t.Errorf("%q is missing in\n%s", part, text)
 		}
 	}
-	if len(r.Disagreements) == 0 || r.answer.Explained == "" {
-		t.Fatal("60 g more on the spools disagree with nothing")
+	misfit := r.said(true)
+	if len(r.Disagreements) == 0 || len(misfit) != len(r.Disagreements)+1 || misfit[0] != r.Disagreements[0].Text {
+		t.Fatalf("60 g more on the spools: %q", misfit)
 	}
 	flat := strings.Join(strings.Fields(text), " ")
-	for _, once := range append([]string{r.answer.Explained}, r.Disagreements[0].Text) {
+	for _, once := range misfit {
 		if n := strings.Count(flat, once); n != 1 {
 			t.Errorf("told %d times: %s", n, once)
 		}

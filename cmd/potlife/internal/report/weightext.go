@@ -39,9 +39,9 @@ func (w *Weigh) Text(out io.Writer) error {
 			return err
 		}
 	}
-	section(out, "What does not fit together", w.disagreementLines())
+	section(out, "What does not fit together", w.said(true))
 	section(out, "Assumed", w.Assumed)
-	section(out, "Doubts", w.doubts())
+	section(out, "Doubts", w.said(false))
 	if w.Logged != nil {
 		fmt.Fprintf(out, "\nlogged %d: weighed, in %s\n", *w.Logged, *w.Session)
 	}
@@ -112,18 +112,6 @@ func (w *Weigh) routeTable() *table {
 		t.add(cells...)
 	}
 	return t
-}
-
-// disagreementLines are the disagreements and what would explain them.
-func (w *Weigh) disagreementLines() []string {
-	var lines []string
-	for _, d := range w.Disagreements {
-		lines = append(lines, d.Text)
-	}
-	if w.answer.Explained != "" {
-		lines = append(lines, w.answer.Explained)
-	}
-	return lines
 }
 
 // row adds an estimate to a table, nothing for none.
