@@ -5,7 +5,6 @@ import (
 	"io"
 	"math"
 
-	"potlife/kinetics/warning"
 	"potlife/schedule"
 	"potlife/schedule/learning"
 )
@@ -43,7 +42,7 @@ type Taught struct {
 // NewLearn builds the report of lessons and the sessions they come from.
 func NewLearn(l *schedule.Learned, sessions []*learning.Session) *Learn {
 	r := &Learn{
-		Name: l.Name, Resin: l.Resin, Sessions: []Taught{}, Warned: NewWarned(),
+		Name: l.Name, Resin: l.Resin, Sessions: []Taught{}, Warned: NewWarned(learning.Lacking(l)...),
 		PickUp: lesson(l.PickUp), React: lesson(l.Reactivity), Minutes: lesson(l.Minutes), LeftInCup: lesson(l.LeftInCup),
 	}
 	for _, s := range sessions {
@@ -51,14 +50,6 @@ func NewLearn(l *schedule.Learned, sessions []*learning.Session) *Learn {
 			Session: s.Folder, PickUp: said(s.PickUp), React: said(s.Reactivity), Minutes: said(s.Minutes), LeftInCup: said(s.LeftInCup),
 		})
 	}
-	missing := func(known *Lesson, what string) {
-		if known == nil {
-			r.Warn(warning.Text(what))
-		}
-	}
-	missing(r.PickUp, "no session tells the pick-up: weigh what is left in the bath before it is dumped, and log left-over")
-	missing(r.React, "no session tells the reactivity: log bath-temp while the bath warms")
-	missing(r.Minutes, "no session tells the minutes: log begin and done of each layer")
 	return r
 }
 

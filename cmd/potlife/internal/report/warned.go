@@ -39,6 +39,7 @@ var speakers = []func(warning.Warning) (text string, known bool){
 	sayText,
 	sayWeighing,
 	sayScales,
+	sayLearning,
 }
 
 // sentence is what people read of a warning.

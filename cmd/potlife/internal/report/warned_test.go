@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"potlife/kinetics/warning"
+	"potlife/schedule/learning"
 	"potlife/schedule/session/scales"
 	"potlife/schedule/weighing"
 )
@@ -15,6 +16,7 @@ func everyWarning() []warning.Warning {
 	return slices.Concat(
 		weighing.Warnings,
 		scales.Warnings,
+		learning.Warnings,
 	)
 }
 
