@@ -134,7 +134,7 @@ func (o *cureOptions) task(args []string) (*schedule.Winding, *cure.Task, []warn
 	}
 	var warnings []warning.Warning
 	if !solution.Feasible() {
-		warnings = append(warnings, warning.Text("the winding's plan breaks a limit: potlife plan tells which"))
+		warnings = append(warnings, cure.PlanNotFeasible{})
 	}
 	task, err := cure.ForPlan(w, solution.Plan)
 	return w, task, warnings, err
@@ -173,7 +173,7 @@ func playedToEnd(s *session.Session) (*replay.Played, error) {
 // chartCure draws the way of the likely hardener; without a program there is none to draw.
 func chartCure(path string, told *report.Cure, a *cure.Answer, w *schedule.Winding, t *cure.Task) error {
 	if a.Program == nil {
-		told.Warn(warning.Text("no chart is drawn, since there is no program; " + path + " is left as it was"))
+		told.Warn(report.CureNotDrawn{Path: path})
 		return nil
 	}
 	c := chart.Cure{Title: told.ChartTitle(), Limit: t.Cure.Exotherm.Celsius(), Target: math.NaN()}

@@ -2,11 +2,11 @@ package cure
 
 import (
 	"math"
-	"strings"
 	"testing"
 
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
+	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/schedule"
 )
@@ -120,11 +120,11 @@ func solved(t testing.TB, task *Task) *Answer {
 		t.Fatal(err)
 	}
 	if !a.Feasible() {
-		broken := ""
+		var broken []warning.Warning
 		if a.Tally != nil {
-			broken = strings.Join(a.Tally.Broken, "; ")
+			broken = a.Tally.Broken
 		}
-		t.Fatalf("no sound program: %s %s", a.Why, broken)
+		t.Fatalf("no sound program: %+v %+v", a.Why, broken)
 	}
 	return a
 }

@@ -38,7 +38,7 @@ func programHolds(t *testing.T, source []byte) {
 	documenttest.Finite(t, p)
 	room := quantity.Celsius(20)
 	ends := p.Ends(room)
-	if len(ends) == 0 || len(ends) != len(p.Steps) || p.String() == "" {
+	if len(ends) == 0 || len(ends) != len(p.Steps) {
 		t.Fatalf("%+v ends at %v", p, ends)
 	}
 	last := quantity.Time(0)

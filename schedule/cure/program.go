@@ -1,8 +1,6 @@
 package cure
 
 import (
-	"fmt"
-
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
 )
@@ -100,20 +98,4 @@ func (p *Program) Air(start quantity.Time, from quantity.Temperature) (vessel.Se
 		}
 	}
 	return vessel.NewSeries(at, is)
-}
-
-// String is the program in one line: 30 K/h to 60 °C, 4 h, 20 K/h to 90 °C, 2 h.
-func (p *Program) String() string {
-	text := ""
-	for i, s := range p.Steps {
-		if i > 0 {
-			text += ", "
-		}
-		if s.Kind == Hold {
-			text += s.Hold.String()
-			continue
-		}
-		text += fmt.Sprintf("%.4g K/h to %s", s.Rate.In("K/h"), quantity.Format(s.To, "°C", 0))
-	}
-	return text
 }

@@ -52,14 +52,14 @@ func TestAnyPart(t *testing.T) {
 		switch {
 		case err != nil:
 			t.Errorf("%s: %v", name, err)
-		case a.Program == nil && a.Why == "":
+		case a.Program == nil && a.Why == nil:
 			t.Errorf("%s: no program and no reason", name)
 		case a.Program != nil && len(a.Tally.Broken) > 0:
-			t.Errorf("%s: %s: %q", name, a.Program, a.Tally.Broken)
+			t.Errorf("%s: %+v: %+v", name, a.Program.Steps, a.Tally.Broken)
 		case a.Program != nil:
 			found++
 		default:
-			t.Logf("%s: %s", name, a.Why)
+			t.Logf("%s: %+v", name, a.Why)
 		}
 	}
 	t.Logf("%d of %d parts have a program", found, n)

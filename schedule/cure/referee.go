@@ -1,21 +1,21 @@
 package cure
 
 import (
-	"fmt"
 	"math"
 
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/still"
 	"potlife/kinetics/vessel"
+	"potlife/kinetics/warning"
 )
 
 // A Tally is what the referee saw of a program: the whole way from the last layer to the
 // part out of the oven.
 type Tally struct {
-	Baths  [baths]BathTally // likely, slow, fast
-	Broken []string         // promises that do not hold; empty for a sound program
-	Course []Moment         // of the likely bath
+	Baths  [baths]BathTally  // likely, slow, fast
+	Broken []warning.Warning // promises that do not hold; empty for a sound program
+	Course []Moment          // of the likely bath
 }
 
 // Likely, Slow and Fast are the tallies of the three baths.
@@ -65,12 +65,12 @@ const courseMoments = 900
 func (t *Task) Referee(p *Program, start quantity.Time) (*Tally, error) {
 	tally := &Tally{}
 	err := ensemble.Each(int(baths), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
-		w, err := t.walk(p, start, which(i))
+		w, err := t.walk(p, start, Hardener(i))
 		if err != nil {
 			return err
 		}
 		tally.Baths[i] = w.tally
-		if which(i) == likely {
+		if Hardener(i) == likely {
 			tally.Course = w.course
 		}
 		return nil
@@ -93,7 +93,7 @@ type walker struct {
 	end        quantity.Time
 }
 
-func (t *Task) walk(p *Program, start quantity.Time, b which) (*walker, error) {
+func (t *Task) walk(p *Program, start quantity.Time, b Hardener) (*walker, error) {
 	part, err := t.newPart(b, finer, Strict)
 	if err != nil {
 		return nil, err
@@ -115,7 +115,7 @@ func (t *Task) walk(p *Program, start quantity.Time, b which) (*walker, error) {
 }
 
 // inRoom follows the part to the start of the program.
-func (w *walker) inRoom(b which) (still.Profile, error) {
+func (w *walker) inRoom(b Hardener) (still.Profile, error) {
 	wound := w.task.Wound()
 	samples, err := w.part.pot.Trace(w.part.start, wound, wound+w.start, strictInterval)
 	if err != nil {
@@ -128,7 +128,7 @@ func (w *walker) inRoom(b which) (still.Profile, error) {
 }
 
 // inOven follows it through the program.
-func (w *walker) inOven(p *Program, b which, profile still.Profile, from quantity.Temperature) error {
+func (w *walker) inOven(p *Program, b Hardener, profile still.Profile, from quantity.Temperature) error {
 	t, wall := w.task, w.part.wall
 	if t.Cure.Free {
 		wall, profile = wall.drawn(profile, t.Mandrel.Bore)
@@ -213,12 +213,12 @@ const (
 )
 
 // broken asks every promise.
-func (t *Task) broken(p *Program, start quantity.Time, tally *Tally) []string {
-	var list []string
-	say := func(format string, values ...any) { list = append(list, fmt.Sprintf(format, values...)) }
+func (t *Task) broken(p *Program, start quantity.Time, tally *Tally) []warning.Warning {
+	var list []warning.Warning
+	breaks := func(w warning.Warning) { list = append(list, w) }
 	from, o := t.air(t.Wound()+start), &t.Cure.Oven
 	if hottest := p.Hottest(from); hottest > o.Highest+heatRounding {
-		say("the air goes to %s, and the oven has %s", celsius(hottest), celsius(o.Highest))
+		breaks(AirTooHot{Air: hottest, Highest: o.Highest})
 	}
 	for i, s := range p.Steps {
 		limit := o.Ramp
@@ -226,41 +226,26 @@ func (t *Task) broken(p *Program, start quantity.Time, tally *Tally) []string {
 			limit = o.Cooling
 		}
 		if s.Kind != Hold && s.Rate > limit*(1+1e-9) {
-			say("step %d asks for %v, and the oven is to do no more than %v", i+1, s.Rate, limit)
+			breaks(StepTooFast{Step: i + 1, Rate: s.Rate, Allowed: limit})
 		}
 	}
 	if aim, got := t.Aim(), tally.Slow().Laziest.Degree; !(got >= aim-degreeRounding) {
-		say("as the last hold ends, the laziest place of a slow hardener has cured to %.3f (glass temperature %s) and is to reach %.3f",
-			got, celsius(tally.Slow().Laziest.Glass), aim)
+		breaks(TargetMissed{Degree: got, Glass: tally.Slow().Laziest.Glass, Asked: aim})
 	}
 	for b := range baths {
 		own := &tally.Baths[b]
 		if own.Peak > t.Cure.Exotherm+heatRounding {
-			say("the hottest place of a %s hardener reaches %s, over the %s allowed", names[b], warm(own.Peak), celsius(t.Cure.Exotherm))
+			breaks(PartTooHot{Hardener: b, Peak: own.Peak, Allowed: t.Cure.Exotherm})
 		}
 		if m := t.Mandrel.Material; !t.Cure.Free && m.Highest > 0 && own.Mandrel > m.Highest+heatRounding {
-			say("with a %s hardener the mandrel (%s) gets %s, and bears %s", names[b], m.Name, warm(own.Mandrel), celsius(m.Highest))
+			breaks(MandrelTooHot{Hardener: b, Material: m.Name, Peak: own.Mandrel, Allowed: m.Highest})
 		}
 		if t.Cure.Free && own.Lead < t.Cure.Margin-heatRounding {
-			say("the free part softens: %s after the last layer the glass temperature of a place is %.1f K above its own (%s hardener), and %.0f K are asked",
-				own.LeadAt, float64(own.Lead), names[b], float64(t.Cure.Margin))
+			breaks(FreePartSoftens{Hardener: b, At: own.LeadAt, Lead: own.Lead, Margin: t.Cure.Margin})
 		}
 		if !o.Turns && !(own.GelAt <= start+strictInterval) {
-			say("the oven does not turn, and a %s hardener has not gelled to its last place when the program starts", names[b])
+			breaks(NotGelled{Hardener: b})
 		}
 	}
 	return list
 }
-
-func celsius(t quantity.Temperature) string { return quantity.Format(t, "°C", 0) }
-
-// warm is a temperature in words, without a figure where there is only danger.
-func warm(t quantity.Temperature) string {
-	if t > smokeAndFire {
-		return "over 200 °C (smoke, fire)"
-	}
-	return quantity.Format(t, "°C", 1)
-}
-
-// smokeAndFire is the temperature above which no figure is to be believed.
-var smokeAndFire = quantity.Celsius(200)

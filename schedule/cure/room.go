@@ -132,7 +132,7 @@ func (t *Task) weeks(p *part, c *RoomCourse) error {
 func (t *Task) InRoom() (usual, sure *RoomCourse, err error) {
 	list := make([]*RoomCourse, 2)
 	err = ensemble.Each(len(list), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
-		p, err := t.newPart([]which{likely, slow}[i], finer, still.Working)
+		p, err := t.newPart([]Hardener{likely, slow}[i], finer, still.Working)
 		if err != nil {
 			return err
 		}

@@ -41,7 +41,7 @@ func ForSession(p *replay.Played) (*Task, error) {
 			l := &script.Layers[n]
 			laid[n].at, laid[n].State.Alpha = (l.Begun+l.DoneAt)/2, meanOf(world.Laid[n])
 		}
-		t.History[i], err = grown(w, t.resin(which(i)), laid, t.Room, script.Layers[len(laid)-1].DoneAt)
+		t.History[i], err = grown(w, t.resin(Hardener(i)), laid, t.Room, script.Layers[len(laid)-1].DoneAt)
 		return err
 	})
 	return t, err

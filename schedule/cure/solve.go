@@ -1,11 +1,11 @@
 package cure
 
 import (
-	"fmt"
 	"math"
 
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/still"
+	"potlife/kinetics/warning"
 )
 
 // An Answer is what becomes of a part; times from its last layer.
@@ -15,7 +15,7 @@ type Answer struct {
 	From         quantity.Temperature // of the air as the program starts
 	Program      *Program             // nil: none, Why says why
 	Tally        *Tally               // of the program
-	Why          string
+	Why          warning.Warning
 	Usual        *Usual // nil without a program of our own
 	Given        bool   // the program was given, not searched for
 }
@@ -45,16 +45,16 @@ func (t *Task) begin() (*Answer, error) {
 	case t.Cure.Oven.Turns:
 		a.Start = 0
 	case t.Cure.Free && a.Sure.Demould == never:
-		a.Why = "the room alone never makes the part stiff enough to be drawn from its mandrel: cure it on the mandrel first, or in a warmer room"
+		a.Why = NeverStiff{}
 	case t.Cure.Free:
 		a.Start = a.Sure.Demould
 	case a.Sure.Through == never:
-		a.Why = "the room alone does not gel the part in 28 days: turn it in the oven (cure.oven.turns: true), or wind in a warmer room"
+		a.Why = NeverGels{}
 	default:
 		a.Start = a.Sure.Through
 	}
 	a.Start = rounded(a.Start)
-	if a.Why != "" {
+	if a.Why != nil {
 		return a, nil
 	}
 	a.From = t.air(t.Wound() + a.Start)
@@ -72,8 +72,7 @@ func (t *Task) warmsItself(a *Answer) error {
 	}
 	passed, err := p.pot.Passages(p.start, t.Wound(), a.Start)
 	if err == nil && passed.Peak > t.Cure.Exotherm {
-		a.Why = fmt.Sprintf("in the room alone, before any oven, the wall of a fast hardener reaches %s, and %s are allowed: wind it in two goes, or with a slower hardener",
-			warm(passed.Peak), celsius(t.Cure.Exotherm))
+		a.Why = WarmsItself{Peak: passed.Peak, Allowed: t.Cure.Exotherm}
 	}
 	return err
 }
@@ -86,11 +85,10 @@ func rounded(at quantity.Time) quantity.Time {
 // Solve finds the fastest program.
 func (t *Task) Solve() (*Answer, error) {
 	a, err := t.begin()
-	if err != nil || a.Why != "" {
+	if err != nil || a.Why != nil {
 		return a, err
 	}
-	if hopeless := t.hopeless(); hopeless != "" {
-		a.Why = hopeless
+	if a.Why = t.hopeless(); a.Why != nil {
 		return a, nil
 	}
 	stages, err := t.stages(a.Start, working)
@@ -147,7 +145,7 @@ func heldUp(hold quantity.Time) quantity.Time {
 // Judge simulates a program that somebody else has made.
 func (t *Task) Judge(p *Program) (*Answer, error) {
 	a, err := t.begin()
-	if err != nil || a.Why != "" {
+	if err != nil || a.Why != nil {
 		return a, err
 	}
 	a.Program, a.Given = p, true
@@ -178,11 +176,11 @@ func (t *Task) stages(start quantity.Time, g grid) ([baths]stage, error) {
 }
 
 // hopeless tells a target that no oven reaches.
-func (t *Task) hopeless() string {
+func (t *Task) hopeless() warning.Warning {
 	if aim := t.Aim(); !(aim <= 0.999) {
-		return fmt.Sprintf("this resin, fully cured, has a glass temperature of %s: no oven gives it %s", celsius(t.Resin.Glass.Cured), celsius(t.Cure.Glass))
+		return GlassNeverReached{Cured: t.Resin.Glass.Cured, Asked: t.Cure.Glass}
 	}
-	return ""
+	return nil
 }
 
 // usual follows 10 K/h and a hold to the temperature of the best program.
@@ -209,35 +207,32 @@ func (s *search) usual(best trial) (*Usual, error) {
 // usualRate is the trade's for a part that stands free (common practice).
 const usualRate quantity.HeatingRate = 10.0 / 3600
 
-// whyNone says what a slow ramp to the hottest air allowed comes to, held as long as the
+// whyNone is what a slow ramp to the hottest air allowed comes to, held as long as the
 // search looks.
-func (t *Task) whyNone(stages [baths]stage, a *Answer) (string, error) {
+func (t *Task) whyNone(stages [baths]stage, a *Answer) (warning.Warning, error) {
 	s := t.newSearch(stages, a.From, guard{})
 	slowest := Program{Steps: []Step{{Kind: Ramp, To: quantity.Celsius(float64(s.top)), Rate: min(usualRate, t.Cure.Oven.Ramp)}}}
 	air, err := slowest.Air(0, a.From)
 	if err != nil {
-		return "", err
+		return nil, err
 	}
 	open := bounds{exotherm: forbidden, mandrel: forbidden, lead: quantity.TemperatureDifference(math.Inf(-1)), aim: math.Inf(1)}
 	c, err := s.stages[slow].follow(t.inOven(slow, slowest.Hottest(a.From)), air, t.Cure.Oven.Loss, searchHorizon, searchInterval, open, still.Working)
 	if err != nil {
-		return "", err
+		return nil, err
 	}
 	f, err := s.stages[fast].follow(t.inOven(fast, slowest.Hottest(a.From)), air, t.Cure.Oven.Loss, searchHorizon, searchInterval, open, still.Working)
 	if err != nil {
-		return "", err
+		return nil, err
 	}
-	top := celsius(quantity.Celsius(float64(s.top)))
+	top, lead := quantity.Celsius(float64(s.top)), min(c.lead, f.lead)
 	switch {
 	case c.laziest < t.Aim():
-		return fmt.Sprintf("%s, the hottest air allowed, held for days brings the laziest place of a slow hardener to %.2f, a glass temperature of %s; %.2f is asked: a hotter oven or mandrel, or a lower target",
-			top, c.laziest, celsius(t.Resin.Glass.At(c.laziest)), t.Aim()), nil
-	case t.Cure.Free && min(c.lead, f.lead) < t.Cure.Margin:
-		return fmt.Sprintf("even 10 K/h softens the free part: its glass temperature comes to %.0f K of its own, and %.0f K are asked: cure it on its mandrel, or leave it in the room for longer",
-			math.Max(float64(min(c.lead, f.lead)), -99), float64(t.Cure.Margin)), nil
+		return CureNeverReached{Air: top, Degree: c.laziest, Glass: t.Resin.Glass.At(c.laziest), Asked: t.Aim()}, nil
+	case t.Cure.Free && lead < t.Cure.Margin:
+		return FreePartAlwaysSoftens{Lead: lead, Margin: t.Cure.Margin}, nil
 	}
-	return fmt.Sprintf("even 10 K/h to %s brings the hottest place to %s, and %s are allowed: hold it in the room for longer, or wind it in two goes",
-		top, warm(max(c.peak, f.peak)), celsius(t.Cure.Exotherm)), nil
+	return AlwaysTooHot{Air: top, Peak: max(c.peak, f.peak), Allowed: t.Cure.Exotherm}, nil
 }
 
 // forbidden is a limit that nothing passes.

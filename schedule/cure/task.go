@@ -13,17 +13,18 @@ import (
 	"potlife/schedule/batches"
 )
 
-// which bath of the three.
-type which int
+// A Hardener is that of one of the three baths.
+type Hardener int
 
 const (
-	likely which = iota
+	likely Hardener = iota
 	slow
 	fast
 	baths
 )
 
-var names = [baths]string{"likely", "slow", "fast"}
+// String names the bath.
+func (h Hardener) String() string { return [baths]string{"likely", "slow", "fast"}[h] }
 
 // A Task is a wound part to be cured.
 type Task struct {
@@ -68,7 +69,7 @@ func newTask(w *schedule.Winding, room vessel.Series, rate [baths]float64) *Task
 func (t *Task) Wound() quantity.Time { return t.History[likely].Wound }
 
 // resin is that of a bath.
-func (t *Task) resin(b which) kinetics.Resin { return t.Resin.Adjusted(t.Rate[b], 1) }
+func (t *Task) resin(b Hardener) kinetics.Resin { return t.Resin.Adjusted(t.Rate[b], 1) }
 
 // energyDoubt is ΔE of (1) of the package comment.
 const energyDoubt = 5e3
@@ -81,7 +82,7 @@ func (t *Task) Widened(at quantity.Temperature) float64 {
 }
 
 // inOven is the resin of a bath in a program as hot as given.
-func (t *Task) inOven(b which, hottest quantity.Temperature) kinetics.Resin {
+func (t *Task) inOven(b Hardener, hottest quantity.Temperature) kinetics.Resin {
 	rate := t.Rate[b]
 	switch wider := t.Widened(hottest); b {
 	case slow:
@@ -115,7 +116,7 @@ type part struct {
 }
 
 // newPart cuts the wall of a bath and puts it into the room.
-func (t *Task) newPart(b which, g grid, p still.Precision) (*part, error) {
+func (t *Task) newPart(b Hardener, g grid, p still.Precision) (*part, error) {
 	h, r := t.History[b], t.resin(b)
 	if g == lumps {
 		h = h.lumped(fewLumps)

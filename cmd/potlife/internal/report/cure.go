@@ -97,7 +97,7 @@ type RoomCure struct {
 func NewCure(w *schedule.Winding, session string, t *cure.Task, a *cure.Answer, warnings []warning.Warning) *Cure {
 	at := func(s quantity.Time) time.Time { return w.Job.Clock(t.Wound() + s) }
 	c := &Cure{
-		Job: w.Job.Name, Resin: w.Record.Name, Wound: at(0), Feasible: a.Feasible(), Why: a.Why,
+		Job: w.Job.Name, Resin: w.Record.Name, Wound: at(0), Feasible: a.Feasible(),
 		FirstGel: seconds(a.Likely.Gel), GelAt: seconds(a.Likely.Through), GelAtSure: seconds(a.Sure.Through),
 		StopTurning: seconds(a.Likely.StopTurning), StopTurningSure: seconds(a.Sure.StopTurning),
 		DemouldInRoom: seconds(a.Likely.Demould), DemouldSure: seconds(a.Sure.Demould),
@@ -110,13 +110,16 @@ func NewCure(w *schedule.Winding, session string, t *cure.Task, a *cure.Answer, 
 	if session != "" {
 		c.Session = &session
 	}
+	if a.Why != nil {
+		c.Why = sentence(a.Why)
+	}
 	if c.Demould = c.DemouldSure; t.Mandrel.Stays {
 		c.Demould, c.DemouldInRoom, c.DemouldSure = nil, nil, nil
 	}
 	if a.Program != nil {
 		c.oven()
 	}
-	c.Warned = NewWarned(slices.Concat(warnings, warning.Texts(c.assumed(w)), warning.Texts(c.doubts()))...)
+	c.Warned = NewWarned(slices.Concat(warnings, t.Warnings(w.Record, a))...)
 	return c
 }
 
@@ -142,7 +145,7 @@ func (c *Cure) oven() {
 	}
 	likely, slow, fast := a.Tally.Likely(), a.Tally.Slow(), a.Tally.Fast()
 	c.StartS, c.EndS, c.AirAtStart = seconds(a.Start), seconds(a.End()), finite(a.From.Celsius())
-	c.Broken = notNull(a.Tally.Broken)
+	c.Broken = Sentences(a.Tally.Broken)
 	c.Degree, c.GlassC = finite(likely.Out.Degree), finite(likely.Out.Glass.Celsius())
 	c.DegreeSure, c.GlassSureC = finite(slow.Laziest.Degree), finite(slow.Laziest.Glass.Celsius())
 	c.Hottest, c.Laziest = place(likely.Hottest), place(likely.Laziest)

@@ -211,4 +211,4 @@ func (c *Cure) roomLines() []string {
 }
 
 // ChartTitle heads the picture.
-func (c *Cure) ChartTitle() string { return c.Job + ": cure, " + c.is.Program.String() }
+func (c *Cure) ChartTitle() string { return c.Job + ": cure, " + programLine(c.is.Program) }

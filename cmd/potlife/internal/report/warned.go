@@ -40,6 +40,7 @@ var speakers = []func(warning.Warning) (text string, known bool){
 	sayWeighing,
 	sayScales,
 	sayLearning,
+	sayCure,
 }
 
 // sentence is what people read of a warning.

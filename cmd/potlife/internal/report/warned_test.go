@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"potlife/kinetics/warning"
+	"potlife/schedule/cure"
 	"potlife/schedule/learning"
 	"potlife/schedule/session/scales"
 	"potlife/schedule/weighing"
@@ -17,6 +18,8 @@ func everyWarning() []warning.Warning {
 		weighing.Warnings,
 		scales.Warnings,
 		learning.Warnings,
+		cure.Warnings,
+		[]warning.Warning{CureNotDrawn{Path: "cure.svg"}},
 	)
 }
 
