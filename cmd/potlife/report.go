@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 
@@ -12,11 +13,10 @@ import (
 
 	"potlife/cmd/potlife/internal/report"
 	"potlife/cmd/potlife/internal/whole"
-	"potlife/kinetics/warning"
 	"potlife/schedule/session"
+	"potlife/schedule/session/advice"
 	"potlife/schedule/session/replay"
 	"potlife/schedule/session/scales"
-	"potlife/schedule/weighing"
 )
 
 type reportOptions struct {
@@ -178,43 +178,14 @@ func dayUntil(s *session.Session, journal *replay.Journal, until time.Time) (*re
 	if err != nil {
 		return nil, nil, err
 	}
-	warnings := journal.Winding.Warnings
-	if told := s.Report.Told(); told != "" {
-		warnings = append(warnings[:len(warnings):len(warnings)], warning.Text(told))
-	}
-	weighed, doubt, err := weighedPart(journal)
+	weighed, ofPart, err := scales.OfDay(journal.Winding, journal.Events)
 	if err != nil {
-		return nil, nil, err
-	}
-	if doubt != "" {
-		warnings = append(warnings[:len(warnings):len(warnings)], warning.Text(doubt))
+		return nil, nil, sessionError(err)
 	}
 	return report.NewDay(report.DaySource{
-		Folder: s.Folder, Journal: journal, Played: played, Course: course, Planned: planned, Setting: setting,
-		Weighed: weighed, Warnings: warnings,
+		Folder: s.Folder, Journal: journal, Played: played, Course: course, Planned: planned, Setting: setting, Weighed: weighed,
+		Warnings: slices.Concat(journal.Winding.Warnings, s.Report.Warnings(), ofPart, setting.DayWarnings(journal.Events), advice.Unexplained(played, true)),
 	}), course, nil
-}
-
-// weighedPart is what the scales say of the part: nothing where they say too little, and a
-// doubt where it cannot be true.
-func weighedPart(journal *replay.Journal) (*scales.Answer, string, error) {
-	sheet, err := scales.Of(journal.Winding, journal.Events)
-	if err != nil {
-		return nil, "", sessionError(err)
-	}
-	if sheet.Weights.Empty() {
-		return nil, "", nil
-	}
-	answer, err := sheet.Weigh()
-	var impossible *weighing.Impossible
-	var missing *weighing.Missing
-	switch {
-	case errors.As(err, &impossible):
-		return nil, fmt.Sprintf("what was weighed of the part cannot be true, and is left out: %s: %s", impossible.Input, impossible.Problem), nil
-	case errors.As(err, &missing):
-		return nil, fmt.Sprintf("what was weighed of the part is too little for its fractions: %s is missing", missing.What), nil
-	}
-	return answer, "", err
 }
 
 // courseMoments are how finely a day's course is drawn: as a plan's is.
