@@ -18,6 +18,7 @@ import (
 	"potlife/cmd/potlife/internal/board"
 	"potlife/cmd/potlife/internal/chart"
 	"potlife/cmd/potlife/internal/report"
+	"potlife/kinetics/warning"
 	"potlife/schedule/session"
 	"potlife/schedule/session/replay"
 )
@@ -60,7 +61,7 @@ func runBoard(cmd *cobra.Command, o *boardOptions) error {
 	}
 	folder := s.Folder
 	if why := s.Journal.Report().ReadOnly; why != nil {
-		tellDoubts(cmd, []string{"the board can show this session, but log nothing: " + why.Error()}, false)
+		tellDoubts(cmd, report.Sentences([]warning.Warning{session.CannotLog{Why: why}}), false)
 	}
 	if err := s.Close(); err != nil {
 		return err

@@ -121,20 +121,16 @@ func scriptAt(s *session.Session, at, pause string, now time.Time) (*replay.Scri
 	if err != nil {
 		return nil, 0, nil, sessionError(err)
 	}
-	return script, stands, sessionDoubts(s, journal), nil
+	return script, stands, sessionWarnings(s, journal), nil
 }
 
-// sessionDoubts are those of the winding, and what is to be told of the session's files. A
-// job that was changed after the session was finished is of another day.
-func sessionDoubts(s *session.Session, journal *replay.Journal) []warning.Warning {
-	doubts := slices.Clone(journal.Winding.Warnings)
-	if told := s.Report.Told(); told != "" {
-		doubts = append(doubts, warning.Text(told))
+// sessionWarnings are those of the winding and of the session's files. A job that was changed after the session was finished is of another day.
+func sessionWarnings(s *session.Session, journal *replay.Journal) []warning.Warning {
+	warnings := slices.Concat(journal.Winding.Warnings, s.Report.Warnings())
+	if journal.Ended.IsZero() {
+		warnings = append(warnings, s.JobWarnings()...)
 	}
-	if told := s.JobChanged(); told != "" && journal.Ended.IsZero() {
-		doubts = append(doubts, warning.Text(told))
-	}
-	return doubts
+	return warnings
 }
 
 // longestSilence is after how long without an event nobody asks about a bath any more:

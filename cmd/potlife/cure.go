@@ -14,6 +14,7 @@ import (
 	"potlife/schedule"
 	"potlife/schedule/cure"
 	"potlife/schedule/session"
+	"potlife/schedule/session/advice"
 	"potlife/schedule/session/replay"
 )
 
@@ -155,7 +156,8 @@ func woundPart(folder string) (*schedule.Winding, *cure.Task, []warning.Warning,
 	if unwound := (*cure.Unwound)(nil); errors.As(err, &unwound) {
 		err = wrong(err)
 	}
-	return played.Script.Winding, task, report.SessionDoubts(played), err
+	warnings, _ := advice.FindWarnings(played)
+	return played.Script.Winding, task, warnings, err
 }
 
 func playedToEnd(s *session.Session) (*replay.Played, error) {

@@ -6,10 +6,12 @@ import (
 	"io/fs"
 	"os"
 	"regexp"
+	"slices"
 	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"potlife/cmd/potlife/internal/report"
 	"potlife/kinetics/warning"
@@ -63,22 +65,27 @@ take.
 }
 
 // negative is a figure with a sign, which flags take for one of theirs.
-var negative = regexp.MustCompile(` in (-[.,]?[0-9].*)$`)
+var negative = regexp.MustCompile(`^-[.,]?[0-9]`)
 
 // signed tells a figure below nought, after the event that it was said of, from a flag that
 // does not exist.
 func signed(cmd *cobra.Command, err error) error {
-	found, said := negative.FindStringSubmatch(err.Error()), cmd.Flags().Args()
-	if found == nil || len(said) == 0 {
+	var unknown *pflag.NotExistError
+	said := cmd.Flags().Args()
+	if !errors.As(err, &unknown) || len(said) == 0 {
+		return flagError(cmd, err)
+	}
+	figure := "-" + unknown.GetSpecifiedShortnames()
+	if !negative.MatchString(figure) {
 		return flagError(cmd, err)
 	}
 	switch session.Kind(said[0]) {
 	case session.Mixed, session.LeftOver:
-		return wrong(fmt.Errorf("%s is no mass: a mass cannot be negative\n   weigh it again, and write it without a sign", found[1]))
+		return wrong(fmt.Errorf("%s is no mass: a mass cannot be negative\n   weigh it again, and write it without a sign", figure))
 	case session.BathTemp, session.Room:
-		return wrong(fmt.Errorf("%s is taken for a flag, for its sign\n   write it after two dashes: potlife log %s -- %s", found[1], said[0], found[1]))
+		return wrong(fmt.Errorf("%s is taken for a flag, for its sign\n   write it after two dashes: potlife log %s -- %s", figure, said[0], figure))
 	}
-	return wrong(fmt.Errorf("%s: %s takes nothing negative\n   see potlife log --help", found[1], said[0]))
+	return wrong(fmt.Errorf("%s: %s takes nothing negative\n   see potlife log --help", figure, said[0]))
 }
 
 func runLog(cmd *cobra.Command, o *logOptions, args []string) error {
@@ -116,11 +123,7 @@ func (o *logOptions) list(cmd *cobra.Command, s *session.Session, zone *time.Loc
 	if err != nil {
 		return sessionError(err)
 	}
-	var doubts []warning.Warning
-	if told := s.Report.Told(); told != "" {
-		doubts = append(doubts, warning.Text(told))
-	}
-	answer := report.NewJournal(s.Folder, zone, all, doubts)
+	answer := report.NewJournal(s.Folder, zone, all, s.Report.Warnings())
 	tellDoubts(cmd, answer.Warnings, false)
 	if o.json {
 		return report.WriteJSON(cmd.OutOrStdout(), answer)
@@ -138,11 +141,8 @@ func (o *logOptions) tell(cmd *cobra.Command, s *session.Session, setting sessio
 	if err != nil {
 		return sessionError(err)
 	}
-	doubts := append(warning.Texts(setting.Doubts(event, day)), doubtsByDay(s, setting, event, all)...)
-	if told := s.Report.Told(); told != "" {
-		doubts = append(doubts, warning.Text(told))
-	}
-	answer := report.NewLogged(s.Folder, event, all, doubts)
+	warnings := slices.Concat(setting.Warnings(event, day), setting.Twice(event, all), leftOverWarnings(s, event), s.Report.Warnings())
+	answer := report.NewLogged(s.Folder, event, all, warnings)
 	tellDoubts(cmd, answer.Warnings, false)
 	if o.json {
 		return report.WriteJSON(cmd.OutOrStdout(), answer)
@@ -150,24 +150,21 @@ func (o *logOptions) tell(cmd *cobra.Command, s *session.Session, setting sessio
 	return answer.Text(page(cmd))
 }
 
-// doubtsByDay are those that come of what else was logged. What cannot be read for them is
-// told by check: the event is logged.
-func doubtsByDay(s *session.Session, setting session.Setting, event session.Event, all []session.Event) []warning.Warning {
-	var doubts []warning.Warning
-	if twice := setting.Twice(event, all); twice != "" {
-		doubts = append(doubts, warning.Text(twice))
-	}
+// leftOverWarnings hold a left-over against the day. What cannot be read for them is told by
+// check: the event is logged.
+func leftOverWarnings(s *session.Session, event session.Event) []warning.Warning {
 	if event.Kind != session.LeftOver {
-		return doubts
+		return nil
 	}
 	journal, err := replay.Read(s)
 	if err != nil {
-		return doubts
+		return nil
 	}
-	if doubt, err := journal.DoubtLeftOver(event); err == nil && doubt != "" {
-		doubts = append(doubts, warning.Text(doubt))
+	warnings, err := journal.CheckLeftOver(event)
+	if err != nil {
+		return nil
 	}
-	return doubts
+	return warnings
 }
 
 // openSession opens the session named, or the only open one here.

@@ -2,10 +2,12 @@ package main
 
 import (
 	"errors"
+	"slices"
 
 	"github.com/spf13/cobra"
 
 	"potlife/cmd/potlife/internal/report"
+	"potlife/schedule/session/advice"
 )
 
 type replanOptions struct {
@@ -64,7 +66,8 @@ func runReplan(cmd *cobra.Command, o *replanOptions) error {
 		return err
 	}
 	rest := played.Begun(usable)
-	rest.Warnings = append(warnings[:len(warnings):len(warnings)], report.SessionDoubts(played)...)
+	found, _ := advice.FindWarnings(played)
+	rest.Warnings = slices.Concat(warnings, found)
 	answer, solution, err := plannedWinding(rest)
 	if err != nil {
 		return err

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 
@@ -12,8 +13,8 @@ import (
 
 	"potlife/cmd/potlife/internal/report"
 	"potlife/cmd/potlife/internal/whole"
-	"potlife/kinetics/warning"
 	"potlife/schedule/session"
+	"potlife/schedule/session/advice"
 	"potlife/schedule/session/replay"
 	"potlife/schedule/session/scales"
 )
@@ -177,22 +178,17 @@ func dayUntil(s *session.Session, journal *replay.Journal, until time.Time) (*re
 	if err != nil {
 		return nil, nil, err
 	}
-	warnings := journal.Winding.Warnings
-	if told := s.Report.Told(); told != "" {
-		warnings = append(warnings[:len(warnings):len(warnings)], warning.Text(told))
-	}
 	sheet, err := scales.Of(journal.Winding, journal.Events)
 	if err != nil {
 		return nil, nil, sessionError(err)
 	}
-	weighed, doubts, err := sheet.WeighIfPossible()
+	weighed, ofPart, err := sheet.WeighIfPossible()
 	if err != nil {
 		return nil, nil, err
 	}
-	warnings = append(warnings[:len(warnings):len(warnings)], doubts...)
 	return report.NewDay(report.DaySource{
-		Folder: s.Folder, Journal: journal, Played: played, Course: course, Planned: planned, Setting: setting,
-		Weighed: weighed, Warnings: warnings,
+		Folder: s.Folder, Journal: journal, Played: played, Course: course, Planned: planned, Setting: setting, Weighed: weighed,
+		Warnings: slices.Concat(journal.Winding.Warnings, s.Report.Warnings(), ofPart, setting.DayWarnings(journal.Events), advice.Unexplained(played, true)),
 	}), course, nil
 }
 

@@ -89,7 +89,7 @@ func files(t *testing.T, folder string) map[string]any {
 	}
 	defer s.Close()
 	if s.Report.Cut > 0 {
-		t.Errorf("%s: %s", folder, s.Report.Told())
+		t.Errorf("%s: %+v", folder, s.Report.Warnings())
 	}
 	var events []map[string]any
 	for _, entry := range s.Journal.Entries() {

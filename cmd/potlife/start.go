@@ -1,8 +1,10 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"path/filepath"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -34,6 +36,16 @@ second one.` +
 	return cmd
 }
 
+// withWarnings adds to a refusal what is to be known of the session that refuses.
+func withWarnings(err error) error {
+	var refusal *session.Refusal
+	if !errors.As(err, &refusal) || len(refusal.Warnings) == 0 {
+		return err
+	}
+	problem := append([]string{refusal.Problem}, report.Sentences(refusal.Warnings)...)
+	return &session.Refusal{Problem: strings.Join(problem, "; "), Mend: refusal.Mend}
+}
+
 func runStart(cmd *cobra.Command, path, at string, asJSON bool) error {
 	job, err := schedule.LoadJob(path)
 	if err != nil {
@@ -50,7 +62,7 @@ func runStart(cmd *cobra.Command, path, at string, asJSON bool) error {
 	}
 	s, first, err := session.Start(job, session.CopiesOf(winding), when, now)
 	if err != nil {
-		return sessionError(err)
+		return sessionError(withWarnings(err))
 	}
 	defer s.Close()
 	answer := report.NewLogged(s.Folder, first, nil, winding.Warnings)

@@ -161,10 +161,7 @@ func (d *weighedDay) warnings() []warning.Warning {
 	if d == nil {
 		return nil
 	}
-	if told := d.session.Report.Told(); told != "" {
-		return []warning.Warning{warning.Text(told)}
-	}
-	return nil
+	return d.session.Report.Warnings()
 }
 
 // impossibleWeight names the flag of what cannot be true or is missing.

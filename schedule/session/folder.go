@@ -8,6 +8,8 @@ import (
 	"path/filepath"
 	"slices"
 	"sync"
+
+	"potlife/kinetics/warning"
 )
 
 // The copies that a session keeps beside its journal, so that it replays the same
@@ -44,13 +46,12 @@ func (s *Session) Day() (Day, error) {
 	return Through(all)
 }
 
-// Told is what a crew must hear of a journal whose last line was cut short, empty
-// where nothing was.
-func (r Report) Told() string {
+// Warnings are what a crew must know of a journal as it was read.
+func (r Report) Warnings() []warning.Warning {
 	if r.Cut == 0 {
-		return ""
+		return nil
 	}
-	return fmt.Sprintf("the last line of the journal was cut short while it was written, %d bytes of what would have been event %d; it was never acknowledged and is removed", r.Cut, r.Line)
+	return []warning.Warning{LineCut{Bytes: r.Cut, Event: r.Line}}
 }
 
 // OpenFolder opens the session in a folder. The error is a [*Refusal] where a file

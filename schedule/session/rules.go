@@ -6,10 +6,15 @@ import (
 	"slices"
 	"strings"
 	"time"
+
+	"potlife/kinetics/warning"
 )
 
 // A Refusal is an event that cannot have happened as it was told.
-type Refusal struct{ Problem, Mend string }
+type Refusal struct {
+	Problem, Mend string
+	Warnings      []warning.Warning // of the session that refuses
+}
 
 func (r *Refusal) Error() string { return r.Problem + "\n   " + r.Mend }
 

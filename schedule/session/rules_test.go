@@ -4,12 +4,15 @@ import (
 	"errors"
 	"fmt"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
 
 	"pgregory.net/rapid"
 
+	"potlife/kinetics/quantity"
+	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/schedule"
 	"potlife/schedule/winding"
@@ -220,7 +223,7 @@ func TestBackDating(t *testing.T) {
 	}
 }
 
-// TestForgottenResume: a layer that is done was wound; the doubt is told with it.
+// TestForgottenResume: a layer that is done was wound; the warning is given with it.
 func TestForgottenResume(t *testing.T) {
 	s := newSession(t)
 	for i, kind := range []Kind{Mixed, Poured, Begin, Pause} {
@@ -236,37 +239,42 @@ func TestForgottenResume(t *testing.T) {
 	if err != nil || day.Paused || day.ResumedBy != e.Seq {
 		t.Errorf("%+v, %v", day, err)
 	}
-	if doubts := (Setting{Largest: 1}).Doubts(e, day); len(doubts) != 1 || !strings.Contains(doubts[0], "no resume was logged") {
-		t.Errorf("doubts: %v", doubts)
+	if got := (Setting{Largest: 1}).Warnings(e, day); !slices.Equal(got, []warning.Warning{ResumeMissing{}}) {
+		t.Errorf("warnings: %+v", got)
 	}
 }
 
-// TestDoubts: a pot off its ratio, one too large, and a day that ends early.
-func TestDoubts(t *testing.T) {
-	setting := Setting{
-		Mix:       resins.Mix{Resin: resins.Part{ByMass: 100, Density: 1130}, Hardener: resins.Part{ByMass: 24, Density: 920}},
-		Tolerance: 0.02, Smallest: 0.08, Largest: 0.25,
+// TestWarnings: a pot off its ratio, one too large, and a day that ends early.
+func TestWarnings(t *testing.T) {
+	mix := resins.Mix{Resin: resins.Part{ByMass: 100, Density: 1130}, Hardener: resins.Part{ByMass: 24, Density: 920}}
+	setting := Setting{Mix: mix, Tolerance: 0.02, Smallest: 0.08, Largest: 0.25}
+	off := func(resin, hardener float64) float64 {
+		return mix.RatioError(resins.Pot{Resin: quantity.Mass(resin / 1000), Hardener: quantity.Mass(hardener / 1000)})
 	}
 	for _, c := range []struct {
 		e    Event
 		day  Day
-		says string
+		want []warning.Warning
 	}{
-		{Event{Kind: Mixed, ResinG: 193, HardenerG: 46.3}, Day{}, ""},
-		{Event{Kind: Mixed, ResinG: 46.3, HardenerG: 193}, Day{}, "off the ratio"},
-		{Event{Kind: Mixed, ResinG: 46.3, HardenerG: 193}, Day{}, "cures badly; are resin and hardener swapped?"},
-		{Event{Kind: Mixed, ResinG: 193, HardenerG: 60}, Day{}, "30 % off the ratio of 100 : 24 by mass, 100 : 29.5 by volume: if it was weighed so, such a pot cures badly"},
-		{Event{Kind: Mixed, MassG: 900}, Day{}, "more than the largest pot"},
-		{Event{Kind: Mixed, MassG: 40}, Day{}, ""},
-		{Event{Kind: Mixed, MassG: 5.7}, Day{}, "5.7 g are less than half of the smallest pot of the job, 80 g"},
-		{Event{Kind: BathTemp}, Day{}, ""},
-		{Event{Kind: Finish}, Day{LastDone: 2, Layers: 4}, "2 of 4 layers"},
-		{Event{Kind: Finish}, Day{LastDone: 4, Layers: 4, Pots: make([]StandingPot, 1)}, "not poured"},
+		{Event{Kind: Mixed, ResinG: 193, HardenerG: 46.3}, Day{}, nil},
+		{Event{Kind: Mixed, ResinG: 46.3, HardenerG: 193}, Day{}, []warning.Warning{PotOffRatio{off(46.3, 193), mix, true}}},
+		{Event{Kind: Mixed, ResinG: 193, HardenerG: 60}, Day{}, []warning.Warning{
+			PotOffRatio{off(193, 60), mix, false},
+		}},
+		{Event{Kind: Mixed, MassG: 900}, Day{}, []warning.Warning{PotTooLarge{0.9, 0.25}}},
+		{Event{Kind: Mixed, MassG: 40}, Day{}, nil},
+		{Event{Kind: Mixed, MassG: 5.7}, Day{}, []warning.Warning{PotTooSmall{5.7 / 1e3, 0.08}}},
+		{Event{Kind: BathTemp}, Day{}, nil},
+		{Event{Kind: Finish}, Day{LastDone: 2, Layers: 4}, []warning.Warning{LayersMissing{2, 4}}},
+		{Event{Kind: Finish}, Day{LastDone: 4, Layers: 4, Pots: make([]StandingPot, 1)}, []warning.Warning{PotsLeft{1}}},
+		{Event{Kind: Finish}, Day{LastDone: 2, Layers: 4, Pots: make([]StandingPot, 1)}, []warning.Warning{LayersMissing{2, 4}, PotsLeft{1}}},
 	} {
-		doubts := setting.Doubts(c.e, c.day)
-		if (c.says == "") != (len(doubts) == 0) || c.says != "" && !strings.Contains(doubts[0], c.says) {
-			t.Errorf("%+v: %v, want %q", c.e, doubts, c.says)
+		if got := setting.Warnings(c.e, c.day); !slices.Equal(got, c.want) {
+			t.Errorf("%+v: %+v, want %+v", c.e, got, c.want)
 		}
+	}
+	if got := off(193, 60); !(got > 0.295 && got < 0.296) { // 60/193 against 24/100
+		t.Errorf("off by %g", got)
 	}
 }
 

@@ -120,11 +120,7 @@ func finishedIn(folder string) error {
 		return err
 	}
 	r := refuse("log finish in it first, or use it with --session "+folder, "%s is open already", folder)
-	for _, told := range []string{earlier.Report.Told(), earlier.JobChanged()} {
-		if told != "" {
-			r.Problem += "; " + told
-		}
-	}
+	r.Warnings = append(earlier.Report.Warnings(), earlier.JobWarnings()...)
 	return r
 }
 

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/schedule"
 )
@@ -28,35 +29,48 @@ type Setting struct {
 	Highest   quantity.Mass     // what the bath holds
 }
 
-// Doubts says what a crew should look at again in an event that is possible.
-func (s Setting) Doubts(e Event, day Day) []string {
-	doubts := []string{}
+// Warnings are what a crew should look at again in an event that is possible, after which
+// the day is as given.
+func (s Setting) Warnings(e Event, day Day) []warning.Warning {
+	var list []warning.Warning
 	if e.ResinG > 0 {
 		pot := resins.Pot{Resin: quantity.Mass(e.ResinG / 1000), Hardener: quantity.Mass(e.HardenerG / 1000)}
 		if off := s.Mix.RatioError(pot); math.Abs(off) > float64(s.Tolerance) {
-			doubt := fmt.Sprintf("the hardener is %.0f %% off the ratio of %s: if it was weighed so, such a pot cures badly", 100*off, s.Mix)
-			if swapped := (resins.Pot{Resin: pot.Hardener, Hardener: pot.Resin}); math.Abs(s.Mix.RatioError(swapped)) <= float64(s.Tolerance) {
-				doubt += "; are resin and hardener swapped?"
-			}
-			doubts = append(doubts, doubt)
+			swapped := resins.Pot{Resin: pot.Hardener, Hardener: pot.Resin}
+			list = append(list, PotOffRatio{Off: off, Mix: s.Mix, Swapped: math.Abs(s.Mix.RatioError(swapped)) <= float64(s.Tolerance)})
 		}
 	}
-	if grams := e.MassG + e.ResinG + e.HardenerG; grams > 1.05*s.Largest.In("g") {
-		doubts = append(doubts, fmt.Sprintf("%.0f g are more than the largest pot of the job, %v", grams, s.Largest))
+	mass := quantity.Mass(grams(e) / 1000)
+	if mass > 1.05*s.Largest {
+		list = append(list, PotTooLarge{Mass: mass, Largest: s.Largest})
 	}
-	if grams := e.MassG + e.ResinG + e.HardenerG; e.Kind == Mixed && grams < 0.5*s.Smallest.In("g") {
-		doubts = append(doubts, fmt.Sprintf("%.4g g are less than half of the smallest pot of the job, %v", grams, s.Smallest))
+	if e.Kind == Mixed && mass < 0.5*s.Smallest {
+		list = append(list, PotTooSmall{Mass: mass, Smallest: s.Smallest})
 	}
 	if day.ResumedBy > 0 && day.ResumedBy == e.Seq {
-		doubts = append(doubts, "no resume was logged: the machine is taken to have run again just before; log resume with --at if it was earlier")
+		list = append(list, ResumeMissing{})
 	}
 	if e.Kind == Finish && day.LastDone < day.Layers {
-		doubts = append(doubts, fmt.Sprintf("%d of %d layers are done", day.LastDone, day.Layers))
+		list = append(list, LayersMissing{Done: day.LastDone, Of: day.Layers})
 	}
 	if e.Kind == Finish && len(day.Pots) > 0 {
-		doubts = append(doubts, fmt.Sprintf("%d mixed and not poured: spread it thin, outdoors, until it has cured and cooled", len(day.Pots)))
+		list = append(list, PotsLeft{Pots: len(day.Pots)})
 	}
-	return doubts
+	return list
+}
+
+// DayWarnings are those of all events that were not taken back, in the order in which they
+// happened.
+func (s Setting) DayWarnings(all []Event) []warning.Warning {
+	var list []warning.Warning
+	active := Active(all)
+	for i, e := range active {
+		day, _ := Through(active[:i+1]) // the whole was read without an error
+		for _, w := range s.Warnings(e, day) {
+			list = append(list, AtEvent{Event: e.Seq, At: e.At.In(s.Zone), Day: day.Started.In(s.Zone), Warning: w})
+		}
+	}
+	return list
 }
 
 // Setting reads the copies of job and resin that the session keeps.

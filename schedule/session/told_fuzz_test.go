@@ -3,6 +3,7 @@ package session
 import (
 	"encoding/json"
 	"errors"
+	"fmt"
 	"math"
 	"reflect"
 	"strings"
@@ -59,7 +60,7 @@ func mended(t *testing.T, line string, err error) {
 }
 
 // FuzzTold: whatever a crew tells line by line, each is refused with a mend, or is an event
-// that is finite, can have happened, doubts nothing without a reason, and is read from its
+// that is finite, can have happened, warns of nothing without a reason, and is read from its
 // line of the journal as it was; the day is the same in whatever pieces it is played.
 func FuzzTold(f *testing.F) {
 	for _, text := range sayings {
@@ -98,9 +99,9 @@ func FuzzTold(f *testing.F) {
 			if err != nil {
 				t.Fatalf("%q was accepted: %v", line, err)
 			}
-			for _, doubt := range setting.Doubts(read[0], day) {
-				if strings.Contains(doubt, "NaN") || strings.Contains(doubt, "Inf") {
-					t.Fatal(doubt)
+			for _, w := range setting.Warnings(read[0], day) {
+				if text := fmt.Sprintf("%+v", w); strings.Contains(text, "NaN") || strings.Contains(text, "Inf") {
+					t.Fatal(text)
 				}
 			}
 			if day.InHand < 0 || day.InHand > 3 || day.LastDone > 3 || day.InHand > 0 && day.InHand != day.LastDone+1 {

@@ -1,19 +1,20 @@
 package session
 
 import (
-	"fmt"
 	"math"
 	"time"
+
+	"potlife/kinetics/warning"
 )
 
 // twiceWithin is how soon the same pot told again is taken for one told by two people (our
 // choice).
 const twiceWithin = 15 * time.Minute
 
-// Twice says whether an event, which is among all, may have been logged before in other
-// words; empty: it was not. A large pot that follows another after its mixing is none such:
+// Twice finds whether an event, which is among all, may have been logged before in other
+// words: a [MixedTwice] or a [PouredTwice]. A large pot that follows another after its mixing is none such:
 // what is too much for one pot goes into several alike.
-func (s Setting) Twice(e Event, all []Event) string {
+func (s Setting) Twice(e Event, all []Event) []warning.Warning {
 	switch e.Kind {
 	case Mixed:
 		for _, other := range Active(all) {
@@ -24,7 +25,7 @@ func (s Setting) Twice(e Event, all []Event) string {
 			if apart >= s.mixing() && s.large(e) {
 				continue
 			}
-			return fmt.Sprintf("event %d says the same: logged twice? undo takes it back", other.Seq)
+			return []warning.Warning{MixedTwice{Event: other.Seq}}
 		}
 	case Poured:
 		pots := map[int]Event{}
@@ -38,10 +39,10 @@ func (s Setting) Twice(e Event, all []Event) string {
 			if s.large(pots[e.Pot]) && s.large(pots[other.Pot]) {
 				continue
 			}
-			return fmt.Sprintf("event %d says that the pot of event %d was poured then too: logged twice? undo takes it back", other.Seq, other.Pot)
+			return []warning.Warning{PouredTwice{Event: other.Seq, Pot: other.Pot}}
 		}
 	}
-	return ""
+	return nil
 }
 
 func grams(e Event) float64 { return e.MassG + e.ResinG + e.HardenerG }

@@ -1,9 +1,11 @@
 package session
 
 import (
-	"strings"
+	"slices"
 	"testing"
 	"time"
+
+	"potlife/kinetics/warning"
 )
 
 // TestTwice: the same pot told again, and two pots poured in one minute, are asked about; not
@@ -19,28 +21,28 @@ func TestTwice(t *testing.T) {
 	for _, c := range []struct {
 		name string
 		all  []Event
-		says string
+		want []warning.Warning
 	}{
-		{"alone", []Event{mixed(2, 0, 80, 20)}, ""},
-		{"at once", []Event{mixed(2, 0, 80, 20), mixed(3, 0, 80, 20)}, "event 2 says the same"},
-		{"a step of the scale", []Event{mixed(2, 0, 80, 20), mixed(3, 15, 80.1, 20)}, "event 2 says the same"},
-		{"two steps", []Event{mixed(2, 0, 80, 20), mixed(3, 0, 80.2, 20)}, ""},
-		{"later", []Event{mixed(2, 0, 80, 20), mixed(3, 16, 80, 20)}, ""},
-		{"told as of before", []Event{mixed(2, 10, 80, 20), mixed(3, 0, 80, 20)}, "event 2 says the same"},
-		{"by its mass", []Event{mixed(2, 0, 80, 20), whole}, "event 2 says the same"},
-		{"taken back", []Event{mixed(2, 0, 80, 20), undo, mixed(4, 4, 80, 20)}, ""},
-		{"large, one after another", []Event{mixed(2, 0, 160, 40), mixed(3, 5, 160, 40)}, ""},
-		{"large, too soon", []Event{mixed(2, 0, 160, 40), mixed(3, 4, 160, 40)}, "event 2 says the same"},
-		{"poured together", []Event{mixed(2, 0, 80, 20), mixed(3, 5, 70, 17), poured(4, 10, 2), poured(5, 10, 3)}, "event 4 says that the pot of event 2 was poured then too"},
-		{"poured in turn", []Event{mixed(2, 0, 80, 20), mixed(3, 5, 70, 17), poured(4, 10, 2), poured(5, 11, 3)}, ""},
-		{"large, poured together", []Event{mixed(2, 0, 160, 40), mixed(3, 5, 160, 40), poured(4, 10, 2), poured(5, 10, 3)}, ""},
+		{"alone", []Event{mixed(2, 0, 80, 20)}, nil},
+		{"at once", []Event{mixed(2, 0, 80, 20), mixed(3, 0, 80, 20)}, []warning.Warning{MixedTwice{Event: 2}}},
+		{"a step of the scale", []Event{mixed(2, 0, 80, 20), mixed(3, 15, 80.1, 20)}, []warning.Warning{MixedTwice{Event: 2}}},
+		{"two steps", []Event{mixed(2, 0, 80, 20), mixed(3, 0, 80.2, 20)}, nil},
+		{"later", []Event{mixed(2, 0, 80, 20), mixed(3, 16, 80, 20)}, nil},
+		{"told as of before", []Event{mixed(2, 10, 80, 20), mixed(3, 0, 80, 20)}, []warning.Warning{MixedTwice{Event: 2}}},
+		{"by its mass", []Event{mixed(2, 0, 80, 20), whole}, []warning.Warning{MixedTwice{Event: 2}}},
+		{"taken back", []Event{mixed(2, 0, 80, 20), undo, mixed(4, 4, 80, 20)}, nil},
+		{"large, one after another", []Event{mixed(2, 0, 160, 40), mixed(3, 5, 160, 40)}, nil},
+		{"large, too soon", []Event{mixed(2, 0, 160, 40), mixed(3, 4, 160, 40)}, []warning.Warning{MixedTwice{Event: 2}}},
+		{"poured together", []Event{mixed(2, 0, 80, 20), mixed(3, 5, 70, 17), poured(4, 10, 2), poured(5, 10, 3)}, []warning.Warning{PouredTwice{Event: 4, Pot: 2}}},
+		{"poured in turn", []Event{mixed(2, 0, 80, 20), mixed(3, 5, 70, 17), poured(4, 10, 2), poured(5, 11, 3)}, nil},
+		{"large, poured together", []Event{mixed(2, 0, 160, 40), mixed(3, 5, 160, 40), poured(4, 10, 2), poured(5, 10, 3)}, nil},
 	} {
 		got := setting.Twice(c.all[len(c.all)-1], c.all)
-		if (got == "") != (c.says == "") || !strings.HasPrefix(got, c.says) {
-			t.Errorf("%s: %q, want %q", c.name, got, c.says)
+		if !slices.Equal(got, c.want) {
+			t.Errorf("%s: %+v, want %+v", c.name, got, c.want)
 		}
 	}
-	if got := setting.Twice(Event{Seq: 9, Kind: Note, At: nine.Add(time.Minute)}, nil); got != "" {
-		t.Errorf("a note: %q", got)
+	if got := setting.Twice(Event{Seq: 9, Kind: Note, At: nine.Add(time.Minute)}, nil); len(got) > 0 {
+		t.Errorf("a note: %+v", got)
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
+	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/schedule/batches"
 	"potlife/schedule/session/replay"
@@ -32,16 +33,16 @@ type Answer struct {
 	ActBefore quantity.Time // elapsed; NaN: no moment is better than another
 	Next      *Next         // nil: none, or not looked for
 
-	Goals []Goal // layers still to be wound, in order
-	Cups  []Cup
-	Films []Film
-	// Misread are readings past a limit that the bath cannot be wound from, if they are
-	// true, by number; and those that no member explains.
-	PastByReading int
-	Doubts        []replay.Doubt
+	Goals         []Goal // layers still to be wound, in order
+	Cups          []Cup
+	Films         []Film
+	PastByReading int // a reading that the bath cannot be wound from, if it is true, by number
 	Pace          float64
 	Effective     float64 // members that count after the readings, of Members
 	Members       int
+
+	Warnings []warning.Warning
+	Urgent   int // the first so many of them may spoil the part while it is wound
 }
 
 // Bath is the bath of the likely world; sure figures are those that nine in ten keep.
@@ -110,11 +111,11 @@ func Now(p *replay.Played) (*Answer, error) {
 	n.target = target(p.Script, n.goals)
 	n.few = p.Few(trials)
 	n.answer = Answer{
-		Now: p.Script.Now, Filled: p.Script.Filled(), Running: p.Script.Running(), Doubts: p.Doubts, Pace: p.Script.Pace,
+		Now: p.Script.Now, Filled: p.Script.Filled(), Running: p.Script.Running(), Pace: p.Script.Pace,
 		ActBefore: quantity.Time(math.NaN()),
 		Effective: p.Cloud.Effective, Members: len(p.Cloud.Members),
 	}
-	for _, step := range []func() error{n.bath, n.left, n.standing, n.films, n.decide} {
+	for _, step := range []func() error{n.bath, n.left, n.standing, n.films, n.decide, n.findWarnings} {
 		if err := step(); err != nil {
 			return nil, err
 		}

@@ -1,10 +1,11 @@
 package replay
 
 import (
-	"fmt"
 	"math"
 
 	"potlife/kinetics/ensemble"
+	"potlife/kinetics/quantity"
+	"potlife/kinetics/warning"
 	"potlife/schedule/session"
 )
 
@@ -15,12 +16,11 @@ const (
 	leftOverGrams = 50.0
 )
 
-// DoubtLeftOver says that what was weighed of the bath is far from what is reckoned without
-// it; empty where it is not, where the reckoning itself is known to be wrong since the layers
-// took all that was poured, or where the bath had been dumped.
-func (j *Journal) DoubtLeftOver(e session.Event) (string, error) {
+// CheckLeftOver finds a [LeftOverFar]: none where the reckoning itself is known to be wrong
+// since the layers took all that was poured, or where the bath had been dumped.
+func (j *Journal) CheckLeftOver(e session.Event) ([]warning.Warning, error) {
 	if e.Kind != session.LeftOver || e.Grams == nil {
-		return "", nil
+		return nil, nil
 	}
 	var without []session.Event
 	for _, other := range j.Events {
@@ -30,19 +30,19 @@ func (j *Journal) DoubtLeftOver(e session.Event) (string, error) {
 	}
 	script, err := Compile(j.Winding, without, e.At)
 	if err != nil {
-		return "", err
+		return nil, err
 	}
 	if !script.Filled() {
-		return "", nil
+		return nil, nil
 	}
 	w, err := script.World(ensemble.Member{Rate: 1, Viscosity: 1, Loss: 1, Weight: 1})
 	if err != nil {
-		return "", err
+		return nil, err
 	}
 	reckoned := w.Bath.Mass.In("g")
 	off := math.Abs(*e.Grams - reckoned)
 	if !math.IsInf(float64(w.Dry), 1) || off <= leftOverGrams || off <= leftOverShare*reckoned {
-		return "", nil
+		return nil, nil
 	}
-	return fmt.Sprintf("left-over says %.0f g, and by what was poured and wound there should be some %.0f g: weigh it again, or log what was left out", *e.Grams, reckoned), nil
+	return []warning.Warning{LeftOverFar{Weighed: quantity.Mass(*e.Grams / 1000), Reckoned: w.Bath.Mass}}, nil
 }

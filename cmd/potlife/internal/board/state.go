@@ -16,7 +16,7 @@ type state struct {
 	seq    int   // of its last event
 	events []session.Event
 	day    session.Day
-	told   string // of a journal that was cut
+	cut    []string // warnings of a journal whose last line was
 
 	answer *report.Check // nil: fault
 	asked  time.Time
@@ -49,7 +49,7 @@ func (b *Board) look() (*state, error) {
 	}
 	next := &state{size: info.Size()}
 	if was != nil && was.size == info.Size() {
-		next.seq, next.events, next.day, next.told = was.seq, was.events, was.day, was.told
+		next.seq, next.events, next.day, next.cut = was.seq, was.events, was.day, was.cut
 	} else if err := next.read(b.cfg.Folder); err != nil {
 		return nil, err
 	}
@@ -71,7 +71,7 @@ func (s *state) read(folder string) error {
 	if s.events, err = opened.Events(); err != nil {
 		return err
 	}
-	s.seq, s.told = len(s.events), opened.Report.Told()
+	s.seq, s.cut = len(s.events), report.Sentences(opened.Report.Warnings())
 	s.day, err = session.Through(s.events)
 	return err
 }

@@ -13,6 +13,7 @@ import (
 
 	"potlife/cmd/potlife/internal/report"
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/warning"
 	"potlife/schedule/session"
 )
 
@@ -104,15 +105,15 @@ func (b *Board) take(key, name string, form url.Values) outcome {
 
 func (b *Board) logged(e session.Event) outcome {
 	text := "Logged: " + report.Happened(e)
-	if setting := b.setting; e.Kind == session.Mixed {
-		for _, doubt := range setting.Doubts(e, session.Day{}) {
-			text += ". Look again: " + doubt
-		}
+	var warnings []warning.Warning
+	if e.Kind == session.Mixed {
+		warnings = b.setting.Warnings(e, session.Day{})
 	}
 	if all, err := b.session.Events(); err == nil {
-		if twice := b.setting.Twice(e, all); twice != "" {
-			text += ". Look again: " + twice
-		}
+		warnings = append(warnings, b.setting.Twice(e, all)...)
+	}
+	for _, sentence := range report.Sentences(warnings) {
+		text += ". Look again: " + sentence
 	}
 	return outcome{Logged: true, Known: true, Seq: e.Seq, Text: text, At: b.clock(e.Logged), status: http.StatusOK}
 }

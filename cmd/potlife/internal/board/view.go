@@ -63,9 +63,7 @@ func (b *Board) view(s *state, now time.Time) *view {
 	}
 	v.Layer = b.layerWords(c)
 	v.Cups = b.cupWords(c, now)
-	if s.told != "" {
-		v.Doubts = append(v.Doubts[:len(v.Doubts):len(v.Doubts)], s.told)
-	}
+	v.Doubts = append(v.Doubts[:len(v.Doubts):len(v.Doubts)], s.cut...)
 	return v
 }
 

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"time"
@@ -50,6 +49,7 @@ type Check struct {
 	Cautions []string `json:"cautions"`
 
 	urgent []string // of the warnings, those that stand beside the order
+	later  []string // the others
 	answer *advice.Answer
 	number int // of the layer, from 1
 	layers int
@@ -155,10 +155,8 @@ func NewCheck(folder string, p *replay.Played, a *advice.Answer, pause time.Dura
 	c.pour(&a.Pour)
 	c.nextPour(w, a.Next)
 	c.lists(p, a)
-	if !c.Done && !a.Situation.Wound {
-		c.urgent = urgentDoubts(p)
-	}
-	c.Warned = NewWarned(slices.Concat(warnings, warning.Texts(c.doubts(p, a)))...)
+	c.Warned = NewWarned(slices.Concat(warnings, a.Warnings)...)
+	c.urgent, c.later = Sentences(a.Warnings[:a.Urgent]), Sentences(slices.Concat(warnings, a.Warnings[a.Urgent:]))
 	return c
 }
 
@@ -220,68 +218,6 @@ func (c *Check) lists(p *replay.Played, a *advice.Answer) {
 		film := CheckFilm{Name: w.Laid[f.Layer].Name, Gels: moment(w.Job.Clock, f.Gels), GelsS: seconds(f.Gels - a.Now)}
 		c.Laid = append(c.Laid, film)
 	}
-}
-
-// fewEffective members are too few for a share of one in ten to mean much.
-const fewEffective = 20
-
-// unreadPots hints at what mostly is behind a temperature that nothing explains.
-func unreadPots(s *replay.Script, r replay.Reading) string {
-	for i := range s.Pots {
-		if !r.Viscous && s.Pots[i].Mixed == 0 {
-			return "; or was the resin warmer or colder when mixed than the job says? log mixed with --temp"
-		}
-	}
-	return ""
-}
-
-// mostDoubts are the readings told one by one.
-const mostDoubts = 3
-
-// SessionDoubts are what a crew must know of a session, whatever is asked of it.
-func SessionDoubts(p *replay.Played) []warning.Warning { return warning.Texts(sessionDoubts(p)) }
-
-func sessionDoubts(p *replay.Played) []string {
-	list := urgentDoubts(p)
-	if !p.AllButEmpty() {
-		list = append(list, dryDoubts(p)...)
-	}
-	list = append(list, cupDoubts(p.Script)...)
-	if doubt := overdueDoubt(p.Script); doubt != "" {
-		list = append(list, doubt)
-	}
-	job := p.Script.Winding.Job
-	for i, d := range p.Doubts {
-		if i == mostDoubts {
-			list = append(list, fmt.Sprintf("%d more readings are like that: the thermometer, the room or what was logged may be off", len(p.Doubts)-i))
-			break
-		}
-		list = append(list, fmt.Sprintf("%s: no bath that the record allows explains it, and it is left out; read again, or undo %d%s", doubtedReading(job, d), d.Reading.Seq, unreadPots(p.Script, d.Reading)))
-	}
-	if past := p.Script.PastReading(); past != nil {
-		list = append(list, fmt.Sprintf("reading %d lies past a limit: the bath is not to be wound from, whatever is reckoned; if it was misread, undo %d", past.Seq, past.Seq))
-	}
-	if p.Cloud.Effective < fewEffective {
-		list = append(list, fmt.Sprintf("the readings fit few of the %d baths tried: the figures are rough; read again", len(p.Cloud.Members)))
-	}
-	if pace := p.Script.Pace; math.Abs(pace-1) > 0.1 {
-		list = append(list, fmt.Sprintf("layers take %.2f times what was planned today: what comes is reckoned so", pace))
-	}
-	return list
-}
-
-// doubts are what a crew must know of the answer.
-func (c *Check) doubts(p *replay.Played, a *advice.Answer) []string {
-	list := sessionDoubts(p)
-	if thin := quantity.Time(a.ThinsIn); a.Rule == advice.StillTooThick && thin > 0 {
-		list = append(list, fmt.Sprintf("the bath is still too thick; by warming it thins to its limit in about %s", minutes(thin)))
-	}
-	for _, cup := range a.Cups {
-		if !cup.Usable && cup.OffRatio == 0 {
-			list = append(list, fmt.Sprintf("the pot of event %d is past use: do not pour it; spread it thin, outdoors, until it has cured and cooled", cup.Seq))
-		}
-	}
-	return list
 }
 
 // Over tells whether a limit is broken: the bath's life is over.

@@ -3,10 +3,8 @@ package report
 import (
 	"fmt"
 	"io"
-	"slices"
 	"strconv"
 	"strings"
-	"time"
 
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
@@ -21,12 +19,12 @@ func (c *Check) Text(w io.Writer) error {
 		say(w, line, "", "")
 	}
 	fmt.Fprintln(w)
-	say(w, c.order(), "", "  ")
+	say(w, c.order().text(), "", "  ")
 	for _, line := range c.urgent {
 		say(w, "LOOK AGAIN: "+line+".", "", "  ")
 	}
-	if next := c.nextLine(); next != "" {
-		say(w, next, "", "  ")
+	if next := c.next(); next != "" {
+		say(w, nextHead+next, "", "  ")
 	}
 	section(w, "Bath", c.bathLines())
 	if len(c.Layers) > 0 {
@@ -37,42 +35,38 @@ func (c *Check) Text(w io.Writer) error {
 	}
 	section(w, "In cups", c.cupLines())
 	section(w, "On the mandrel", c.filmLines())
-	section(w, "Doubts", c.laterDoubts())
+	section(w, "Doubts", c.later)
 	section(w, "Take care", c.Cautions)
 	return nil
 }
 
-// laterDoubts are the warnings that do not stand beside the order.
-func (c *Check) laterDoubts() []string {
-	var list []string
-	for _, warning := range c.Warnings {
-		if !slices.Contains(c.urgent, warning) {
-			list = append(list, warning)
-		}
-	}
-	return list
-}
-
 // headline says when, and where the winding stands.
-func (c *Check) headline() string {
-	when := c.Now.Format("15:04")
+func (c *Check) headline() string { return c.when() + ": " + c.where() + "." }
+
+func (c *Check) when() string {
+	at := c.Now.Format("15:04")
 	switch {
 	case c.PauseS > 0:
-		when = fmt.Sprintf("After a pause of %s, at %s", minutes(quantity.Time(c.PauseS)), when)
+		return fmt.Sprintf("After a pause of %s, at %s", minutes(quantity.Time(c.PauseS)), at)
 	case c.Ahead:
-		when = "If nothing else happens until " + when
+		return "If nothing else happens until " + at
 	}
+	return at
+}
+
+// where the winding stands.
+func (c *Check) where() string {
 	switch {
 	case c.Done:
-		return when + ": the session is finished."
+		return "the session is finished"
 	case c.Layer == "":
-		return fmt.Sprintf("%s: all %d layers are wound.", when, c.layers)
+		return fmt.Sprintf("all %d layers are wound", c.layers)
 	case c.Running:
-		return fmt.Sprintf("%s: %s is being wound.", when, c.place())
+		return c.place() + " is being wound"
 	case c.answer.Situation.InHand:
-		return fmt.Sprintf("%s: the machine stands in %s.", when, c.place())
+		return "the machine stands in " + c.place()
 	}
-	return fmt.Sprintf("%s: %s is next.", when, c.place())
+	return c.place() + " is next"
 }
 
 // place names the layer in hand, or the next, among all.
@@ -100,9 +94,12 @@ func span(s *float64) string {
 	return roundDown(quantity.Time(*s))
 }
 
+// noResin stands where there is no time left to be told.
+const noResin = "There is no resin in the bath."
+
 func (c *Check) leftLines() []string {
 	if c.Bath == nil {
-		return []string{"There is no resin in the bath."}
+		return []string{noResin}
 	}
 	end := c.Limits.words(vessel.Limit(c.EndsBy))
 	if c.gone() {
@@ -123,103 +120,17 @@ func (c *Check) gone() bool {
 	return c.LeftSureS != nil && *c.LeftSureS <= 0 && c.LeftS != nil && *c.LeftS <= 0
 }
 
-// order is the advice with its reason and its latest time; none where the day is over.
-func (c *Check) order() string {
-	if c.Done {
-		return "Nothing is to be done."
-	}
-	by := ""
-	if c.ActBefore != nil {
-		by = c.by(c.ActBefore.Truncate(time.Minute))
-	}
-	text := c.orderWords()
-	if what := c.pourWords(); what != "" {
-		text += " " + what
-	}
-	return text + by
-}
+// nextHead stands before what is poured next.
+const nextHead = "Next: "
 
-func (c *Check) orderWords() string {
-	what := fmt.Sprintf("layer %d", c.number)
-	past := "the bath may be past its limit"
-	if c.gone() {
-		past = "the bath is past its limit"
-	}
-	if seq := c.answer.PastByReading; seq > 0 {
-		past = fmt.Sprintf("reading %d says that it is past its limit", seq)
-	}
-	switch advice.Rule(c.Rule) {
-	case advice.AllWound:
-		return "STOP: all is wound. Empty the bath, log left-over and finish."
-	case advice.EmptyBath:
-		return "FILL: the bath is empty."
-	case advice.PastLimit:
-		if c.Running {
-			return "STOP at the end of this circuit: " + past + ". Then change the bath."
-		}
-		return "CHANGE the bath now: " + past + "."
-	case advice.AllButEmpty:
-		then := "change the bath"
-		if c.answer.Situation.TopUp {
-			then = "top up"
-		}
-		return "STOP at the end of this circuit: by reckoning the bath is all but empty. Then " + then + "."
-	case advice.StillTooThick:
-		return "STOP: wait, the bath is still too thick to wind from."
-	case advice.Fits:
-		return "CARRY ON: " + what + " fits, with the reserve."
-	case advice.OnReserve:
-		return "CARRY ON: " + what + " can be finished, on the reserve. Change the bath after it."
-	case advice.TopUpFits:
-		return "TOP UP: " + what + " fits then."
-	case advice.StopFirst:
-		return "STOP at the end of this circuit: " + what + " does not fit. Then change the bath."
-	case advice.ChangeFits:
-		return "CHANGE the bath: " + what + " does not fit into what is left."
-	}
-	return "CHANGE the bath: " + what + " fits neither now nor in a clean bath as it is planned; ask replan, or split it."
-}
-
-func (c *Check) by(t time.Time) string {
-	at := clock(t, c.Now)
-	switch advice.Rule(c.Rule) {
-	case advice.PastLimit, advice.AllButEmpty:
-		return ""
-	case advice.Fits, advice.OnReserve:
-		if c.Running {
-			return " Be done with it by " + at + "."
-		}
-		return " Go on by " + at + "."
-	case advice.AllWound, advice.ChangeFits, advice.NothingFits:
-		return " Have the old resin out by " + at + "."
-	case advice.StopFirst:
-		return " Stop by " + at + "."
-	case advice.EmptyBath:
-		return " The first cup keeps until " + at + "."
-	}
-	if len(c.Mix) == 0 {
-		return " Pour by " + at + "."
-	}
-	return " Begin mixing by " + at + "."
-}
-
-// pourWords say what goes in now.
-func (c *Check) pourWords() string {
-	text := potWords(c.PourCups, c.Mix)
-	if text == "" {
-		return ""
-	}
-	return strings.ToUpper(text[:1]) + text[1:] + "."
-}
-
-// nextLine says what is poured next, where that is not now.
-func (c *Check) nextLine() string {
+// next says what is poured next, where that is not now.
+func (c *Check) next() string {
 	n := c.Next
 	if n == nil || c.Rule != string(advice.Fits) || n.Into == string(batches.Change) && n.Layer == c.Layer {
 		return "" // what is in hand goes on: a plan that would change first is another matter
 	}
 	what := map[string]string{string(batches.Fill): "fill", string(batches.TopUp): "top up", string(batches.Change): "change the bath"}[n.Into]
-	line := fmt.Sprintf("Next: before layer %s, at about %s, %s: %s", n.Layer, n.PourAt.Format("15:04"), what, potWords(n.PourCups, n.Mix))
+	line := fmt.Sprintf("before layer %s, at about %s, %s: %s", n.Layer, n.PourAt.Format("15:04"), what, potWords(n.PourCups, n.Mix))
 	if len(n.Mix) > 0 {
 		line += ", begun at " + n.MixAt.Format("15:04")
 	}
@@ -331,7 +242,7 @@ func (c *Check) cupLines() []string {
 	for _, cup := range c.Cups {
 		lines = append(lines, fmt.Sprintf("pot of event %d: %.0f g, mixed %s ago, %s; %s likely, %s surely until %s",
 			cup.Pot, cup.MassG, minutes(quantity.Time(cup.AgeS)), temperature(quantity.Celsius(cup.TemperatureC)),
-			span(cup.LeftS), span(cup.LeftSureS), strings.Replace(c.Limits.words(vessel.Limit(cup.EndsBy)), "the bath", "it", 1)))
+			span(cup.LeftS), span(cup.LeftSureS), c.Limits.wordsOf("it", vessel.Limit(cup.EndsBy))))
 	}
 	return lines
 }

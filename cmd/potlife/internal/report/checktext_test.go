@@ -1,7 +1,6 @@
 package report
 
 import (
-	"strings"
 	"testing"
 	"time"
 
@@ -51,12 +50,12 @@ func TestThickness(t *testing.T) {
 // TestWhatBegins: the latest time of a top-up says what is to be begun by then.
 func TestWhatBegins(t *testing.T) {
 	at := time.Date(2026, 11, 28, 7, 58, 0, 0, time.UTC)
-	c := &Check{Now: at, Rule: string(advice.TopUpFits), Mix: []Parts{{361, 101}}}
-	if got := c.by(at); !strings.Contains(got, "Begin mixing by 07:58") {
+	o := order{now: at, before: &at, rule: advice.TopUpFits, mix: []Parts{{361, 101}}}
+	if got := o.by(); got != "Begin mixing by 07:58." {
 		t.Error(got)
 	}
-	c.Mix = nil
-	if got := c.by(at); !strings.Contains(got, "Pour by 07:58") {
+	o.mix = nil
+	if got := o.by(); got != "Pour by 07:58." {
 		t.Error(got)
 	}
 }

@@ -163,7 +163,7 @@ func NewDay(src DaySource) *Day {
 	for _, part := range []func(){b.course, b.events, b.layers, b.pots, b.readings, b.worst, b.learnt, b.totals} {
 		part()
 	}
-	b.day.Warned = NewWarned(b.doubts()...)
+	b.day.Warned = NewWarned(src.Warnings...)
 	b.day.Verdict = b.verdict()
 	return b.day
 }

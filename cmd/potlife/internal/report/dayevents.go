@@ -2,11 +2,9 @@ package report
 
 import (
 	"math"
-	"slices"
 	"time"
 
 	"potlife/kinetics/quantity"
-	"potlife/kinetics/warning"
 	"potlife/schedule"
 	"potlife/schedule/session"
 	"potlife/schedule/session/replay"
@@ -93,19 +91,4 @@ func whereNow(d session.Day) string {
 		return "after layer " + number(d.LastDone)
 	}
 	return "before layer 1"
-}
-
-// doubts are what is to be looked at again, in the order of the day.
-func (b *dayBuilder) doubts() []warning.Warning {
-	list := slices.Clone(b.src.Warnings)
-	for i, e := range b.active {
-		day, _ := session.Through(b.active[:i+1]) // the whole was read without an error
-		for _, doubt := range b.src.Setting.Doubts(e, day) {
-			list = append(list, warning.Text("event "+number(e.Seq)+" at "+clock(b.on(e.At), b.day.Started)+": "+doubt))
-		}
-	}
-	for _, doubt := range b.src.Played.Doubts {
-		list = append(list, warning.Text(doubtedReading(b.job, doubt)+": no bath that the record allows explains it, and it is left out"))
-	}
-	return list
 }

@@ -7,7 +7,6 @@ import (
 
 	"potlife/kinetics/quantity"
 	"potlife/resins"
-	"potlife/schedule"
 	"potlife/schedule/session"
 	"potlife/schedule/session/replay"
 )
@@ -123,17 +122,6 @@ func (d *DayReading) against(r *replay.Reading, band replay.Quantiles[float64]) 
 	default:
 		d.Verdict = InBand
 	}
-}
-
-// doubtedReading says what a reading is that no member explains.
-func doubtedReading(job *schedule.Job, d replay.Doubt) string {
-	r := d.Reading
-	what := fmt.Sprintf("%s, where the bath should have %s to %s", tenths(r.Temperature.Celsius()),
-		tenths(quantity.Temperature(d.Low).Celsius()), tenths(quantity.Temperature(d.High).Celsius()))
-	if r.Viscous {
-		what = fmt.Sprintf("%s mPa·s, where the bath should have %s to %s", viscosity(r.Viscosity), viscosity(quantity.Viscosity(d.Low)), viscosity(quantity.Viscosity(d.High)))
-	}
-	return fmt.Sprintf("reading %d at %s says %s", r.Seq, clock(job.Clock(r.At), job.Start), what)
 }
 
 // learnt tells what the readings say of the resin.

@@ -49,50 +49,66 @@ func (c *Check) Large(w io.Writer, screen Screen, at time.Time) {
 	if screen.Width > 0 {
 		width = min(width, screen.Width)
 	}
-	text := func(words string) string { return foldTo(width, words, "", "  ") }
-	var b strings.Builder
-	head := text(c.headline())
-	b.WriteString(head + "\n")
+	head := folded(width, c.headline())
+	answer := c.largeAnswer(width)
+	foot := []string{"", "as of " + at.Format("15:04:05")}
+	for _, text := range c.later {
+		foot = append(foot, folded(width, "doubt: "+text)...)
+	}
+	if screen.Height > 0 {
+		if len(head)+len(answer)+len(foot) >= screen.Height {
+			empty := func(line string) bool { return line == "" }
+			answer, foot = slices.DeleteFunc(answer, empty), slices.DeleteFunc(foot, empty)
+		}
+		if len(head)+len(answer) >= screen.Height {
+			head = nil
+		}
+	}
+	lines := slices.Concat(head, answer, foot)
+	if screen.Height > 0 && len(lines) >= screen.Height {
+		lines = lines[:screen.Height-1]
+	}
+	fmt.Fprintln(w, strings.Join(lines, "\n"))
+}
+
+// largeAnswer is what is left and what to do, as lines.
+func (c *Check) largeAnswer(width int) []string {
+	lines := []string{""}
+	add := func(text string) { lines = append(lines, folded(width, text)...) }
 	if c.Bath == nil {
-		b.WriteString("There is no resin in the bath.\n")
+		lines = append(lines, noResin)
 	} else {
 		what := "surely left"
 		if c.Running {
 			what = "surely left, should the tow stop"
 		}
-		b.WriteString(text(what) + "\n" + figures(c.StoppedSureS, width))
+		add(what)
+		lines = append(lines, figures(c.StoppedSureS, width)...)
 	}
 	switch c.Alarm() {
 	case ReserveReached:
-		b.WriteString("\n*** THE RESERVE IS REACHED ***\n")
+		lines = append(lines, "", "*** THE RESERVE IS REACHED ***")
 	case LifeOver:
-		b.WriteString("\n*** NOTHING IS SURELY LEFT ***\n")
+		lines = append(lines, "", "*** NOTHING IS SURELY LEFT ***")
 	}
-	b.WriteString("\n" + text(c.order()))
-	for _, line := range c.urgent {
-		b.WriteString(text("LOOK AGAIN: " + line + "."))
+	lines = append(lines, "")
+	add(c.order().text())
+	for _, text := range c.urgent {
+		add("LOOK AGAIN: " + text + ".")
 	}
-	if next := c.nextLine(); next != "" {
-		b.WriteString(text(next))
+	if next := c.next(); next != "" {
+		add(nextHead + next)
 	}
 	if c.Bath != nil {
-		b.WriteString("\n" + c.bar(width) + "\n" + text(c.likelyLine()))
+		lines = append(lines, "", c.bar(width))
+		add(c.likelyLine())
 	}
-	b.WriteString("\nas of " + at.Format("15:04:05") + "\n")
-	for _, warning := range c.laterDoubts() {
-		b.WriteString(text("doubt: " + warning))
-	}
-	lines := strings.SplitAfter(strings.TrimSuffix(b.String(), "\n"), "\n")
-	if screen.Height > 0 && len(lines) >= screen.Height {
-		lines = slices.DeleteFunc(lines, func(line string) bool { return line == "\n" })
-	}
-	if whole := slices.IndexFunc(lines, func(line string) bool { return strings.HasPrefix(line, "as of ") }); screen.Height > 0 && whole >= screen.Height {
-		lines = lines[strings.Count(head, "\n"):]
-	}
-	if screen.Height > 0 && len(lines) >= screen.Height {
-		lines = lines[:screen.Height-1]
-	}
-	fmt.Fprintln(w, strings.TrimSuffix(strings.Join(lines, ""), "\n"))
+	return lines
+}
+
+// folded is a text as lines of a width.
+func folded(width int, text string) []string {
+	return strings.Split(strings.TrimSuffix(foldTo(width, text, "", "  "), "\n"), "\n")
 }
 
 func (c *Check) likelyLine() string {
@@ -126,7 +142,7 @@ func (c *Check) bar(width int) string {
 
 // figures draws a time left in large digits, rounded down, half as wide where the screen has no
 // room for them. A character of a terminal is twice as high as wide.
-func figures(s *float64, width int) string {
+func figures(s *float64, width int) []string {
 	text := "2d+"
 	if s != nil {
 		minutes := int(math.Floor(math.Max(0, *s) / 60))
@@ -136,14 +152,14 @@ func figures(s *float64, width int) string {
 		}
 	}
 	drawn := glyphsOf(text, 2)
-	if widest(drawn) > width {
+	if widest(strings.Join(drawn, "\n")) > width {
 		drawn = glyphsOf(text, 1)
 	}
 	return drawn
 }
 
 // glyphsOf draws a text, so many characters to a cell.
-func glyphsOf(text string, wide int) string {
+func glyphsOf(text string, wide int) []string {
 	var rows [glyphRows]strings.Builder
 	for _, r := range text {
 		glyph, found := glyphs[r]
@@ -157,11 +173,11 @@ func glyphsOf(text string, wide int) string {
 			rows[i].WriteString(strings.Repeat(" ", wide))
 		}
 	}
-	var b strings.Builder
+	lines := make([]string, len(rows))
 	for i := range rows {
-		b.WriteString("  " + strings.TrimRight(rows[i].String(), " ") + "\n")
+		lines[i] = "  " + strings.TrimRight(rows[i].String(), " ")
 	}
-	return b.String()
+	return lines
 }
 
 const glyphRows = 5

@@ -1,21 +1,15 @@
 package report
 
-import (
-	"strings"
-	"time"
-	"unicode"
+import "potlife/kinetics/vessel"
 
-	"potlife/kinetics/vessel"
-)
-
-// Said is an answer cut into the pieces that a display sets apart, in the words of Text.
+// Said is an answer in the pieces that a display sets apart, in the words of Text.
 type Said struct {
 	Headline string   // where the winding stands, without the time
 	Verb     string   // what to do, in capitals: CARRY ON, STOP
 	How      string   // the rest of that: at the end of this circuit; may be empty
 	Reason   string   // why
 	Pour     string   // what goes into the bath now; may be empty
-	Urgent   []string // doubts that may spoil the part while it is wound; they are among the warnings too
+	Urgent   []string // warnings of what may spoil the part while it is wound; they are among the warnings too
 	Doubts   []string // the other warnings
 	Next     string   // what goes into it later; may be empty
 	By       string   // the latest time; may be empty
@@ -24,23 +18,14 @@ type Said struct {
 
 // Said tells the answer in pieces.
 func (c *Check) Said() Said {
-	s := Said{Urgent: c.urgent, Doubts: c.laterDoubts(), Ends: c.Limits.words(vessel.Limit(c.EndsBy)), Pour: c.pourWords(), Next: strings.TrimPrefix(c.nextLine(), "Next: ")}
-	_, s.Headline, _ = strings.Cut(c.headline(), ": ")
-	s.Headline = strings.ToUpper(s.Headline[:1]) + s.Headline[1:]
+	s := Said{Headline: upper(c.where()) + ".", Urgent: c.urgent, Doubts: c.later, Next: c.next(), Ends: c.Limits.words(vessel.Limit(c.EndsBy))}
 	if c.Done {
-		s.Verb, s.Reason, s.Pour = "FINISHED", c.order(), ""
+		s.Verb, s.Reason = "FINISHED", nothingToDo
 		return s
 	}
-	order, reason, _ := strings.Cut(c.orderWords(), ": ")
-	s.Reason = reason
-	if i := strings.IndexFunc(order, unicode.IsLower); i > 0 {
-		order, s.How = order[:i], order[i:]
-	}
-	s.Verb = strings.TrimSpace(order)
-	s.Reason = strings.ToUpper(s.Reason[:1]) + s.Reason[1:]
-	if c.ActBefore != nil {
-		s.By = strings.TrimSpace(c.by(c.ActBefore.Truncate(time.Minute)))
-	}
+	o := c.order()
+	s.Verb, s.How = o.does()
+	s.Reason, s.Pour, s.By = upper(o.reason()), o.pours(), o.by()
 	return s
 }
 

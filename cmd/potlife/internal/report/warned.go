@@ -41,6 +41,8 @@ var speakers = []func(warning.Warning) (text string, known bool){
 	sayScales,
 	sayLearning,
 	sayCure,
+	sayDay,
+	sayAdvice,
 }
 
 // sentence is what people read of a warning.

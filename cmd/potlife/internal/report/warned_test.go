@@ -8,6 +8,9 @@ import (
 	"potlife/kinetics/warning"
 	"potlife/schedule/cure"
 	"potlife/schedule/learning"
+	"potlife/schedule/session"
+	"potlife/schedule/session/advice"
+	"potlife/schedule/session/replay"
 	"potlife/schedule/session/scales"
 	"potlife/schedule/weighing"
 )
@@ -19,6 +22,9 @@ func everyWarning() []warning.Warning {
 		scales.Warnings,
 		learning.Warnings,
 		cure.Warnings,
+		session.Warnings,
+		replay.Warnings,
+		advice.Warnings,
 		[]warning.Warning{CureNotDrawn{Path: "cure.svg"}},
 	)
 }

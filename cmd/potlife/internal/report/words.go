@@ -125,18 +125,21 @@ func newLimits(l vessel.Limits) Limits {
 }
 
 // words say what ends a working life, as a clause with the limit's figure.
-func (l Limits) words(limit vessel.Limit) string {
+func (l Limits) words(limit vessel.Limit) string { return l.wordsOf("the bath", limit) }
+
+// wordsOf are words about the resin that is named.
+func (l Limits) wordsOf(resin string, limit vessel.Limit) string {
 	switch limit {
 	case vessel.BathViscosity:
-		return fmt.Sprintf("the bath is thicker than %s mPa·s", viscosity(quantity.Viscosity(l.BathViscosity)))
+		return fmt.Sprintf("%s is thicker than %s mPa·s", resin, viscosity(quantity.Viscosity(l.BathViscosity)))
 	case vessel.LaidViscosity:
 		return fmt.Sprintf("resin laid at the mandrel's temperature is thicker than %s mPa·s", viscosity(quantity.Viscosity(l.LaidViscosity)))
 	case vessel.BathTemperature:
-		return fmt.Sprintf("the bath is warmer than %s, runaway is near", quantity.Format(quantity.Celsius(l.BathTemperature), "°C", 0))
+		return fmt.Sprintf("%s is warmer than %s, runaway is near", resin, quantity.Format(quantity.Celsius(l.BathTemperature), "°C", 0))
 	case vessel.Gel:
 		return "the resin gels"
 	case vessel.TooThick:
-		return fmt.Sprintf("the bath is thicker than %s mPa·s from mixing and never thins", viscosity(quantity.Viscosity(l.BathViscosity)))
+		return fmt.Sprintf("%s is thicker than %s mPa·s from mixing and never thins", resin, viscosity(quantity.Viscosity(l.BathViscosity)))
 	}
 	return "nothing ends it within the time looked at"
 }
