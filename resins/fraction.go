@@ -3,7 +3,6 @@ package resins
 import (
 	"errors"
 	"fmt"
-	"regexp"
 	"strings"
 
 	"potlife/kinetics/quantity"
@@ -51,22 +50,16 @@ func ParseFibreFraction(text string) (FibreFraction, error) {
 	}
 }
 
-// shareTold is the share at the end of a mend, which tells to write it.
-var shareTold = regexp.MustCompile(`[0-9]+(?:\.[0-9]+)? ?%$`)
-
 // withBasis adds the basis to what the refusal of a share tells to write, which would be
-// refused without it.
+// refused without it. Of 0.7 only the first is offered: 0.7 % of fibre is no laminate.
 func withBasis(err error, basis Basis) error {
 	var refusal *quantity.Error
-	if !errors.As(err, &refusal) {
+	if !errors.As(err, &refusal) || refusal.Like == "" {
 		return err
 	}
 	mended := *refusal
-	mend, _, _ := strings.Cut(refusal.Mend, " %, or ") // of 0.7: 0.7 % of fibre is no laminate
-	if mend != refusal.Mend {
-		mend += " %"
-	}
-	mended.Mend = shareTold.ReplaceAllString(mend, "$0 "+string(basis))
+	mended.Like += " " + string(basis)
+	mended.Mend = mended.Lead + mended.Like
 	return &mended
 }
 

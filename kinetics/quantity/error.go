@@ -7,7 +7,13 @@ import (
 )
 
 // Error refuses a text: what was written, what is wrong with it and how to mend it.
-type Error struct{ Text, Problem, Mend string }
+type Error struct {
+	Text, Problem, Mend string
+
+	// Lead and Like are the mend for whoever reads more after the quantity, which belongs
+	// behind Like, the text to write. Both are empty where Mend offers no such text.
+	Lead, Like string
+}
 
 // Error returns text, problem and mend on one line.
 func (e *Error) Error() string {
@@ -38,8 +44,21 @@ func excerpt(text string) string {
 	return text
 }
 
-func writeLike(example string) string { return "write it like this: " + excerpt(example) }
+// A mend is what an [Error] says of it.
+type mend struct{ whole, lead, like string }
 
-func refuse(text, mend, problem string, args ...any) *Error {
-	return &Error{Text: text, Problem: fmt.Sprintf(problem, args...), Mend: mend}
+// words is a mend that offers no text to write.
+func words(text string) mend { return mend{whole: text} }
+
+// offer is a mend that ends with a text to write. The text is copied, since keeping it would
+// cost an allocation where all is well.
+func offer(lead, like string) mend {
+	shown := strings.Clone(excerpt(like))
+	return mend{lead + shown, lead, shown}
+}
+
+func writeLike(example string) mend { return offer("write it like this: ", example) }
+
+func refuse(text string, m mend, problem string, args ...any) *Error {
+	return &Error{Text: text, Problem: fmt.Sprintf(problem, args...), Mend: m.whole, Lead: m.lead, Like: m.like}
 }

@@ -58,7 +58,7 @@ func scanNumber(text, example string) (reading, *Error) {
 	}
 	value, err := strconv.ParseFloat(asciiMinus(r.text), 64)
 	if err != nil || !withinReach(value, r.text) {
-		return reading{}, refuse(text, "check the exponent", "%s is out of reach", excerpt(r.text))
+		return reading{}, refuse(text, words("check the exponent"), "%s is out of reach", excerpt(r.text))
 	}
 	r.value = value
 	return r, nil
@@ -136,7 +136,7 @@ func refuseForm(text string, end int) *Error {
 	number, tail := text[:end], text[end:]
 	digits := number[signLength(number):]
 	if strings.HasPrefix(tail, ":") && digitsAt(tail, 1) > 0 {
-		return refuse(text, "a duration is written with units: 9 h 30 min", "%s looks like a time of day", excerpt(text))
+		return refuse(text, words("a duration is written with units: 9 h 30 min"), "%s looks like a time of day", excerpt(text))
 	}
 	if len(digits) > 1 && digits[0] == '0' && digits[1] >= '0' && digits[1] <= '9' {
 		plain := strings.TrimLeft(digits, "0")
@@ -146,7 +146,7 @@ func refuseForm(text string, end int) *Error {
 		return refuse(text, writeLike(number[:signLength(number)]+plain+tail), "%s begins with a zero, which some read as octal", excerpt(number))
 	}
 	if digits == "0" && (strings.HasPrefix(tail, "x") || strings.HasPrefix(tail, "X")) {
-		return refuse(text, "write it as a decimal number", "%s is hexadecimal", excerpt(text))
+		return refuse(text, words("write it as a decimal number"), "%s is hexadecimal", excerpt(text))
 	}
 	return refuseGrouping(text, number, tail)
 }
@@ -162,18 +162,18 @@ func refuseGrouping(text, number, tail string) *Error {
 	}
 	switch {
 	case mark == ',' && more == 3:
-		return refuse(text, "write "+excerpt(number+after)+" or "+excerpt(number+"."+after),
+		return refuse(text, offer("write "+excerpt(number+after)+" or ", number+"."+after),
 			"%s can be read in two ways", excerpt(number+tail[:size+more]))
 	case mark == ',':
 		return refuse(text, writeLike(number+"."+after), "%s has a comma where a point is wanted", excerpt(number+tail[:size+more]))
 	case mark == '.' && more == 0 && (after == "" || unicode.IsSpace(firstRune(after))):
 		return refuse(text, writeLike(number+after), "%s. ends with a point", excerpt(number))
 	case mark == '.' && more > 0:
-		return refuse(text, "write it with one point and no grouping", "%s has two points", excerpt(number+tail[:size+more]))
+		return refuse(text, words("write it with one point and no grouping"), "%s has two points", excerpt(number+tail[:size+more]))
 	case mark == '_' || mark == '\'' || mark == '’':
 		return refuse(text, writeLike(regroup(number, tail)), "%s groups its digits", excerpt(text))
 	case firstRune(strings.TrimLeftFunc(tail, unicode.IsSpace)) == '×':
-		return refuse(text, "write powers of ten like this: 3.5e4", "%s is not a plain number", excerpt(text))
+		return refuse(text, words("write powers of ten like this: 3.5e4"), "%s is not a plain number", excerpt(text))
 	}
 	if unicode.IsSpace(mark) && gap(tail) {
 		return refuse(text, writeLike(regroup(number, tail)), "%s has a gap in its number", excerpt(text))
@@ -199,7 +199,7 @@ func refuseBothMarks(text, number, after string) *Error {
 		}
 	}
 	if pointed || further {
-		return refuse(text, "write it with one point and no grouping", "%s has several marks in its number", excerpt(text))
+		return refuse(text, words("write it with one point and no grouping"), "%s has several marks in its number", excerpt(text))
 	}
 	return nil
 }

@@ -41,11 +41,11 @@ func (d *dimension) parse(text string) (float64, *Error) {
 // accept refuses what no thermometer can show and what left the range by conversion.
 func (d *dimension) accept(text string, si float64) (float64, *Error) {
 	if d.lowest != nil && !d.lowest(si) {
-		return 0, refuse(text, "nothing is colder than 0 K, which is -273.15 °C: check the sign and the unit",
+		return 0, refuse(text, words("nothing is colder than 0 K, which is -273.15 °C: check the sign and the unit"),
 			"%s is below absolute zero", excerpt(text))
 	}
 	if size := math.Abs(si); si != 0 && !(size >= tooSmall && size <= tooLarge) {
-		return 0, refuse(text, "check the exponent", "%s is out of reach", excerpt(text))
+		return 0, refuse(text, words("check the exponent"), "%s is out of reach", excerpt(text))
 	}
 	return si, nil
 }

@@ -7,12 +7,13 @@ import (
 
 // refuseBare refuses a number without a unit.
 func (d *dimension) refuseBare(text string, r reading) *Error {
-	mend := writeLike(r.text + " " + d.usual)
+	m := writeLike(r.text + " " + d.usual)
 	if d == fraction && r.value != 0 && math.Abs(r.value) <= 1 {
 		// 0.6 may be meant as a share of one or as a percentage.
-		mend = "write " + numeral(100*r.value) + " %, or " + r.text + " % if that is meant"
+		m = offer("write ", numeral(100*r.value)+" %")
+		m.whole += ", or " + r.text + " % if that is meant"
 	}
-	return refuse(text, mend, "%s has no unit, here %s is wanted", excerpt(r.text), d.name)
+	return refuse(text, m, "%s has no unit, here %s is wanted", excerpt(r.text), d.name)
 }
 
 // refuseUnit explains a unit that is not one of d: of another dimension, in wrong case,
@@ -21,7 +22,7 @@ func (d *dimension) refuseUnit(text string, r reading) *Error {
 	shown := excerpt(text)
 	if d == temperatureDifference {
 		if u := temperature.find(r.rest); u != nil {
-			return refuse(text, "a difference is written in kelvin: "+numeral(roundForShow(r.value*u.scale))+" K",
+			return refuse(text, offer("a difference is written in kelvin: ", numeral(roundForShow(r.value*u.scale))+" K"),
 				"%s is a temperature, here a difference is wanted", shown)
 		}
 	}
@@ -39,13 +40,13 @@ func (d *dimension) refuseUnit(text string, r reading) *Error {
 	if u := d.nearest(r.rest); u != nil {
 		return refuse(text, writeLike(r.text+" "+u.name), "%s: %s is not a unit of %s", shown, name, d.noun())
 	}
-	return refuse(text, "units of "+d.noun()+": "+d.list()+"; "+writeLike(d.example()),
+	return refuse(text, offer("units of "+d.noun()+": "+d.list()+"; write it like this: ", d.example()),
 		"%s: %s is not a unit of %s", shown, name, d.noun())
 }
 
 func (d *dimension) refuseCase(text string, r reading, u *unit, key string) *Error {
 	if meaning, known := d.foreign[key]; known {
-		return refuse(text, "write "+u.name, "%s: %s is %s", excerpt(text), excerpt(r.rest), meaning)
+		return refuse(text, words("write "+u.name), "%s: %s is %s", excerpt(text), excerpt(r.rest), meaning)
 	}
 	return refuse(text, writeLike(r.text+" "+u.name), "%s: %s is not %s, capital M means mega", excerpt(text), excerpt(r.rest), u.name)
 }
