@@ -24,8 +24,8 @@ func TestCatalogueLoads(t *testing.T) {
 		if kind := r.Evidence["cure"].Kind; kind != resins.Derived {
 			t.Errorf("%s presents its cure law as %s", name, kind)
 		}
-		if r.Doubt() == "" {
-			t.Errorf("%s is generic and does not say so", name)
+		if got := r.Warnings(); len(got) != 1 || got[0] != (resins.Generic{Record: name, SpreadTime: r.Spread.Time}) {
+			t.Errorf("%s is generic and warns of %+v", name, got)
 		}
 	}
 	for _, name := range catalogue.Fibres() {

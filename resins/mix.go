@@ -3,7 +3,6 @@ package resins
 import (
 	"fmt"
 	"math"
-	"strconv"
 
 	"potlife/kinetics/quantity"
 )
@@ -97,6 +96,3 @@ func (m Mix) SmallestPot(step quantity.Mass, tolerance quantity.Fraction) quanti
 func (m Mix) String() string {
 	return fmt.Sprintf("100 : %.3g by mass, 100 : %.3g by volume", m.HardenerByMass(), m.HardenerByVolume())
 }
-
-// factor prints a factor with at most three digits.
-func factor(f float64) string { return strconv.FormatFloat(f, 'g', 3, 64) }

@@ -53,15 +53,5 @@ func (r *Record) Generic() bool {
 	return r.Evidence["cure"].Kind != Measured
 }
 
-// Doubt is the line that every answer from a generic record carries; it is
-// empty for a measured or calibrated one.
-func (r *Record) Doubt() string {
-	if !r.Generic() {
-		return ""
-	}
-	return r.Name + " is generic data, good to a factor of " + factor(r.Spread.Time) +
-		" in time: give the label's pot life under datasheet, or do a cup test"
-}
-
 // Blocks are the blocks of a record that need evidence, in the order shown.
 var Blocks = []string{"parts", "cure", "heat", "gel", "vitrification", "glass", "viscosity", "thermal"}

@@ -202,8 +202,12 @@ func FuzzLabel(f *testing.F) {
 		if _, err := resins.Read("again.yaml", c.Record.File()); err != nil {
 			t.Fatalf("written as\n%s\nit is refused: %v", c.Record.File(), err)
 		}
-		for _, warning := range append(c.Warnings, c.LeftOut...) {
-			documenttest.Told(t, text, warning)
+		for _, w := range append(c.Warnings, c.LeftOut...) {
+			documenttest.Finite(t, w)
+			values, err := json.Marshal(w)
+			if again, known := fit.LabelWarning(w.Code(), values); err != nil || !known || again != w {
+				t.Fatalf("%+v is kept as %s and read as %+v, %v", w, values, again, err)
+			}
 		}
 	})
 }

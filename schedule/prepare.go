@@ -24,7 +24,7 @@ type Winding struct {
 	Task     *batches.Task
 	Warnings []warning.Warning
 	Label    []warning.Warning // those of the warnings that calibrating gave
-	Misfit   string            // where the label is hardly of this system: said beside the answer
+	Misfit   *fit.Misfit       // where the label is hardly of this system: said beside the answer
 	// Contradictions are those of the warnings that no plan can mend: two figures of
 	// the job do not go together.
 	Contradictions []warning.Warning
@@ -62,7 +62,7 @@ func PrepareWith(j *Job, record *resins.Record, learned *Learned) (*Winding, err
 			return nil, j.faultOf(path, err)
 		}
 		w.Record, w.Resolved, w.Misfit = c.Record, c.Record, c.Misfit
-		w.Label = warning.Texts(append(c.Warnings, c.LeftOut...))
+		w.Label = append(c.Warnings, c.LeftOut...)
 		w.Warnings = append(w.Warnings, w.Label...)
 	}
 	if learned != nil {
@@ -243,9 +243,7 @@ var usualFractions = []struct {
 
 func (w *Winding) warn() {
 	j := w.Job
-	if doubt := w.Record.Doubt(); doubt != "" {
-		w.Warnings = append(w.Warnings, warning.Text(doubt))
-	}
+	w.Warnings = append(w.Warnings, w.Record.Warnings()...)
 	if !j.Bath.Stirred {
 		w.Warnings = append(w.Warnings, warning.Text("the bath is not stirred: it is computed as if it were; a still one is hotter inside and ends sooner"))
 	}

@@ -9,6 +9,7 @@ import (
 
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/warning"
+	"potlife/resins"
 	"potlife/resins/document"
 	"potlife/schedule"
 )
@@ -170,7 +171,7 @@ func TestDoubts(t *testing.T) {
 		want    []string
 	}{
 		{[]string{label, closer}, nil},
-		{[]string{label, ""}, []string{"is generic data, good to a factor of 1.6"}},
+		{[]string{label, ""}, []string{fmt.Sprint(resins.Generic{Record: "epoxy-ipda", SpreadTime: 1.6})}},
 		{[]string{label, closer, "stirred: true", "stirred: false"}, []string{"not stirred"}},
 		{[]string{label, closer, "room: 22 °C", "room: 10 °C"}, []string{"the room at 10 °C lies outside 15 °C to 80 °C"}},
 		{[]string{label, closer, "62 % by mass", "40 % by mass"}, []string{"40 % fibre by mass is unusual for wet winding with carbon"}},

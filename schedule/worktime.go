@@ -7,8 +7,10 @@ import (
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
+	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/resins/document"
+	"potlife/resins/fit"
 	"potlife/schedule/batches"
 )
 
@@ -20,7 +22,7 @@ type Standing struct {
 	Room   quantity.Temperature
 	From   quantity.Temperature // of the resin when mixed; 0: the room's
 	Limits Limits
-	Misfit string // where the label is hardly of this system: said beside the answer
+	Misfit *fit.Misfit // where the label is hardly of this system: said beside the answer
 
 	// Sampling is that of the ensemble; the zero value is the usual one.
 	Sampling Sampling
@@ -38,7 +40,7 @@ type Lasting struct {
 	Milestones  vessel.Milestones
 	Limits      vessel.Limits // that it was held to
 	Danger      *Danger       // left alone
-	Warnings    []string
+	Warnings    []warning.Warning
 }
 
 // WorktimeHorizon is as far as worktime looks.
@@ -174,10 +176,8 @@ func shallow(c resins.Container, mass quantity.Mass, r *resins.Record) string {
 const leastDepth quantity.Length = 2e-4
 
 func (s *Standing) warn(l *Lasting, fresh vessel.State) {
-	add := func(text string) { l.Warnings = append(l.Warnings, text) }
-	if doubt := s.Record.Doubt(); doubt != "" {
-		add(doubt)
-	}
+	add := func(text string) { l.Warnings = append(l.Warnings, warning.Text(text)) }
+	l.Warnings = append(l.Warnings, s.Record.Warnings()...)
 	for _, t := range []quantity.Temperature{s.Room, fresh.Temperature} {
 		if !s.Record.Valid.Holds(t) {
 			add(celsius(t) + " lies outside " + celsius(s.Record.Valid.From) + " to " + celsius(s.Record.Valid.To) + ", where the data of " + s.Record.Name + " may be trusted")

@@ -192,8 +192,12 @@ func TestLimitsEndLife(t *testing.T) {
 // TestDoubtsOfStandingResin: a generic record and a room outside the data are told;
 // that a vessel is still is no doubt.
 func TestDoubtsOfStandingResin(t *testing.T) {
-	all := strings.Join(standing(t, func(s *schedule.Standing) { s.Room = quantity.Celsius(10) }).Warnings, "\n")
-	for _, want := range []string{"is generic data", "10 °C lies outside 15 °C to 80 °C"} {
+	got := standing(t, func(s *schedule.Standing) { s.Room = quantity.Celsius(10) }).Warnings
+	if generic := got[0].(resins.Generic); generic.Record != "epoxy-ipda" || generic.SpreadTime != 1.6 {
+		t.Errorf("%+v", generic)
+	}
+	all := strings.Join(said(got), "\n")
+	for _, want := range []string{"10 °C lies outside 15 °C to 80 °C"} {
 		if strings.Count(all, want) != 1 {
 			t.Errorf("%q is not told once: %s", want, all)
 		}

@@ -46,10 +46,8 @@ const readByThermometer = 0.5
 const mostMarks = 60
 
 func cupCourse(f *fit.Result, i int, course *fit.Course) chart.Course {
-	c := chart.Course{
-		Measure: chart.Temperature, Elapsed: true, Title: f.Record.Name + ": " + f.Statements[i].Statement.String(),
-		LikelyWords: "the record, fitted", BeforeWords: f.Prior.Name + ", before",
-	}
+	c := chart.Course{Measure: chart.Temperature, Elapsed: true}
+	c.Title, c.LikelyWords, c.BeforeWords = report.CourseWords(f, i)
 	var mixed time.Time // any day: only what passes is shown
 	for k, p := range course.Fitted {
 		c.At = append(c.At, mixed.Add(time.Duration(float64(p.At)*float64(time.Second))))

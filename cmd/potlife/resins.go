@@ -123,8 +123,7 @@ each with its place and its mend.` + "\n" + exitNoLimit,
 			if asJSON {
 				return report.WriteJSON(cmd.OutOrStdout(), answer)
 			}
-			_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s: %s is a sound record\n", args[0], record.Name)
-			return err
+			return answer.Sound(cmd.OutOrStdout(), args[0])
 		},
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "answer as JSON")

@@ -3,7 +3,6 @@ package main
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"os"
 
 	"github.com/spf13/cobra"
@@ -11,7 +10,6 @@ import (
 	"potlife/cmd/potlife/internal/interview"
 	"potlife/cmd/potlife/internal/report"
 	"potlife/cmd/potlife/internal/whole"
-	"potlife/kinetics/warning"
 	"potlife/resins"
 )
 
@@ -62,7 +60,7 @@ func runNew(cmd *cobra.Command, o *newOptions) error {
 	if err := whole.Write(out, resin.File()); err != nil {
 		return unwritable(err)
 	}
-	answer := &report.Interview{File: out, Name: resin.Name, Statements: resin.Statements(), Next: fmt.Sprintf("potlife resins fit %s -o %s.yaml", out, resin.Name), Warned: report.NewWarned(warning.Texts(resin.Warnings)...)}
+	answer := report.NewInterview(out, resin.Name, resin.Statements(), resin.Warnings)
 	if o.answers != "" { // nobody was there to be told
 		tellDoubts(cmd, answer.Warnings, false)
 	}

@@ -8,6 +8,7 @@ import (
 
 	"potlife/kinetics/ode"
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/warning"
 	"potlife/resins"
 )
 
@@ -26,11 +27,16 @@ type Calibration struct {
 	Record          *resins.Record
 	TimeFactor      float64 // of every time of the cure law; 1 without a pot life
 	ViscosityFactor float64 // of the viscosity; 1 without one
-	Warnings        []string
-	LeftOut         []string // what the label does not say and stays generic
-	// Misfit is the doubt that belongs beside every answer, since the label's pot life is
-	// hardly of this system: hours for minutes, or another resin. Empty: it may well be.
-	Misfit string
+	Warnings        []warning.Warning
+	LeftOut         []warning.Warning // what the label does not say and stays generic
+	Misfit          *Misfit           // nil: the label may well be of this system
+}
+
+// A Misfit belongs beside every answer: the label's pot life is hardly of this system, but
+// hours for minutes, or of another resin.
+type Misfit struct {
+	TimeFactor float64 // the label's times over the record's; below 1: the label is faster
+	Claims     float64 // the record's own spread
 }
 
 // farBeyond is how many times the record's own spread, as a logarithm, makes a label a
@@ -51,11 +57,10 @@ func Calibrate(r *resins.Record, l *resins.Label) (*Calibration, error) {
 	copied.Calibrated = slices.Clone(r.Calibrated)
 	c.Record = &copied
 	if !l.HasViscosity && r.Evidence["viscosity"].Kind != resins.Measured {
-		c.LeftOut = append(c.LeftOut, fmt.Sprintf("the label gives no viscosity: %.0f mPa·s at 25 °C is typical, good to a factor of %s; add viscosity: {value: …, at: 25 °C}",
-			1e3*float64(r.Kinetics.ViscosityAt(0, 0, quantity.Celsius(25))), factorText(r.Spread.Viscosity)))
+		c.LeftOut = append(c.LeftOut, LabelWithoutViscosity{Typical: r.Kinetics.ViscosityAt(0, 0, quantity.Celsius(25)), Spread: r.Spread.Viscosity})
 	}
 	if !l.HasPotLife && r.Generic() {
-		c.LeftOut = append(c.LeftOut, "the label gives no pot life: the speed stays generic")
+		c.LeftOut = append(c.LeftOut, LabelWithoutPotLife{})
 	}
 	if l.HasViscosity {
 		if err := c.viscosity(r, l); err != nil {
@@ -105,15 +110,15 @@ func (e *ImpossibleViscosity) Mend() string {
 func (e *ImpossibleViscosity) Error() string { return e.Problem() + "\n   " + e.Mend() }
 
 func (c *Calibration) viscosity(from *resins.Record, l *resins.Label) error {
-	said := float64(l.Viscosity)
-	generic := float64(from.Kinetics.ViscosityAt(0, 0, l.ViscosityAt))
-	c.ViscosityFactor = said / generic
+	alone := from.Kinetics.ViscosityAt(0, 0, l.ViscosityAt)
+	c.ViscosityFactor = float64(l.Viscosity / alone)
 	scaled := from.Kinetics.Adjusted(1, c.ViscosityFactor)
 	if value, at := scaled.Viscosity.Reference(); !(value >= resins.LeastViscosity && value <= resins.GreatestViscosity) {
 		return &ImpossibleViscosity{System: from.Name, Label: fmt.Sprintf("%v at %v", l.Viscosity, l.ViscosityAt), Value: value, At: at}
 	}
-	c.warnOutside("viscosity", "", from.Spread.Viscosity, c.ViscosityFactor,
-		fmt.Sprintf("%.0f mPa·s at %v", said*1e3, l.ViscosityAt), fmt.Sprintf("%.0f mPa·s", generic*1e3))
+	if f := eitherWay(c.ViscosityFactor); f > from.Spread.Viscosity {
+		c.Warnings = append(c.Warnings, FarViscosity{Said: l.Viscosity, Alone: alone, At: l.ViscosityAt, Factor: f, Claims: from.Spread.Viscosity})
+	}
 	c.Record.Kinetics = scaled
 	c.Record.Spread.Viscosity = min(from.Spread.Viscosity, labelledViscosity)
 	c.Record.Evidence["viscosity"] = resins.Evidence{Kind: resins.Measured, Note: fmt.Sprintf("scaled to the label: %v at %v", l.Viscosity, l.ViscosityAt)}
@@ -136,22 +141,15 @@ func (c *Calibration) potLife(from *resins.Record, l *resins.Label) error {
 		return &ImpossibleLabel{System: from.Name, Label: l.String()}
 	}
 	c.TimeFactor = 1 / rate
-	generic, err := said.potLife(&resin, 1, 7*86400, false)
-	if err != nil {
+	if err := c.compare(said, l.Time, from.Spread.Time); err != nil {
 		return err
 	}
-	alone := fmt.Sprintf("%.0f min", generic.In("min"))
-	if math.IsInf(float64(generic), 1) {
-		alone = "no end in 7 days"
-	}
-	c.doubtSystem(from.Spread.Time)
-	c.warnOutside("pot life", " in speed", from.Spread.Time, c.TimeFactor, l.Time.String(), alone)
 	spread := labelledTime
 	if !l.HasIn {
 		spread = containerlessTime
-		c.Warnings = append(c.Warnings, fmt.Sprintf(
-			"the label names no container: a cup as deep as wide is assumed (%.0f mm for %v), spread %s instead of %s; write in: {cup: 70 mm} once you know it",
-			said.container(resin.Density).Cup.In("mm"), l.Mass, factorText(containerlessTime), factorText(labelledTime)))
+		c.Warnings = append(c.Warnings, LabelWithoutContainer{
+			Cup: said.container(resin.Density).Cup, Mass: l.Mass, Spread: containerlessTime, Known: labelledTime,
+		})
 	}
 	c.Record.Kinetics = resin.Adjusted(rate, 1)
 	c.Record.Spread.Time = min(from.Spread.Time, spread)
@@ -160,27 +158,28 @@ func (c *Calibration) potLife(from *resins.Record, l *resins.Label) error {
 	return nil
 }
 
-// doubtSystem sets the misfit where the label's speed is far beyond a spread.
-func (c *Calibration) doubtSystem(spread float64) {
-	f, word := c.TimeFactor, "slow"
-	if f < 1 {
-		f, word = 1/f, "fast"
+// compare warns where the label's speed is beyond a spread, and calls it a misfit far beyond.
+func (c *Calibration) compare(said Statement, stated quantity.Time, spread float64) error {
+	alone, err := said.potLife(&c.Record.Kinetics, 1, 7*86400, false)
+	if err != nil {
+		return err
 	}
-	if math.Log(f) <= farBeyond*math.Log(spread) {
-		return
+	f := eitherWay(c.TimeFactor)
+	if f > spread {
+		far := FarPotLife{Said: stated, Alone: alone, Factor: f, Claims: spread}
+		if math.IsInf(float64(alone), 1) {
+			far.Alone, far.Never = 0, true
+		}
+		c.Warnings = append(c.Warnings, far)
 	}
-	c.Misfit = fmt.Sprintf("the label is %s times as %s as the record of this system, which claims %s at most: is it the right system, minutes or hours?",
-		factorText(f), word, factorText(spread))
+	if math.Log(f) > farBeyond*math.Log(spread) {
+		c.Misfit = &Misfit{TimeFactor: c.TimeFactor, Claims: spread}
+	}
+	return nil
 }
 
-func (c *Calibration) warnOutside(what, in string, spread, f float64, said, generic string) {
-	if f <= spread && f >= 1/spread {
-		return
-	}
-	c.Warnings = append(c.Warnings, fmt.Sprintf(
-		"the label's %s is %s, the record alone gives %s: a factor of %s%s where the record claims %s; is it the right system?",
-		what, said, generic, factorText(math.Max(f, 1/f)), in, factorText(spread)))
-}
+// eitherWay is a factor or its inverse, whichever is above 1.
+func eitherWay(f float64) float64 { return math.Max(f, 1/f) }
 
 // labelRate finds the rate factor at which miss is zero, NaN for none: on the coarse
 // grid, which costs a tenth, and from there by secants on the fine one. Where these
@@ -255,13 +254,4 @@ func solveRate(miss func(factor float64) (float64, error)) (float64, error) {
 		return math.NaN(), nil
 	}
 	return math.Exp(root), nil
-}
-
-// factorText prints a factor as people say it: to three digits, and no power of ten.
-func factorText(f float64) string {
-	if f < 999.5 {
-		return fmt.Sprintf("%.3g", f)
-	}
-	unit := math.Pow10(int(math.Log10(f)) - 2)
-	return fmt.Sprintf("%.0f", math.Round(f/unit)*unit)
 }

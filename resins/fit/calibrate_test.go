@@ -1,18 +1,22 @@
 package fit_test
 
 import (
+	"encoding/json"
 	"errors"
-	"fmt"
 	"math"
 	"reflect"
 	"slices"
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
+
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/still"
 	"potlife/kinetics/vessel"
+	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/resins/document"
 	"potlife/resins/fit"
@@ -187,11 +191,20 @@ func TestSpreadsNarrowOnlyWhatWasStated(t *testing.T) {
 		}
 		// An assumed cup is as deep as wide: 100 g of 1.11 g/cm³ fill
 		// d = (4m/(πρ))^(1/3) = 48.6 mm (derived).
-		if warned := strings.Contains(strings.Join(got.Warnings, "\n"), "49 mm for 100 g"); warned != c.assumed {
-			t.Errorf("%s: warnings %q", c.label, got.Warnings)
+		assumed, warned := one[fit.LabelWithoutContainer](got.Warnings)
+		if warned != c.assumed || warned && (!(math.Abs(assumed.Cup.In("mm")-48.6) <= 0.05) || !(math.Abs(assumed.Mass.In("g")-100) <= 1e-9) || assumed.Spread != c.time || assumed.Known != 1.2) {
+			t.Errorf("%s: warnings %+v", c.label, got.Warnings)
 		}
-		if (got.Record.Doubt() == "") != slices.Contains(c.measured, "cure") {
-			t.Errorf("%s: doubt %q", c.label, got.Record.Doubt())
+		if (len(got.Record.Warnings()) == 0) != slices.Contains(c.measured, "cure") {
+			t.Errorf("%s: the record warns of %+v", c.label, got.Record.Warnings())
+		}
+		// 600 mPa·s at 25 °C, good to 1.3: its file.
+		left, without := one[fit.LabelWithoutViscosity](got.LeftOut)
+		if said := slices.Contains(c.measured, "viscosity"); without == said || without && (!(math.Abs(left.Typical.In("mPa·s")-600) <= 1e-6) || left.Spread != 1.3) {
+			t.Errorf("%s: left out %+v", c.label, got.LeftOut)
+		}
+		if _, without := one[fit.LabelWithoutPotLife](got.LeftOut); without == slices.Contains(c.measured, "cure") {
+			t.Errorf("%s: left out %+v", c.label, got.LeftOut)
 		}
 		if !reflect.DeepEqual(*r, before) || len(r.Calibrated) != evidence || r.Evidence["cure"].Kind != resins.Derived {
 			t.Errorf("%s: the record itself changed", c.label)
@@ -215,30 +228,42 @@ func TestLabelNeverWidens(t *testing.T) {
 // 115 min for this cup (computed by this very program: the figure is not checked
 // here, only that it is told), 600 mPa·s at 25 °C (its file).
 func TestFactorOutsideTheSpread(t *testing.T) {
+	const cup = "mass: 100 g, at: 23 °C, in: {cup: 70 mm}, end: gel}"
+	minutes := func(m float64) *fit.FarPotLife { return &fit.FarPotLife{Said: quantity.Time(60 * m), Claims: 1.6} }
+	thick := func(said float64) *fit.FarViscosity {
+		return &fit.FarViscosity{Said: quantity.Viscosity(said), Alone: 0.6, At: quantity.Celsius(25), Factor: 1.5, Claims: 1.3}
+	}
 	for _, c := range []struct {
-		label string
-		words []string // none: no warning
+		label     string
+		life      *fit.FarPotLife // its Alone and Factor are held to each other
+		viscosity *fit.FarViscosity
 	}{
-		{"pot_life: {time: 45 min, mass: 100 g, at: 23 °C, in: {cup: 70 mm}, end: gel}", []string{"pot life is 45 min", "alone gives", "claims 1.6"}},
-		{"pot_life: {time: 150 min, mass: 100 g, at: 23 °C, in: {cup: 70 mm}, end: gel}", nil},
-		{"pot_life: {time: 30 d, mass: 100 g, at: 23 °C, in: {cup: 70 mm}, end: gel}", []string{"pot life is 30 d", "alone gives", "claims 1.6"}},
-		{"viscosity: {value: 900 mPa·s, at: 25 °C}", []string{"viscosity is 900 mPa·s", "alone gives 600 mPa·s", "a factor of 1.5", "claims 1.3"}},
-		{"viscosity: {value: 400 mPa·s, at: 25 °C}", []string{"viscosity is 400 mPa·s", "alone gives 600 mPa·s", "a factor of 1.5", "claims 1.3"}},
-		{"viscosity: {value: 700 mPa·s, at: 25 °C}", nil},
+		{"pot_life: {time: 45 min, " + cup, minutes(45), nil},
+		{"pot_life: {time: 150 min, " + cup, nil, nil},
+		{"pot_life: {time: 30 d, " + cup, minutes(30 * 1440), nil},
+		{"viscosity: {value: 900 mPa·s, at: 25 °C}", nil, thick(0.9)},
+		{"viscosity: {value: 400 mPa·s, at: 25 °C}", nil, thick(0.4)},
+		{"viscosity: {value: 700 mPa·s, at: 25 °C}", nil, nil},
 		// 50 g in a cup of 100 mm stay below 50 °C with the record's own rate.
-		{"pot_life: {time: 30 min, mass: 50 g, at: 23 °C, in: {cup: 100 mm}, end: 50 °C}", []string{"alone gives no end in 7 days"}},
+		{"pot_life: {time: 30 min, mass: 50 g, at: 23 °C, in: {cup: 100 mm}, end: 50 °C}", &fit.FarPotLife{Said: 1800, Never: true, Claims: 1.6}, nil},
 	} {
-		got := calibrate(t, load(t, "epoxy-ipda"), label(t, c.label)).Warnings
-		if len(c.words) == 0 {
-			if len(got) > 0 {
-				t.Errorf("%s: warnings %q", c.label, got)
-			}
-			continue
+		got := calibrate(t, load(t, "epoxy-ipda"), label(t, c.label))
+		life, far := one[fit.FarPotLife](got.Warnings)
+		if far != (c.life != nil) {
+			t.Errorf("%s: warnings %+v", c.label, got.Warnings)
 		}
-		for _, word := range c.words {
-			if len(got) != 1 || !strings.Contains(got[0], word) {
-				t.Errorf("%s: warnings %q, want one with %q", c.label, got, word)
+		if far {
+			if life.Factor != math.Max(got.TimeFactor, 1/got.TimeFactor) || !(life.Factor > 1.6) || (life.Alone > 0) == life.Never {
+				t.Errorf("%s: %+v for a factor of %g", c.label, life, got.TimeFactor)
 			}
+			life.Alone, life.Factor = 0, 0
+			if life != *c.life {
+				t.Errorf("%s: %+v, want %+v", c.label, life, *c.life)
+			}
+		}
+		viscosity, far := one[fit.FarViscosity](got.Warnings)
+		if far != (c.viscosity != nil) || far && !cmp.Equal(viscosity, *c.viscosity, cmpopts.EquateApprox(1e-9, 0)) { // rounding
+			t.Errorf("%s: warnings %+v", c.label, got.Warnings)
 		}
 	}
 }
@@ -246,24 +271,61 @@ func TestFactorOutsideTheSpread(t *testing.T) {
 // TestMisfit: hours for minutes and seconds for minutes are told beside the answer; twice
 // the record's time is not, though it is outside its spread of 1.6: only its square is.
 func TestMisfit(t *testing.T) {
-	for text, word := range map[string]string{
-		"40 h": "times as slow", "85 s": "times as fast", "85 min": "", "50 min": "",
-	} {
+	for text, misfit := range map[string]bool{"40 h": true, "85 s": true, "85 min": false, "50 min": false} {
 		got := calibrate(t, load(t, "epoxy-ipda"), label(t, "pot_life: {time: "+text+", mass: 100 g, at: 23 °C, in: {cup: 70 mm}, end: gel}"))
-		figures := factor(math.Max(got.TimeFactor, 1/got.TimeFactor)) + " " + word + " as the record of this system, which claims 1.6 at most"
-		if word == "" && got.Misfit != "" || word != "" && !strings.Contains(got.Misfit, figures) {
-			t.Errorf("%s: %q, want %q", text, got.Misfit, figures)
+		if misfit != (got.Misfit != nil) || misfit && *got.Misfit != (fit.Misfit{TimeFactor: got.TimeFactor, Claims: 1.6}) {
+			t.Errorf("%s: %+v", text, got.Misfit)
 		}
-		if f := math.Abs(math.Log(got.TimeFactor) / math.Log(1.6)); (f > 2) != (got.Misfit != "") {
-			t.Errorf("%s: %q with %g times the spread", text, got.Misfit, f)
+		if f := math.Abs(math.Log(got.TimeFactor) / math.Log(1.6)); (f > 2) != misfit {
+			t.Errorf("%s: %g times the spread", text, f)
 		}
-		if word != "" && len(got.Warnings) != 1 {
-			t.Errorf("%s: the doubt itself is %q", text, got.Warnings)
+		if misfit && len(got.Warnings) != 1 {
+			t.Errorf("%s: the warning itself is %+v", text, got.Warnings)
 		}
 	}
 }
 
-func factor(f float64) string { return fmt.Sprintf("%.3g", f) }
+// one is the only warning of a kind; false where there is none, or another.
+func one[W warning.Warning](list []warning.Warning) (W, bool) {
+	var only W
+	n := 0
+	for _, w := range list {
+		if of, is := w.(W); is {
+			only = of
+			n++
+		}
+	}
+	return only, n == 1
+}
+
+// TestLabelWarningsAreKept: what the journal keeps of a warning of calibrating, its code and
+// its values as JSON, is the same warning when it is read; what is no such warning is not
+// taken for one.
+func TestLabelWarningsAreKept(t *testing.T) {
+	for code, w := range map[string]warning.Warning{
+		"label-without-viscosity": fit.LabelWithoutViscosity{Typical: 0.6, Spread: 1.3},
+		"label-without-pot-life":  fit.LabelWithoutPotLife{},
+		"label-without-container": fit.LabelWithoutContainer{Cup: 0.0486, Mass: 0.1, Spread: 1.35, Known: 1.2},
+		"label-far-pot-life":      fit.FarPotLife{Said: 2700, Alone: 6900.123456789, Factor: 2.6, Claims: 1.6},
+		"label-far-viscosity":     fit.FarViscosity{Said: 0.9, Alone: 0.6, At: 298.15, Factor: 1.5, Claims: 1.3},
+	} {
+		values, err := json.Marshal(w)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got, known := fit.LabelWarning(code, values); !known || got != w || w.Code() != code {
+			t.Errorf("%s %s is read as %+v, want %+v", code, values, got, w)
+		}
+	}
+	if got, _ := fit.LabelWarning("label-far-pot-life", []byte(`{"said_s":1800,"alone_s":0,"never":true,"factor":3.5,"claims":1.6}`)); got != (fit.FarPotLife{Said: 1800, Never: true, Factor: 3.5, Claims: 1.6}) {
+		t.Errorf("a journal's line is read as %+v", got)
+	}
+	for code, values := range map[string]string{"generic-record": `{}`, "label-far-viscosity": `{"said_Pa_s":"thick"}`, "label-without-pot-life": ``} {
+		if got, known := fit.LabelWarning(code, []byte(values)); known {
+			t.Errorf("%s %s is read as %+v", code, values, got)
+		}
+	}
+}
 
 // TestImpossibleLabels: what no rate can give is an error that says so, with a
 // mend. A film of 3 g loses its heat at once and cannot reach 200 °C; resin of

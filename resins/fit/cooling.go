@@ -4,11 +4,11 @@ import (
 	"fmt"
 	"math"
 	"path/filepath"
-	"slices"
 
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
+	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/resins/document"
 	"potlife/resins/fit/leastsquares"
@@ -27,7 +27,7 @@ type Cooling struct {
 	In      resins.Container
 	Covered bool // a foil lies on the water: nothing evaporates
 	Tests   []CoolingTest
-	Notes   []string // of reading the logs
+	Notes   []warning.Warning // of reading the logs
 }
 
 // Losses are the loss coefficients of a vessel as its cooling tests tell them.
@@ -39,7 +39,7 @@ type Losses struct {
 	// two depths; otherwise both are the usual ones times one factor.
 	Split    bool
 	Residual float64 // root mean square, K
-	Warnings []string
+	Warnings []warning.Warning
 }
 
 // Water between 20 and 50 °C: textbook values, good to 1 %.
@@ -59,6 +59,9 @@ const (
 	// evaporation carries off as much again as convection.
 	openSpread = 1.3
 )
+
+// warmestWater is as warm as a vessel may be to lose about what it does with resin in it.
+var warmestWater = quantity.Celsius(60)
 
 // LoadCooling reads a file of cooling tests and the logs beside it. The error is
 // a [*document.Faults], a [*LogFaults] or a [*resins.Unreadable].
@@ -84,9 +87,7 @@ func LoadCooling(path string) (*Cooling, error) {
 		if t.Log, err = ReadLog(t.File, source); err != nil {
 			return nil, err
 		}
-		for _, note := range t.Log.Notes {
-			c.Notes = append(c.Notes, t.File+": "+note)
-		}
+		c.Notes = append(c.Notes, t.Log.Notes...)
 	}
 	return c, nil
 }
@@ -244,16 +245,20 @@ func (c *Cooling) losses(tests []cooled, v vessel.Vessel, solution *leastsquares
 	l.Residual = thermometerSigma * math.Sqrt(sum/float64(readings))
 	if !c.Covered {
 		l.Spread = math.Max(l.Spread, openSpread)
-		l.Warnings = append(l.Warnings, "open water also loses heat by evaporating, so that these losses are too high; lay a foil on it and say covered: true")
+		l.Warnings = append(l.Warnings, OpenWater{})
 	}
 	if !l.Split {
-		l.Warnings = append(l.Warnings, "the tests do not tell surface and wall apart: test once more at a depth three times as large, or as small")
+		l.Warnings = append(l.Warnings, NotToldApart{})
 	}
 	if l.Residual > 2*thermometerSigma {
-		l.Warnings = append(l.Warnings, fmt.Sprintf("the water does not cool as in a room of one temperature: %.1f K off on average", l.Residual))
+		l.Warnings = append(l.Warnings, UnevenCooling{Residual: quantity.TemperatureDifference(l.Residual)})
 	}
-	if slices.ContainsFunc(tests, func(t cooled) bool { return t.is[0] > float64(quantity.Celsius(60)) }) {
-		l.Warnings = append(l.Warnings, "above 60 °C a vessel loses more than it does with resin in it; start at 40 to 50 °C")
+	start := quantity.Temperature(0)
+	for _, t := range tests {
+		start = max(start, quantity.Temperature(t.is[0]))
+	}
+	if start > warmestWater {
+		l.Warnings = append(l.Warnings, TooWarmWater{Start: start, Limit: warmestWater})
 	}
 	return l
 }

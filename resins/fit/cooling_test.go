@@ -7,12 +7,14 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
 	"potlife/kinetics"
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
+	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/resins/document"
 	"potlife/resins/fit"
@@ -79,8 +81,7 @@ func TestCoolingTest(t *testing.T) {
 		if off := math.Abs(math.Log(total(got.Surface, got.Wall, 3) / total(13, 4.5, 3))); got.Split || !(off <= 0.05) {
 			t.Errorf("one depth, noise %g K: %+v, off by %.1f %%", noise, got, 100*off)
 		}
-		warned := strings.Join(got.Warnings, "\n")
-		if !strings.Contains(warned, "evaporating") || !strings.Contains(warned, "apart") || got.Spread < 1.3 {
+		if !slices.Equal(got.Warnings, []warning.Warning{fit.OpenWater{}, fit.NotToldApart{}}) || got.Spread < 1.3 {
 			t.Errorf("%+v", got)
 		}
 	}

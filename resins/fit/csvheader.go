@@ -73,7 +73,7 @@ func (r *logReader) header() (header, first int) {
 		passed--
 	}
 	if passed > 0 {
-		r.note("%d lines before the readings are passed over", passed)
+		r.note(LinesPassedOver{File: r.file, Lines: passed})
 	}
 	return header, first
 }
@@ -117,7 +117,7 @@ func (r *logReader) byName(head row, data []row) bool {
 			c.date = i
 		case "time":
 			if c.time >= 0 {
-				r.note("two columns of time; «%s» is used", head.cells[c.time])
+				r.note(SecondTime{File: r.file, Used: head.cells[c.time]})
 				continue
 			}
 			c.time = i
@@ -144,7 +144,7 @@ func (r *logReader) byName(head row, data []row) bool {
 		}
 	}
 	if len(rooms) > 0 {
-		r.note("the column «%s» is not used; room: in cup_log counts", shown(head.cells[rooms[0]]))
+		r.note(RoomColumn{File: r.file, Column: shown(head.cells[rooms[0]])})
 	}
 	return r.complete(head, data)
 }
@@ -187,7 +187,7 @@ func (r *logReader) byContent(data []row) bool {
 		}
 	}
 	if c.time >= 0 && len(numbers) == 2 && numbers[0] < c.time && r.counts(numbers[0], data) {
-		r.note("the first column counts the readings and is left out")
+		r.note(CountColumn{File: r.file})
 		numbers = numbers[1:]
 	}
 	if c.time < 0 && len(numbers) == 2 && c.date < 0 {
@@ -198,7 +198,7 @@ func (r *logReader) byContent(data []row) bool {
 		return false
 	}
 	c.temperature = numbers[0]
-	r.note("no header: column %d is taken for the time, column %d for the temperature", c.time+1, c.temperature+1)
+	r.note(NoHeader{File: r.file, Time: c.time + 1, Temperature: c.temperature + 1})
 	return true
 }
 
@@ -236,7 +236,7 @@ func (r *logReader) settleTemperature(header int, data []row) bool {
 		}
 		if value >= 5 && value < 41 {
 			c.unit = degreesCelsius
-			r.note("the temperatures name no unit; they begin at %s and are taken for °C", cell)
+			r.note(UnitOfTemperatures{File: r.file, First: cell})
 			return true
 		}
 		mend := "write a first line that names it: time_s;temperature_C or temperature_F"

@@ -9,6 +9,7 @@ import (
 	"unicode/utf8"
 
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/warning"
 )
 
 // Bounds on what is read: a day of readings each second.
@@ -26,7 +27,7 @@ type logReader struct {
 	decimal   rune  // ',' or '.'
 	delimiter rune
 	columns   columns
-	notes     []string
+	notes     []warning.Warning
 	faults    []LogFault
 }
 
@@ -87,9 +88,7 @@ func (r *logReader) fault(at row, problem, mend string) {
 	r.faults = append(r.faults, LogFault{File: r.file, Line: at.line, Excerpt: shown(at.text), Problem: problem, Mend: mend})
 }
 
-func (r *logReader) note(format string, a ...any) {
-	r.notes = append(r.notes, fmt.Sprintf(format, a...))
-}
+func (r *logReader) note(n warning.Warning) { r.notes = append(r.notes, n) }
 
 // shown makes a line of the file fit to stand in a message.
 func shown(text string) string {
@@ -185,10 +184,10 @@ func (r *logReader) fill(l *Log, rows []row) {
 		return
 	}
 	if skipped > 0 {
-		r.note("%d lines without a temperature are left out", skipped)
+		r.note(WithoutTemperature{File: r.file, Lines: skipped})
 	}
 	if merged > 0 {
-		r.note("%d readings at the time of the one before are left out", merged)
+		r.note(SameTime{File: r.file, Readings: merged})
 	}
 	if len(l.At) < leastPoints {
 		r.fault(row{}, fmt.Sprintf("the log has %d readings of temperature at different times, at least %d are needed", len(l.At), leastPoints), "let the logger run until the cup has cooled again")
@@ -202,7 +201,7 @@ func (r *logReader) fromFirst(l *Log, elapsed bool) {
 	zero := l.At[0]
 	if elapsed && zero > 0 {
 		l.Begins = zero
-		r.note("the first reading is %v after the file's zero, which is taken for the mixing; otherwise write begins: … in cup_log", zero)
+		r.note(ZeroIsMixing{File: r.file, First: zero})
 	}
 	for i := range l.At {
 		l.At[i] -= zero

@@ -4,19 +4,23 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 	"unicode/utf16"
 
+	"potlife/kinetics/warning"
 	"potlife/resins/fit"
 )
 
 // TestLogsOfManyHands: the same five readings, 0, 5, 10, 20 and 30 min and 22.5,
 // 23, 24.5, 30 and 41 °C, as different loggers and people write them.
 func TestLogsOfManyHands(t *testing.T) {
+	const name = "log.csv"
+	celsius, firstTwo := fit.UnitOfTemperatures{File: name, First: "22.5"}, fit.NoHeader{File: name, Time: 1, Temperature: 2}
 	for _, c := range []struct {
 		name, text string
-		notes      []string // words of the notes, one each, in order; none: no note
+		notes      []warning.Warning // in order
 	}{
 		{"semicolons and decimal commas", "time_min;temperature_C\n0;22,5\n5;23,0\n10;24,5\n20;30\n30;41\n", nil},
 		{"commas and points", "time_s,temp_C\n0,22.5\n300,23.0\n600,24.5\n1200,30.0\n1800,41.0\n", nil},
@@ -28,22 +32,22 @@ func TestLogsOfManyHands(t *testing.T) {
 		{"half days", "Time,Temp C\n11:50 AM,22.5\n11:55 AM,23.0\n12:00 PM,24.5\n12:10 PM,30.0\n12:20 PM,41.0\n", nil},
 		{"date and time", "datetime;C\n2026-11-28 23:50:00;22.5\n2026-11-28 23:55:00;23\n2026-11-29 00:00:00;24.5\n2026-11-29T00:10:00Z;30\n2026-11-29 00:20:00.0;41\n", nil},
 		{"date in its own column", "Datum;Zeit;Temp °C\n28.11.2026;23:50;22,5\n28.11.2026;23:55;23\n29.11.2026;00:00;24,5\n29.11.2026;00:10;30\n29.11.2026;00:20;41\n", nil},
-		{"date between spaces", "11/28/2026 23:50:00 22.5\n11/28/2026 23:55:00 23\n11/29/2026 00:00:00 24.5\n11/29/2026 00:10:00 30\n11/29/2026 00:20:00 41\n", []string{"no header", "°C"}},
+		{"date between spaces", "11/28/2026 23:50:00 22.5\n11/28/2026 23:55:00 23\n11/29/2026 00:00:00 24.5\n11/29/2026 00:10:00 30\n11/29/2026 00:20:00 41\n", []warning.Warning{fit.NoHeader{File: name, Time: 2, Temperature: 3}, celsius}},
 		{"quotes", "\"time, min\",\"temperature, °C\"\n\"0\",\"22,5\"\n\"5\",\"23,0\"\n\"10\",\"24,5\"\n\"20\",\"30,0\"\n\"30\",\"41,0\"\n", nil},
 		{"mark, returns and blank lines", "\ufefftime_min;temperature_C;\r\n\r\n0;22.5;\r\n5;23;\r\n;;\r\n10;24.5;\r\n20;30;\r\n30;41;\r\n\r\n", nil},
 		{"units in cells", "time;temp\n0:00:00;22.5 °C\n0:05:00;23 °C\n0:10:00;24.5 °C\n0:20:00;30 °C\n0:30:00;41 °C\n", nil},
-		{"names of a logger above", "Logger 7\nProbe;K\n\ntime_h;temp_K\n0;295.65\n0.0833333333333;296.15\n0.1666666666667;297.65\n0.3333333333333;303.15\n0.5;314.15\n", []string{"2 lines"}},
-		{"no header, minutes", "0;22.5\n5;23\n10;24.5\n20;30\n30;41\n", []string{"no header", "minutes", "°C"}},
-		{"no header, seconds", "0,22.5\n300,23.0\n600,24.5\n1200,30.0\n1800,41.0\n", []string{"no header", "seconds", "°C"}},
-		{"counted readings", "1;9:30:00;22.5\n2;9:35:00;23\n3;9:40:00;24.5\n4;9:50:00;30\n5;10:00:00;41\n", []string{"counts", "no header", "°C"}},
+		{"names of a logger above", "Logger 7\nProbe;K\n\ntime_h;temp_K\n0;295.65\n0.0833333333333;296.15\n0.1666666666667;297.65\n0.3333333333333;303.15\n0.5;314.15\n", []warning.Warning{fit.LinesPassedOver{File: name, Lines: 2}}},
+		{"no header, minutes", "0;22.5\n5;23\n10;24.5\n20;30\n30;41\n", []warning.Warning{firstTwo, fit.UnitOfTimes{File: name, Span: 30, Unit: 60}, celsius}},
+		{"no header, seconds", "0,22.5\n300,23.0\n600,24.5\n1200,30.0\n1800,41.0\n", []warning.Warning{firstTwo, fit.UnitOfTimes{File: name, Span: 1800, Unit: 1}, celsius}},
+		{"counted readings", "1;9:30:00;22.5\n2;9:35:00;23\n3;9:40:00;24.5\n4;9:50:00;30\n5;10:00:00;41\n", []warning.Warning{fit.CountColumn{File: name}, fit.NoHeader{File: name, Time: 2, Temperature: 3}, celsius}},
 		{"minutes and seconds", "time mm:ss;°C\n0:00;22.5\n5:00;23\n10:00;24.5\n20:00;30\n30:00;41\n", nil},
-		{"minutes and seconds beyond a day's hours", "time;°C\n0:00;22.5\n5:00;23\n10:00;24.5\n20:00;30\n30:00;41\n", []string{"minutes and seconds"}},
-		{"a room beside", "time_min;resin_C;room_C\n0;22.5;22\n5;23;22\n10;24.5;22\n20;30;22\n30;41;22\n", []string{"room"}},
-		{"a sensor that fails", "time_min;temperature_C\n0;22.5\n2;\n5;23\n7;---\n10;24.5\n20;30\n30;41\n", []string{"2 lines"}},
-		{"readings at one minute", "time;°C\n09:30;22.5\n09:30;22.6\n09:35;23\n09:40;24.5\n09:50;30\n10:00;41\n", []string{"time of day", "1 readings"}},
+		{"minutes and seconds beyond a day's hours", "time;°C\n0:00;22.5\n5:00;23\n10:00;24.5\n20:00;30\n30:00;41\n", []warning.Warning{fit.MinutesAndSeconds{File: name, To: "30:00"}}},
+		{"a room beside", "time_min;resin_C;room_C\n0;22.5;22\n5;23;22\n10;24.5;22\n20;30;22\n30;41;22\n", []warning.Warning{fit.RoomColumn{File: name, Column: "room_C"}}},
+		{"a sensor that fails", "time_min;temperature_C\n0;22.5\n2;\n5;23\n7;---\n10;24.5\n20;30\n30;41\n", []warning.Warning{fit.WithoutTemperature{File: name, Lines: 2}}},
+		{"readings at one minute", "time;°C\n09:30;22.5\n09:30;22.6\n09:35;23\n09:40;24.5\n09:50;30\n10:00;41\n", []warning.Warning{fit.TimeOfDay{File: name, First: "09:30"}, fit.SameTime{File: name, Readings: 1}}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			got, err := fit.ReadLog("log.csv", []byte(c.text))
+			got, err := fit.ReadLog(name, []byte(c.text))
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -53,13 +57,8 @@ func TestLogsOfManyHands(t *testing.T) {
 					t.Fatalf("times %v, temperatures %v", got.At, got.Is)
 				}
 			}
-			if len(got.Notes) != len(c.notes) {
-				t.Fatalf("notes %q, want %d", got.Notes, len(c.notes))
-			}
-			for i, word := range c.notes {
-				if !strings.Contains(got.Notes[i], word) {
-					t.Errorf("note %q, want «%s»", got.Notes[i], word)
-				}
+			if !slices.Equal(got.Notes, c.notes) {
+				t.Errorf("notes %+v, want %+v", got.Notes, c.notes)
 			}
 		})
 	}
@@ -97,8 +96,8 @@ func TestLogExtras(t *testing.T) {
 	if len(got.FlowTimes) != 2 || got.FlowTimes[0].At != 120 || got.FlowTimes[1].Took != 52.5 {
 		t.Errorf("flow times %v", got.FlowTimes)
 	}
-	if got.Begins != 180 || len(got.Notes) != 1 || !strings.Contains(got.Notes[0], "mixing") {
-		t.Errorf("begins %v, notes %q", got.Begins, got.Notes)
+	if got.Begins != 180 || !slices.Equal(got.Notes, []warning.Warning{fit.ZeroIsMixing{File: "log.csv", First: 180}}) {
+		t.Errorf("begins %v, notes %+v", got.Begins, got.Notes)
 	}
 }
 

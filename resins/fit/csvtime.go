@@ -59,7 +59,7 @@ func (r *logReader) guessParts(data []row) bool {
 		if m := stampForm.FindStringSubmatch(w.cell(c.time)); m != nil {
 			if a, _ := strconv.Atoi(m[2]); a > 23 {
 				c.form = minutesSeconds
-				r.note("the times run to %s and are taken for minutes and seconds", w.cell(c.time))
+				r.note(MinutesAndSeconds{File: r.file, To: w.cell(c.time)})
 				return true
 			}
 		}
@@ -67,7 +67,7 @@ func (r *logReader) guessParts(data []row) bool {
 	first := data[0].cell(c.time)
 	if a, _ := strconv.Atoi(stampForm.FindStringSubmatch(first)[2]); a >= 5 {
 		c.form = hoursMinutes
-		r.note("the times begin at %s and are taken for the time of day", first)
+		r.note(TimeOfDay{File: r.file, First: first})
 		return true
 	}
 	r.fault(data[0], first+" may be hours and minutes or minutes and seconds", "name it in the header, time hh:mm or time mm:ss, or write three parts: 00:05:00")
@@ -95,10 +95,10 @@ func (r *logReader) guessUnit(data []row) bool {
 		return false
 	case span > 1500:
 		c.timeUnit = 1
-		r.note("the times span %g and are taken for seconds", span)
+		r.note(UnitOfTimes{File: r.file, Span: span, Unit: 1})
 	case span >= 10 && span <= 300:
 		c.timeUnit = 60
-		r.note("the times span %g and are taken for minutes", span)
+		r.note(UnitOfTimes{File: r.file, Span: span, Unit: 60})
 	default:
 		r.fault(data[0], fmt.Sprintf("the times name no unit, and their span of %g may mean several", span), mend)
 		return false

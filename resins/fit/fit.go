@@ -8,6 +8,7 @@ import (
 
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/resins/document"
 	"potlife/resins/fit/leastsquares"
@@ -22,8 +23,8 @@ type Result struct {
 	Statements     []Judged
 	Contradictions []Contradiction
 	Misses         []Miss
-	Untold         []string // parameters that the statements cannot tell
-	Warnings       []string
+	Untold         []Moves // what the statements cannot tell
+	Warnings       []warning.Warning
 
 	model      *model
 	solution   *leastsquares.Result
@@ -33,7 +34,8 @@ type Result struct {
 // A Parameter of the fit, before and after. Values are changes against the
 // prior: of ln for factors, otherwise in the unit.
 type Parameter struct {
-	Name       string
+	Moves      Moves
+	File       string // of the log whose first temperature it is
 	Unit       string // "ln", "J/mol" or "K"
 	Value      float64
 	PriorSigma float64
@@ -86,11 +88,9 @@ func Fit(s *Statements, prior *resins.Record) (*Result, error) {
 	f := &Result{Prior: withMix(prior, s.Mix)}
 	f.Warnings = append(f.Warnings, s.Warnings...)
 	if s.Mix != nil {
-		if doubt := RatioDoubt(*s.Mix, s.ByVolume, prior); doubt != "" {
-			f.Warnings = append(f.Warnings, doubt)
-		}
+		f.Warnings = append(f.Warnings, RatioWarnings(*s.Mix, s.ByVolume, prior)...)
 	}
-	var warnings []string
+	var warnings []warning.Warning
 	var err error
 	if f.model, warnings, err = newModel(f.Prior, s.List); err != nil {
 		return nil, err
@@ -131,7 +131,7 @@ func (f *Result) solve() error {
 		}
 	}
 	if !f.solution.Converged {
-		f.Warnings = append(f.Warnings, fmt.Sprintf("the fit had not settled after %d steps; the statements may not go together", f.solution.Iterations))
+		f.Warnings = append(f.Warnings, NotSettled{Steps: f.solution.Iterations})
 	}
 	resin, err := f.model.resin(f.solution.X)
 	if err != nil {
@@ -209,7 +209,7 @@ func (f *Result) pull(i int) []float64 {
 // tell fills the parameters and names those that stay at the prior.
 func (f *Result) tell() {
 	for k, p := range f.model.all {
-		q := Parameter{Name: p.name, Unit: p.unit, PriorSigma: p.sigma, Sigma: p.sigma}
+		q := Parameter{Moves: p.moves, File: p.file, Unit: p.unit, PriorSigma: p.sigma, Sigma: p.sigma}
 		if i := f.model.index[k]; i >= 0 {
 			narrowed := math.Sqrt(f.covariance[i][i])
 			q.Value = p.sigma * f.solution.X[i]
@@ -218,7 +218,7 @@ func (f *Result) tell() {
 		}
 		f.Parameters = append(f.Parameters, q)
 		if !q.Told && k < named {
-			f.Untold = append(f.Untold, q.Name)
+			f.Untold = append(f.Untold, q.Moves)
 		}
 	}
 }
@@ -233,20 +233,19 @@ func (f *Result) warn() {
 		}
 		factor := math.Exp(math.Abs(f.model.value(k, f.solution.X)))
 		if f.model.index[k] >= 0 && said > 1 && factor > said {
-			f.Warnings = append(f.Warnings, fmt.Sprintf("the %s differs by a factor of %s from %s, which claims %.3g; is it the right system to start from?",
-				f.model.all[k].name, factorText(factor), f.Prior.Name, said))
+			f.Warnings = append(f.Warnings, FarFromSystem{What: f.model.all[k].moves, Factor: factor, System: f.Prior.Name, Claims: said})
 		}
 	}
-	var unsafe []string // told first
+	var unsafe []warning.Warning // told first
 	for _, m := range f.Misses {
 		if m.Unsafe {
-			unsafe = append(unsafe, m.String())
+			unsafe = append(unsafe, LongerThanStated{m})
 		} else {
-			f.Warnings = append(f.Warnings, m.String())
+			f.Warnings = append(f.Warnings, MissedStatement{m})
 		}
 	}
 	for _, c := range f.Contradictions {
-		f.Warnings = append(f.Warnings, c.String())
+		f.Warnings = append(f.Warnings, c)
 	}
 	f.Warnings = append(unsafe, f.Warnings...)
 }
@@ -261,7 +260,7 @@ func (f *Result) warnOfRange() {
 			at = t.Room
 		}
 		if (t.aboutCure() || t.Kind == Glass) && !valid.Holds(at) {
-			f.Warnings = append(f.Warnings, fmt.Sprintf("statement %d, %v: %s claims its law for %v to %v only", i+1, t, f.Prior.Name, valid.From, valid.To))
+			f.Warnings = append(f.Warnings, OutsideRange{Number: i + 1, Statement: *t.Statement, System: f.Prior.Name, Valid: valid})
 		}
 	}
 }

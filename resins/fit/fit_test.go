@@ -13,6 +13,7 @@ import (
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/still"
 	"potlife/kinetics/vessel"
+	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/resins/fit"
 )
@@ -35,11 +36,11 @@ func fitted(t testing.TB, s *fit.Statements) *fit.Result {
 	return r
 }
 
-func parameter(t *testing.T, r *fit.Result, name string) fit.Parameter {
+func parameter(t *testing.T, r *fit.Result, what fit.Moves) fit.Parameter {
 	t.Helper()
-	i := slices.IndexFunc(r.Parameters, func(p fit.Parameter) bool { return p.Name == name })
+	i := slices.IndexFunc(r.Parameters, func(p fit.Parameter) bool { return p.Moves == what })
 	if i < 0 {
-		t.Fatalf("no parameter %s", name)
+		t.Fatalf("no parameter %s", what)
 	}
 	return r.Parameters[i]
 }
@@ -51,7 +52,7 @@ func parameter(t *testing.T, r *fit.Result, name string) fit.Parameter {
 func TestOneViscosity(t *testing.T) {
 	r := fitted(t, statements(t, "  - viscosity: {value: 700 mPa·s, at: 25 °C}\n"))
 	s, sigma, d := ensemble.Sigma(1.3), ensemble.Sigma(1.15), math.Log(700.0/600)
-	p := parameter(t, r, "viscosity")
+	p := parameter(t, r, fit.MovesViscosity)
 	if want := d * s * s / (s*s + sigma*sigma); !(math.Abs(p.Value-want) <= 1e-3*want) {
 		t.Errorf("moved by %g, want %g", p.Value, want)
 	}
@@ -65,7 +66,7 @@ func TestOneViscosity(t *testing.T) {
 	if r.Record.Spread.Time != r.Prior.Spread.Time || !reflect.DeepEqual(r.Record.Kinetics.Cure, r.Prior.Kinetics.Cure) {
 		t.Error("a viscosity changed the cure")
 	}
-	if !slices.Contains(r.Untold, "rate") || slices.Contains(r.Untold, "viscosity") {
+	if !slices.Contains(r.Untold, fit.MovesRate) || slices.Contains(r.Untold, fit.MovesViscosity) {
 		t.Errorf("untold %q", r.Untold)
 	}
 }
@@ -100,13 +101,13 @@ func TestFitPassesItsStatements(t *testing.T) {
 		t.Errorf("%+v", j)
 	}
 	room := vessel.Constant(quantity.Celsius(23))
-	lossFactor := math.Exp(parameter(t, r, "heat loss of the cups").Value)
+	lossFactor := math.Exp(parameter(t, r, fit.MovesLoss).Value)
 	bath := vessel.New(r.Record.Kinetics, vessel.Cup(0.07, 11, 11).LossesTimes(lossFactor), room, room, vessel.Strict)
 	got, err := bath.TimeTo(vessel.EndPoint{Gel: true}, vessel.State{Mass: 0.1, Temperature: quantity.Celsius(23)}, 0, 7*86400)
 	if err != nil || !(math.Abs(float64(got)/j.Says-1) <= 1e-3) {
 		t.Errorf("%v, %v, said %g s", got, err, j.Says)
 	}
-	if !slices.Contains(r.Untold, "activation energy") || slices.Contains(r.Untold, "rate") {
+	if !slices.Contains(r.Untold, fit.MovesEnergy) || slices.Contains(r.Untold, fit.MovesRate) {
 		t.Errorf("one temperature does not tell the activation energy; untold %q", r.Untold)
 	}
 	if e := r.Record.Evidence["heat"]; e.Kind != resins.Derived || !strings.Contains(e.Note, "moved within its doubt") {
@@ -138,7 +139,7 @@ func TestStillCups(t *testing.T) {
 	stirred := fitted(t, statements(t, head+"in: {cup: 70 mm, stirred: true}, end: gel}\n"))
 	alone := fitted(t, statements(t, head+"in: {cup: 70 mm}, end: gel}\n"))
 	unknown := fitted(t, statements(t, head+"end: gel}\n"))
-	if mixed, at := parameter(t, stirred, "rate").Value, parameter(t, alone, "rate").Value; !(at < mixed-0.1) {
+	if mixed, at := parameter(t, stirred, fit.MovesRate).Value, parameter(t, alone, fit.MovesRate).Value; !(at < mixed-0.1) {
 		t.Errorf("ln of the rate %.3f, stirred %.3f", at, mixed)
 	}
 	if a, b := alone.Record.Spread.Time, unknown.Record.Spread.Time; !(a < b && b < alone.Prior.Spread.Time) {
@@ -155,7 +156,7 @@ func TestStillCups(t *testing.T) {
 		return pot
 	}
 	fresh := vessel.State{Temperature: quantity.Celsius(23)}
-	loss := 11 * math.Exp(parameter(t, alone, "heat loss of the cups").Value)
+	loss := 11 * math.Exp(parameter(t, alone, fit.MovesLoss).Value)
 	got, err := follow(alone.Record, quantity.HeatTransfer(loss)).TimeTo(vessel.EndPoint{Gel: true}, fresh, 0, 86400)
 	if err != nil || !(math.Abs(float64(got)/alone.Statements[0].Says-1) <= 0.02) {
 		t.Errorf("%v, %v, said %g s", got, err, alone.Statements[0].Says)
@@ -173,11 +174,11 @@ func TestStillCups(t *testing.T) {
 	r := fitted(t, &fit.Statements{Name: "x", Like: "epoxy-ipda", List: []fit.Statement{
 		{Kind: fit.CupLog, File: "still.csv", Mass: 0.1, In: resins.Container{Cup: 0.07}, Room: fresh.Temperature, Log: log},
 	}})
-	if p := parameter(t, r, "rate"); !(math.Abs(p.Value) <= 3*p.Sigma+0.02 && p.Sigma < 0.1) {
+	if p := parameter(t, r, fit.MovesRate); !(math.Abs(p.Value) <= 3*p.Sigma+0.02 && p.Sigma < 0.1) {
 		t.Errorf("ln of the rate by the log %+v", p)
 	}
-	if len(alone.Warnings) != 0 || !slices.ContainsFunc(unknown.Warnings, func(w string) bool { return strings.Contains(w, "as deep as wide") }) {
-		t.Errorf("warnings %q, %q", alone.Warnings, unknown.Warnings)
+	if len(alone.Warnings) != 0 || !slices.Contains(unknown.Warnings, warning.Warning(fit.ContainerAssumed{Number: 1, Statement: unknown.Statements[0].Statement})) {
+		t.Errorf("warnings %+v, %+v", alone.Warnings, unknown.Warnings)
 	}
 }
 
@@ -199,8 +200,10 @@ func TestContradictionsAreNamed(t *testing.T) {
 	if !reflect.DeepEqual(pairs, [][2]int{{0, 1}, {1, 2}}) {
 		t.Errorf("pairs %v", pairs)
 	}
-	if !slices.ContainsFunc(r.Warnings, func(w string) bool { return strings.Contains(w, "statements 1 and 2 contradict") }) {
-		t.Errorf("warnings %q", r.Warnings)
+	for _, c := range r.Contradictions {
+		if !slices.Contains(r.Warnings, warning.Warning(c)) || c.OfA != r.Statements[c.A].Statement || c.OfB != r.Statements[c.B].Statement {
+			t.Errorf("%+v is not among the warnings %+v", c, r.Warnings)
+		}
 	}
 	thick := fitted(t, statements(t, "  - film_gel: {time: 5 h, at: 25 °C}\n  - film_gel: {time: 150 min, at: 25 °C}\n  - viscosity: {value: 600 mPa·s, at: 25 °C}\n"))
 	if len(thick.Contradictions) != 1 || !(thick.Record.Spread.Viscosity < 1.15) {
@@ -250,8 +253,9 @@ func TestFarFromThePrior(t *testing.T) {
 		if rate := r.Record.Kinetics.Cure.Rate(0, 296); !(rate > 0) {
 			t.Errorf("rate %g", rate)
 		}
-		if !slices.ContainsFunc(r.Warnings, func(w string) bool { return strings.Contains(w, "right system") }) {
-			t.Errorf("warnings %q", r.Warnings)
+		if far, warned := one[fit.FarFromSystem](r.Warnings); !warned || far.What != fit.MovesRate || far.Claims != 1.6 || far.System != "epoxy-ipda" ||
+			!(math.Abs(math.Log(far.Factor)-math.Abs(parameter(t, r, fit.MovesRate).Value)) <= 1e-9) {
+			t.Errorf("warnings %+v", r.Warnings)
 		}
 	}
 }
@@ -270,8 +274,8 @@ func TestSpreadsNeverWiden(t *testing.T) {
 	if got := r.Record.Spread; !(got.Time <= 1.04*(1+1e-12) && got.Viscosity <= 1.03*(1+1e-12)) {
 		t.Errorf("%+v", got)
 	}
-	if !slices.ContainsFunc(r.Warnings, func(w string) bool { return strings.Contains(w, "15 °C to 80 °C") }) {
-		t.Errorf("warnings %q", r.Warnings)
+	if out, warned := one[fit.OutsideRange](r.Warnings); !warned || out.Number != 1 || out.Statement != r.Statements[0].Statement || out.Valid != prior.Valid {
+		t.Errorf("warnings %+v", r.Warnings)
 	}
 	p, err := r.Life(resins.Container{Cup: 0.2}, true, 0.01, quantity.Celsius(20), vessel.EndPoint{Temperature: quantity.Celsius(90)})
 	if err != nil || !math.IsInf(float64(p.Likely), 1) || p.Spread != r.Record.Spread.Time {
@@ -302,7 +306,7 @@ func TestLogViscosities(t *testing.T) {
 	thick := 1.25 * float64(load(t, "epoxy-ipda").Kinetics.ViscosityAt(0, 0, quantity.Celsius(23)))
 	log.Log.Viscosities = []fit.ViscosityReading{{At: 0, Is: quantity.Viscosity(thick)}}
 	r := fitted(t, &fit.Statements{Name: "x", Like: "epoxy-ipda", List: []fit.Statement{log}})
-	p := parameter(t, r, "viscosity")
+	p := parameter(t, r, fit.MovesViscosity)
 	// One reading to 1.15 against a prior of 1.3: 0.78 of the way (TestOneViscosity).
 	// The first temperature is free to some 0.3 K, which are 3 % of a viscosity.
 	if d := 0.78 * math.Log(1.25); !(math.Abs(p.Value-d) <= 0.03) || !p.Told {

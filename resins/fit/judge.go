@@ -1,7 +1,6 @@
 package fit
 
 import (
-	"fmt"
 	"math"
 
 	"gonum.org/v1/gonum/mat"
@@ -27,14 +26,9 @@ type Judged struct {
 
 // A Contradiction is a pair of statements that cannot both be right.
 type Contradiction struct {
-	A, B         int // indices of the statements
-	Sigmas       float64
-	NameA, NameB string
-}
-
-// String names both.
-func (c Contradiction) String() string {
-	return fmt.Sprintf("statements %d and %d contradict each other by %.1f standard deviations: %s; %s", c.A+1, c.B+1, c.Sigmas, c.NameA, c.NameB)
+	A, B     int // indices of the statements
+	OfA, OfB Statement
+	Sigmas   float64
 }
 
 // contradiction is how many σ two statements must be apart to be called that:
@@ -243,7 +237,7 @@ func (f *Result) contradict(a, b int, sigmas float64) {
 		}
 	}
 	f.Contradictions = append(f.Contradictions, Contradiction{
-		A: a, B: b, Sigmas: sigmas, NameA: f.model.tests[a].String(), NameB: f.model.tests[b].String(),
+		A: a, B: b, OfA: *f.model.tests[a].Statement, OfB: *f.model.tests[b].Statement, Sigmas: sigmas,
 	})
 }
 

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/warning"
 )
 
 // A Log is a cup test as a logger's file tells it. Times count from the first
@@ -19,7 +20,7 @@ type Log struct {
 	// Begins is what the file's own clock showed at its first reading where it
 	// counts elapsed time, 0 where it shows the time of day.
 	Begins quantity.Time
-	Notes  []string // how the file was understood where it did not say so itself
+	Notes  []warning.Warning // how the file was understood where it did not say so itself
 
 	header int // its line, 0 for none
 }

@@ -8,6 +8,7 @@ import (
 	"potlife/kinetics"
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
+	"potlife/kinetics/warning"
 	"potlife/resins"
 )
 
@@ -26,7 +27,7 @@ type thinned struct {
 
 // thin picks readings evenly along the curve, where time and temperature count
 // the same, and gives them the σ of (3) of the package comment.
-func thin(s *Statement, density quantity.Density) (*thinned, []string, error) {
+func thin(s *Statement, density quantity.Density) (*thinned, []warning.Warning, error) {
 	l := s.Log
 	if l == nil {
 		return nil, nil, fmt.Errorf("the log %s has not been read", s.File)
@@ -77,7 +78,7 @@ func along(l *Log) []int {
 }
 
 // thicken takes the viscosities over, those of flow times through their cup.
-func (t *thinned) thicken(s *Statement, density quantity.Density) ([]string, error) {
+func (t *thinned) thicken(s *Statement, density quantity.Density) ([]warning.Warning, error) {
 	add := func(at quantity.Time, v quantity.Viscosity) {
 		t.thickAt, t.logThick = append(t.thickAt, float64(at)), append(t.logThick, math.Log(float64(v)))
 	}
@@ -101,7 +102,7 @@ func (t *thinned) thicken(s *Statement, density quantity.Density) ([]string, err
 		add(f.At, v)
 	}
 	if outside > 0 {
-		return []string{fmt.Sprintf("%s: %d of %d flow times lie outside the range of cup %s and are left out", s.File, outside, len(s.Log.FlowTimes), cup.Name)}, nil
+		return []warning.Warning{FlowTimesOutside{File: s.File, Outside: outside, All: len(s.Log.FlowTimes), Cup: cup.Name}}, nil
 	}
 	return nil, nil
 }

@@ -64,7 +64,7 @@ func TestDecisive(t *testing.T) {
 			same := slices.Equal(predict(s, x), at)
 			mayStay := active == shift || active == cured || active == viscosity && s.End.Doubled
 			if decisive := slices.Contains(s.decisive, active); !decisive && !same || decisive && same && !mayStay {
-				t.Errorf("statement %d, %v: %s decisive %v, unchanged %v", i+1, s, m.all[active].name, decisive, same)
+				t.Errorf("statement %d, %v: %s decisive %v, unchanged %v", i+1, s, m.all[active].moves, decisive, same)
 			}
 		}
 	}

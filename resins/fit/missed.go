@@ -1,7 +1,6 @@
 package fit
 
 import (
-	"fmt"
 	"math"
 
 	"potlife/kinetics/ensemble"
@@ -27,7 +26,12 @@ type Miss struct {
 	// the system that the fit starts from.
 	Against int
 
-	statement, against, said, says string
+	Statement Statement
+	Other     Statement // the one that pulls; none: it is the system
+	System    string    // that the fit starts from
+	// Said and Says are times of the statement and of the new record, +Inf for never; 0
+	// where it is not of a time that was read off a clock.
+	Said, Says quantity.Time
 }
 
 // misses finds them. A pair of which one is missed need not be a [Contradiction]: with a
@@ -39,12 +43,12 @@ func (f *Result) misses() {
 		if !slow && !(math.Abs(j.Residual) > missing) {
 			continue
 		}
-		m := Miss{Of: i, Sigmas: j.Residual, Unsafe: slow, Against: f.against(i), statement: j.Statement.String(), against: f.Prior.Name}
+		m := Miss{Of: i, Sigmas: j.Residual, Unsafe: slow, Against: f.against(i), Statement: j.Statement, System: f.Prior.Name}
 		if m.Against >= 0 {
-			m.against = f.Statements[m.Against].Statement.String()
+			m.Other = f.Statements[m.Against].Statement
 		}
 		if j.Measures == "time" && j.Statement.Kind != CupLog {
-			m.said, m.says = spoken(j.Said), spoken(j.Says)
+			m.Said, m.Says = quantity.Time(j.Said), quantity.Time(j.Says)
 		}
 		f.Misses = append(f.Misses, m)
 	}
@@ -64,34 +68,4 @@ func (f *Result) against(i int) int {
 		}
 	}
 	return strongest
-}
-
-// String is the doubt in a line.
-func (m Miss) String() string {
-	head := fmt.Sprintf("statement %d, %s: ", m.Of+1, m.statement)
-	cause := "; " + m.against + ", from which the fit starts, pulls it there"
-	if m.Against >= 0 {
-		cause = fmt.Sprintf("; statement %d, %s, pulls it there", m.Against+1, m.against)
-	}
-	switch {
-	case m.Unsafe:
-		return head + fmt.Sprintf("the new record now says %s, later than the %s stated: that is the unsafe side, trust the %s", m.says, m.said, m.said) + cause
-	case m.says != "":
-		return head + fmt.Sprintf("the new record now says %s, %.1f standard deviations of this statement off", m.says, math.Abs(m.Sigmas)) + cause
-	}
-	return head + fmt.Sprintf("the new record misses it by %.1f standard deviations of this statement", math.Abs(m.Sigmas)) + cause
-}
-
-// spoken is a time in s as people say it.
-func spoken(s float64) string {
-	m := math.Round(s / 60)
-	switch {
-	case math.IsInf(s, 1):
-		return "never"
-	case s < 300:
-		return fmt.Sprint(quantity.Time(math.Round(s)))
-	case m < 100:
-		return fmt.Sprintf("%.0f min", m)
-	}
-	return fmt.Sprintf("%.0f h %02.0f min", math.Floor(m/60), math.Mod(m, 60))
 }

@@ -3,10 +3,11 @@ package fit_test
 import (
 	"math"
 	"slices"
-	"strings"
 	"testing"
 
 	"potlife/kinetics/ensemble"
+	"potlife/kinetics/warning"
+	"potlife/resins/fit"
 )
 
 // TestMissesAreTold: a label and a film that two rates only could keep, 2.4 standard
@@ -23,15 +24,16 @@ func TestMissesAreTold(t *testing.T) {
 	if len(r.Misses) != 1 || !r.Misses[0].Unsafe || r.Misses[0].Of != 0 || r.Misses[0].Against != 1 {
 		t.Fatalf("misses %+v", r.Misses)
 	}
-	if w := r.Warnings[0]; !strings.Contains(w, "later than the 40 min stated: that is the unsafe side, trust the 40 min; statement 2, a film gels in 9 h at 20 °C, pulls it there") {
-		t.Errorf("told first: %s", w)
+	late, is := r.Warnings[0].(fit.LongerThanStated)
+	if !is || late.Miss != r.Misses[0] || float64(late.Said) != j.Said || float64(late.Says) != j.Says || late.Statement != j.Statement || late.Other != r.Statements[1].Statement {
+		t.Errorf("told first: %+v", r.Warnings[0])
 	}
 	known := fitted(t, statements(t, "  - pot_life: {time: 40 min, mass: 150 g, at: 25 °C, in: {cup: 60 mm}, end: gel}\n  - film_gel: {time: 9 h, at: 25 °C}\n"))
 	if len(known.Contradictions) != 1 || len(known.Misses) != 2 || !known.Misses[0].Unsafe || known.Misses[1].Unsafe {
 		t.Errorf("%v, misses %+v", known.Contradictions, known.Misses)
 	}
-	if w := known.Warnings[0]; !strings.Contains(w, "unsafe side") {
-		t.Errorf("told first: %s", w)
+	if first, is := known.Warnings[0].(fit.LongerThanStated); !is || first.Miss != known.Misses[0] {
+		t.Errorf("told first: %+v", known.Warnings[0])
 	}
 }
 
@@ -48,8 +50,12 @@ func TestMissesAreThoseOfTheResiduals(t *testing.T) {
 		var told, want []int
 		for _, m := range r.Misses {
 			told = append(told, m.Of)
-			if !slices.Contains(r.Warnings, m.String()) {
-				t.Errorf("no doubt says %v", m)
+			want := warning.Warning(fit.MissedStatement{Miss: m})
+			if m.Unsafe {
+				want = fit.LongerThanStated{Miss: m}
+			}
+			if !slices.Contains(r.Warnings, want) {
+				t.Errorf("no warning says %+v", m)
 			}
 		}
 		for i, j := range r.Statements {
@@ -65,18 +71,5 @@ func TestMissesAreThoseOfTheResiduals(t *testing.T) {
 	}
 	if !(math.Abs(1/ensemble.Sigma(math.E)-1.645) < 1e-3) {
 		t.Error("nine in ten are no longer 1.645 σ")
-	}
-}
-
-// TestPlainFactors: a doubt of a resin a thousand times off says so in figures that anybody
-// reads.
-func TestPlainFactors(t *testing.T) {
-	r := fitted(t, statements(t, "  - film_gel: {time: 10 s, at: 25 °C}\n"))
-	i := slices.IndexFunc(r.Warnings, func(w string) bool { return strings.Contains(w, "differs by a factor of") })
-	if i < 0 {
-		t.Fatalf("warnings %q", r.Warnings)
-	}
-	if rate := math.Exp(parameter(t, r, "rate").Value); !(rate > 1000) || strings.Contains(r.Warnings[i], "e+") {
-		t.Errorf("rate × %g: %s", rate, r.Warnings[i])
 	}
 }

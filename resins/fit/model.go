@@ -7,6 +7,7 @@ import (
 
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/warning"
 	"potlife/resins"
 )
 
@@ -18,9 +19,9 @@ type model struct {
 	count int   // residuals, the prior's last
 }
 
-func newModel(prior *resins.Record, list []Statement) (*model, []string, error) {
+func newModel(prior *resins.Record, list []Statement) (*model, []warning.Warning, error) {
 	m := &model{space: newSpace(prior, list)}
-	var warnings []string
+	var warnings []warning.Warning
 	first := int(named)
 	for i := range list {
 		t, told, err := newTest(&list[i], prior.Kinetics.Density)

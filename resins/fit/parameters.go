@@ -38,9 +38,26 @@ const (
 	named
 )
 
+// Moves names what a parameter of the fit moves.
+type Moves string
+
+// What may move.
+const (
+	MovesRate       Moves = "rate"
+	MovesEnergy     Moves = "activation-energy"
+	MovesViscosity  Moves = "viscosity"
+	MovesFlowEnergy Moves = "flow-energy"
+	MovesLoss       Moves = "cup-loss" // heat that the cups lose
+	MovesHeat       Moves = "reaction-heat"
+	MovesShift      Moves = "vitrification-shift"
+	MovesCured      Moves = "cured-glass"
+	MovesFirst      Moves = "first-temperature" // of a log
+)
+
 // A parameter of the fit, standardised: value = prior mean 0 + σ·x.
 type parameter struct {
-	name  string
+	moves Moves
+	file  string // of the log whose first temperature it is
 	unit  string
 	sigma float64
 }
@@ -65,14 +82,14 @@ func newSpace(prior *resins.Record, list []Statement) *space {
 	}
 	s := &space{prior: prior, pivot: float64(pivot)}
 	s.all = []parameter{
-		rate:       {"rate", "ln", ensemble.Sigma(prior.Spread.Time)},
-		energy:     {"activation energy", "J/mol", energySigma},
-		viscosity:  {"viscosity", "ln", ensemble.Sigma(prior.Spread.Viscosity)},
-		flowEnergy: {"flow energy", "J/mol", flowEnergySigma},
-		loss:       {"heat loss of the cups", "ln", ensemble.Sigma(ensemble.UsualSpread)},
-		heat:       {"heat of reaction", "ln", heatSigma},
-		shift:      {"vitrification shift", "K", shiftSigma},
-		cured:      {"cured glass temperature", "K", curedSigma},
+		rate:       {MovesRate, "", "ln", ensemble.Sigma(prior.Spread.Time)},
+		energy:     {MovesEnergy, "", "J/mol", energySigma},
+		viscosity:  {MovesViscosity, "", "ln", ensemble.Sigma(prior.Spread.Viscosity)},
+		flowEnergy: {MovesFlowEnergy, "", "J/mol", flowEnergySigma},
+		loss:       {MovesLoss, "", "ln", ensemble.Sigma(ensemble.UsualSpread)},
+		heat:       {MovesHeat, "", "ln", heatSigma},
+		shift:      {MovesShift, "", "K", shiftSigma},
+		cured:      {MovesCured, "", "K", curedSigma},
 	}
 	moves := make([]bool, named)
 	for i := range list {
@@ -91,7 +108,7 @@ func newSpace(prior *resins.Record, list []Statement) *space {
 	for i := range list {
 		if list[i].Kind == CupLog {
 			s.active = append(s.active, len(s.all))
-			s.all = append(s.all, parameter{"first temperature of " + list[i].File, "K", firstSigma})
+			s.all = append(s.all, parameter{MovesFirst, list[i].File, "K", firstSigma})
 		}
 	}
 	s.index = make([]int, len(s.all))

@@ -6,6 +6,7 @@ import (
 	"potlife/kinetics"
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/warning"
 	"potlife/resins"
 )
 
@@ -47,7 +48,7 @@ type test struct {
 	seen     memo
 }
 
-func newTest(s *Statement, density quantity.Density) (*test, []string, error) {
+func newTest(s *Statement, density quantity.Density) (*test, []warning.Warning, error) {
 	t := &test{Statement: s, count: 1}
 	if s.Kind != CupLog {
 		return t, nil, nil

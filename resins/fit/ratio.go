@@ -1,8 +1,7 @@
 package fit
 
 import (
-	"fmt"
-
+	"potlife/kinetics/warning"
 	"potlife/resins"
 )
 
@@ -10,18 +9,12 @@ import (
 // Common practice: a hardener of the same kind but modified takes up to half as much again.
 const unlike = 1.5
 
-// RatioDoubt tells that a mix takes far more or less hardener than the system it is said to
-// be like, which is the slip of a wrong column; empty where it does not. The mix was given by
-// mass or by volume.
-func RatioDoubt(mix resins.Mix, byVolume bool, like *resins.Record) string {
+// RatioWarnings tell of a mix that takes far more or less hardener than the system it is said
+// to be like. The mix was given by mass or by volume.
+func RatioWarnings(mix resins.Mix, byVolume bool, like *resins.Record) []warning.Warning {
 	given, usual := mix.HardenerByMass(), like.Mix.HardenerByMass()
 	if given <= unlike*usual && usual <= unlike*given {
-		return ""
+		return nil
 	}
-	head, taken := "", "is it parts by volume"
-	if byVolume {
-		head, taken = "by the volumes given ", "are they parts by mass"
-	}
-	return fmt.Sprintf("%s%s g hardener to 100 g resin, where %s takes %s: %s, or the figure of another column?",
-		head, factorText(given), like.Name, factorText(usual), taken)
+	return []warning.Warning{UnlikeRatio{System: like.Name, Given: given, Usual: usual, ByVolume: byVolume}}
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/resins/document"
 )
@@ -18,7 +19,7 @@ type Statements struct {
 	Mix         *resins.Mix // nil: as the nearest system
 	ByVolume    bool        // Mix was given so
 	List        []Statement
-	Warnings    []string // of the reading
+	Warnings    []warning.Warning // of the reading
 }
 
 // Load reads a statements file and the logs it names, which lie beside it. The
@@ -96,9 +97,7 @@ func (s *Statements) ReadLogs(open func(name string) ([]byte, error)) error {
 				Mend: "add flow_cup: iso-4 to cup_log, or one of " + strings.Join(resins.FlowCups(), ", "),
 			}}}
 		}
-		for _, note := range st.Log.Notes {
-			s.Warnings = append(s.Warnings, st.File+": "+note)
-		}
+		s.Warnings = append(s.Warnings, st.Log.Notes...)
 	}
 	return nil
 }
@@ -252,7 +251,7 @@ func (f *file) statements() *Statements {
 	for i := range f.items {
 		s.List = append(s.List, f.items[i].statement())
 		if st := &s.List[i]; st.Assumed {
-			s.Warnings = append(s.Warnings, fmt.Sprintf("statement %d, %v: a cup as deep as wide is assumed; write in: {cup: 60 mm} once you know it", i+1, st))
+			s.Warnings = append(s.Warnings, ContainerAssumed{Number: i + 1, Statement: *st})
 		}
 	}
 	return s

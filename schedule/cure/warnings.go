@@ -62,9 +62,7 @@ func (t *Task) Warnings(r *resins.Record, a *Answer) []warning.Warning {
 	if !own.Oven.Stated {
 		list = append(list, OvenAssumed{Highest: own.Oven.Highest, Ramp: own.Oven.Ramp})
 	}
-	if doubt := r.Doubt(); doubt != "" {
-		list = append(list, warning.Text(doubt))
-	}
+	list = append(list, r.Warnings()...)
 	if room := t.Room.At(t.Wound()); !t.Valid.Holds(room) {
 		list = append(list, RoomOutsideData{Room: room, From: t.Valid.From, To: t.Valid.To, Resin: r.Name})
 	}

@@ -62,8 +62,10 @@ type Event struct {
 	Zone      string    `json:"zone,omitempty"`       // start: IANA name of the job's; none: the offset of At
 	Fibre     *Fibre    `json:"fibre,omitempty"`      // start: as the job or the catalogue had it
 	Resolved  bool      `json:"resolved,omitempty"`   // start: the copy of the resin is calibrated to the job's label
-	Label     []string  `json:"label,omitempty"`      // start: doubts of calibrating
+	Label     []string  `json:"label,omitempty"`      // start: warnings of calibrating, before LabelWarnings were kept
 	Weights   *Weights  `json:"weights,omitempty"`    // weighed
+
+	LabelWarnings []LabelWarning `json:"label_warnings,omitempty"` // start: of calibrating
 }
 
 // A Fibre is the tow of a job as it was when the session started.

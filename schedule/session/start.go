@@ -24,9 +24,9 @@ type Copies struct {
 	Learned []byte // nil: the job learned nothing
 	// Resolved tells that the resin's copy is calibrated to the job's label already, so
 	// that the day replays the same whatever a later version makes of labels. Label are
-	// the doubts that calibrating gave.
+	// the warnings that calibrating gave.
 	Resolved bool
-	Label    []string
+	Label    []warning.Warning
 }
 
 // CopiesOf are those of a winding. A record that no label changed is kept as it was
@@ -34,10 +34,7 @@ type Copies struct {
 func CopiesOf(w *schedule.Winding) Copies {
 	c := Copies{Resin: w.Resolved.Source}
 	if w.Job.HasLabel {
-		c.Resin, c.Resolved = w.Resolved.File(), true
-		for _, one := range w.Label {
-			c.Label = append(c.Label, string(one.(warning.Text)))
-		}
+		c.Resin, c.Resolved, c.Label = w.Resolved.File(), true, w.Label
 	}
 	if w.Learned != nil {
 		c.Learned = w.Learned.Source
@@ -73,7 +70,7 @@ func (c Copies) files(job []byte) map[string][]byte {
 func startOf(job *schedule.Job, copies Copies, at, now time.Time) Event {
 	e := Event{
 		At: at, Logged: now, Kind: Started, Job: job.Name, Layers: len(job.Layers),
-		Zone: schedule.ZoneName(job.Zone, at), Resolved: copies.Resolved, Label: copies.Label,
+		Zone: schedule.ZoneName(job.Zone, at), Resolved: copies.Resolved, LabelWarnings: keepLabel(copies.Label),
 	}
 	if f := job.Fibre; f.Density > 0 {
 		e.Fibre = &Fibre{

@@ -60,6 +60,15 @@ type AtEvent struct {
 	warning.Warning
 }
 
+// An AsRecorded is a warning of calibrating to the label that a journal keeps in a form which
+// this version cannot take apart: a sentence of before label_warnings were written, or a code
+// of a later version. It is told as it stands, since replay does not calibrate again.
+type AsRecorded struct {
+	Sentence string // empty: Kept and Values have it
+	Kept     string // the code
+	Values   string // JSON
+}
+
 // The codes.
 func (LineCut) Code() string       { return "journal-line-cut" }
 func (JobChanged) Code() string    { return "job-changed-since-start" }
@@ -72,6 +81,7 @@ func (LayersMissing) Code() string { return "finished-before-last-layer" }
 func (PotsLeft) Code() string      { return "finished-with-pots-in-cups" }
 func (MixedTwice) Code() string    { return "mixed-logged-twice" }
 func (PouredTwice) Code() string   { return "poured-logged-twice" }
+func (AsRecorded) Code() string    { return "label-as-recorded" }
 
 // Warnings has one of each kind.
 var Warnings = []warning.Warning{
@@ -86,4 +96,5 @@ var Warnings = []warning.Warning{
 	PotsLeft{},
 	MixedTwice{},
 	PouredTwice{},
+	AsRecorded{Sentence: "the label names no container"},
 }

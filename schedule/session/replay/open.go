@@ -4,7 +4,6 @@ import (
 	"slices"
 	"time"
 
-	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/schedule"
 	"potlife/schedule/session"
@@ -55,7 +54,7 @@ func Read(s *session.Session) (*Journal, error) {
 }
 
 // prepare is the winding of a session's copies. Where the copy of the resin is calibrated
-// already, the label is not applied again; its doubts are told as they were.
+// already, the label is not applied again; its warnings are told as they were.
 func prepare(job *schedule.Job, record *resins.Record, learned *schedule.Learned, events []session.Event) (*schedule.Winding, error) {
 	i := slices.IndexFunc(events, func(e session.Event) bool { return e.Kind == session.Started })
 	if i < 0 || !events[i].Resolved {
@@ -67,7 +66,7 @@ func prepare(job *schedule.Job, record *resins.Record, learned *schedule.Learned
 	if err != nil {
 		return nil, err
 	}
-	w.Label = warning.Texts(events[i].Label)
+	w.Label = events[i].OfLabel()
 	w.Warnings = slices.Concat(w.Label, w.Warnings)
 	return w, nil
 }

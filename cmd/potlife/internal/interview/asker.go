@@ -15,6 +15,7 @@ import (
 	"unicode/utf8"
 
 	"potlife/cmd/potlife/internal/report"
+	"potlife/kinetics/warning"
 )
 
 // ErrEnd tells that the answers ended before the questions.
@@ -118,9 +119,11 @@ func (a *Asker) prompt(text string) {
 	fmt.Fprint(a.out, strings.TrimSuffix(report.Fold(a.out, text, indent, indent+"  "), "\n")+" ")
 }
 
-// doubt says that an answer is odd, which it may be all the same.
-func (a *Asker) doubt(text string) {
-	fmt.Fprint(a.out, report.Fold(a.out, "doubt: "+text, "   ", "   "))
+// warn says that an answer is odd, which it may be all the same.
+func (a *Asker) warn(list []warning.Warning) {
+	for _, text := range report.Sentences(list) {
+		fmt.Fprint(a.out, report.Fold(a.out, "doubt: "+text, "   ", "   "))
+	}
 }
 
 // ended tells what is left of a file of answers after the last question.

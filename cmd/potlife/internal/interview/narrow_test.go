@@ -10,6 +10,7 @@ import (
 	"potlife/cmd/potlife/internal/interview"
 	"potlife/cmd/potlife/internal/report"
 	"potlife/resins/catalogue"
+	"potlife/resins/fit"
 )
 
 // keyboard gives an answer a read, and the line end that a terminal shows of it.
@@ -62,7 +63,7 @@ func TestNarrowTerminal(t *testing.T) {
 			t.Errorf("%s is not said to be anything", name)
 		}
 	}
-	if len(r.Warnings) != 1 || !strings.Contains(r.Warnings[0], "150 g") {
-		t.Errorf("warnings %q", r.Warnings)
+	if len(r.Warnings) != 1 || r.Warnings[0] != (fit.UnlikeRatio{System: "epoxy-ipda", Given: 150, Usual: 24}) {
+		t.Errorf("warnings %+v", r.Warnings)
 	}
 }

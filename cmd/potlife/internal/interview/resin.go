@@ -9,6 +9,7 @@ import (
 
 	"potlife/cmd/potlife/internal/report"
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/resins/catalogue"
 	"potlife/resins/document"
@@ -22,8 +23,8 @@ type Resin struct {
 	parts      string // the line of the mix; empty: as the nearest system
 	statements []string
 
-	// Warnings are the doubts about what was answered, told as soon as they arose.
-	Warnings []string
+	// Warnings are those about what was answered, told as soon as they arose.
+	Warnings []warning.Warning
 }
 
 // Statements is how many figures were given.
@@ -46,7 +47,7 @@ var ErrNothing = errors.New("no figure was given, so that nothing is written\n  
 // Ask asks for everything; named is called with the name as soon as it is known. The error is
 // that of named, [ErrEnd] or [ErrNothing].
 func (a *Asker) Ask(named func(name string) error) (*Resin, error) {
-	r := &Resin{Warnings: []string{}}
+	r := &Resin{}
 	var err error
 	if r.Name, err = a.ask(question{words: "Name of the resin", example: "club-epoxy-medium", check: checkName}, false); err != nil {
 		return nil, err
@@ -143,10 +144,9 @@ func (a *Asker) mix(r *Resin) error {
 	}
 	r.parts = line
 	mix := resins.Mix{Resin: resins.Part{ByMass: 100}, Hardener: resins.Part{ByMass: grams.In("g")}}
-	if doubt := fit.RatioDoubt(mix, false, near); doubt != "" {
-		r.Warnings = append(r.Warnings, doubt)
-		a.doubt(doubt)
-	}
+	odd := fit.RatioWarnings(mix, false, near)
+	r.Warnings = append(r.Warnings, odd...)
+	a.warn(odd)
 	return nil
 }
 

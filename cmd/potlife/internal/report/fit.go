@@ -5,7 +5,6 @@ import (
 
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
-	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/resins/fit"
 )
@@ -26,7 +25,6 @@ type Fit struct {
 	Charts         []string           `json:"charts"`
 	Warned
 	density quantity.Density
-	unsafe  []string // of the warnings, those told before all else
 }
 
 // FitStatement is a statement and what is said instead of it: by the nearest system, by a
@@ -60,7 +58,6 @@ type FitContradiction struct {
 	A      int     `json:"a"`
 	B      int     `json:"b"`
 	Sigmas float64 `json:"sigmas"`
-	text   string
 }
 
 // FitLife is a time to gel in the usual cup by the new record; null: not in seven days.
@@ -85,7 +82,7 @@ var siUnits = map[string]string{"time": "s", "viscosity": "Pa·s", "conversion":
 func NewFit(f *fit.Result) (*Fit, error) {
 	r := &Fit{
 		Name: f.Record.Name, Like: f.Prior.Name, Statements: []FitStatement{}, Parameters: []FitParameter{},
-		Contradictions: []FitContradiction{}, Untold: notNull(f.Untold), Charts: []string{},
+		Contradictions: []FitContradiction{}, Untold: []string{}, Charts: []string{},
 		SpreadBefore: Spread{f.Prior.Spread.Time, f.Prior.Spread.Viscosity},
 		Spread:       Spread{f.Record.Spread.Time, f.Record.Spread.Viscosity},
 		Record:       NewRecord(f.Record), density: f.Record.Kinetics.Density,
@@ -100,18 +97,21 @@ func NewFit(f *fit.Result) (*Fit, error) {
 		})
 	}
 	for _, p := range f.Parameters {
-		r.Parameters = append(r.Parameters, FitParameter{p.Name, p.Unit, p.Value, p.PriorSigma, p.Sigma, p.Told})
+		r.Parameters = append(r.Parameters, FitParameter{parameterWords(p), p.Unit, p.Value, p.PriorSigma, p.Sigma, p.Told})
 	}
 	for _, c := range f.Contradictions {
-		r.Contradictions = append(r.Contradictions, FitContradiction{c.A + 1, c.B + 1, c.Sigmas, c.String()})
+		r.Contradictions = append(r.Contradictions, FitContradiction{c.A + 1, c.B + 1, c.Sigmas})
 	}
-	for _, m := range f.Misses {
-		if m.Unsafe {
-			r.unsafe = append(r.unsafe, m.String())
-		}
+	for _, m := range f.Untold {
+		r.Untold = append(r.Untold, movesWords[m])
 	}
-	r.Warned = NewWarned(slices.Concat(warning.Texts(f.Warnings), r.Record.given)...)
+	r.Warned = NewWarned(slices.Concat(f.Warnings, r.Record.given)...)
 	return r, r.lives(f)
+}
+
+// CourseWords are the title of a cup log's chart and what its two curves are called.
+func CourseWords(f *fit.Result, i int) (title, fitted, before string) {
+	return f.Record.Name + ": " + f.Statements[i].Statement.String(), "the record, fitted", f.Prior.Name + ", before"
 }
 
 func (r *Fit) lives(f *fit.Result) error {

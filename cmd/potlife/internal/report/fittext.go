@@ -9,6 +9,7 @@ import (
 
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
+	"potlife/resins/fit"
 )
 
 // Text writes the fit for people: what was said, what is said of it, and what the record is
@@ -24,8 +25,9 @@ func (r *Fit) Text(w io.Writer) error {
 		return err
 	}
 	say(w, r.statementNote(), "  ", "  ")
-	section(w, "On the unsafe side", r.unsafe)
-	section(w, "Contradictions", r.contradictions())
+	unsafe, contradictions, others := r.parted()
+	section(w, "On the unsafe side", unsafe)
+	section(w, "Contradictions", contradictions)
 	fmt.Fprintln(w, "\nWhat moved")
 	if err := r.parameterTable().write(w); err != nil {
 		return err
@@ -45,7 +47,7 @@ func (r *Fit) Text(w io.Writer) error {
 	say(w, "left to stand in the usual cup, as deep as wide, in still air; resin as warm as the room; likely, and the factor within which it lies 9 times in 10", "  ", "  ")
 	fmt.Fprintln(w)
 	say(w, r.nextLine(), "", "  ")
-	section(w, "Doubts", r.otherWarnings())
+	section(w, "Doubts", others)
 	return nil
 }
 
@@ -182,16 +184,18 @@ func asPath(file string) string {
 	return "./" + file
 }
 
-func (r *Fit) contradictions() []string {
-	var list []string
-	for _, c := range r.Contradictions {
-		list = append(list, c.text)
+// parted are the warnings by their sections.
+func (r *Fit) parted() (unsafe, contradictions, others []string) {
+	for i, w := range r.given {
+		text := r.Warnings[i]
+		switch w.(type) {
+		case fit.LongerThanStated:
+			unsafe = append(unsafe, text)
+		case fit.Contradiction:
+			contradictions = append(contradictions, text)
+		default:
+			others = append(others, text)
+		}
 	}
-	return list
-}
-
-// otherWarnings are those that have no section of their own.
-func (r *Fit) otherWarnings() []string {
-	told := append(r.contradictions(), r.unsafe...)
-	return slices.DeleteFunc(slices.Clone(r.Warnings), func(w string) bool { return slices.Contains(told, w) })
+	return unsafe, contradictions, others
 }

@@ -3,6 +3,8 @@ package report
 import (
 	"fmt"
 	"io"
+
+	"potlife/kinetics/warning"
 )
 
 // Interview is the JSON of resins new.
@@ -12,6 +14,14 @@ type Interview struct {
 	Statements int    `json:"statements"`
 	Next       string `json:"next"` // command
 	Warned
+}
+
+// NewInterview builds the report of a file of statements that was asked for.
+func NewInterview(file, name string, statements int, warnings []warning.Warning) *Interview {
+	return &Interview{
+		File: file, Name: name, Statements: statements, Warned: NewWarned(warnings...),
+		Next: fmt.Sprintf("potlife resins fit %s -o %s.yaml", file, name),
+	}
 }
 
 // Text says what was written and what to do next.

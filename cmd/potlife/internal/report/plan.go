@@ -130,7 +130,7 @@ func NewPlan(w *schedule.Winding, s *batches.Solution, likely []quantity.Viscosi
 		Warned:   NewWarned(w.Warnings...),
 		Cautions: labelled(w.Misfit, Cautions(w.Record.Caution)), Limits: newLimits(w.Task.Limits),
 		Pots: []Pot{}, Helps: []Help{}, Layers: []Layer{},
-		contradicted: len(w.Contradictions) > 0, misfit: w.Misfit,
+		contradicted: len(w.Contradictions) > 0, misfit: misfitText(w.Misfit),
 	}
 	p.layers(w, s, likely)
 	if s.Plan != nil {

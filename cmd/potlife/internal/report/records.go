@@ -6,7 +6,6 @@ import (
 
 	"potlife/kinetics"
 	"potlife/kinetics/quantity"
-	"potlife/kinetics/warning"
 	"potlife/resins"
 )
 
@@ -78,13 +77,10 @@ func NewRecord(r *resins.Record) *Record {
 		Thermal:   Thermal{float64(k.Density), float64(k.HeatCapacity), float64(k.Conductivity)},
 		Spread:    Spread{r.Spread.Time, r.Spread.Viscosity},
 		Evidence:  map[string]Evidence{}, Calibrated: notNull(r.Calibrated),
-		Warned: NewWarned(), Cautions: Cautions(r.Caution), record: r,
+		Warned: NewWarned(r.Warnings()...), Cautions: Cautions(r.Caution), record: r,
 	}
 	for block, e := range r.Evidence {
 		out.Evidence[block] = Evidence{string(e.Kind), e.Note}
-	}
-	if doubt := r.Doubt(); doubt != "" {
-		out.Warn(warning.Text(doubt))
 	}
 	return out
 }
@@ -178,6 +174,12 @@ func (r *Record) Text(w io.Writer) error {
 	section(w, "Doubts", r.Warnings)
 	section(w, "Take care", r.Cautions)
 	return nil
+}
+
+// Sound writes that the record in a file is one.
+func (r *Record) Sound(w io.Writer, file string) error {
+	_, err := fmt.Fprintf(w, "%s: %s is a sound record\n", file, r.Name)
+	return err
 }
 
 // Catalogue is the JSON of resins list.

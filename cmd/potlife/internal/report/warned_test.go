@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"potlife/kinetics/warning"
+	"potlife/resins"
+	"potlife/resins/fit"
 	"potlife/schedule/cure"
 	"potlife/schedule/learning"
 	"potlife/schedule/session"
@@ -18,6 +20,8 @@ import (
 // everyWarning has one of each kind that the program finds.
 func everyWarning() []warning.Warning {
 	return slices.Concat(
+		resins.Warnings,
+		fit.Warnings,
 		weighing.Warnings,
 		scales.Warnings,
 		learning.Warnings,

@@ -10,6 +10,7 @@ import (
 
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
+	"potlife/resins/fit"
 )
 
 // minutes prints a duration as people say it: 45 s, 24 min, 1 h 05 min, 3 d 4 h.
@@ -212,8 +213,8 @@ func isNumber(word string) bool {
 const doubtfulLabel = "The label is doubtful: until it is checked, treat every pot as one that can run away, whatever is said here of what cannot."
 
 // labelled puts that caution first where there is a misfit.
-func labelled(misfit string, cautions []string) []string {
-	if misfit == "" {
+func labelled(misfit *fit.Misfit, cautions []string) []string {
+	if misfit == nil {
 		return cautions
 	}
 	return append([]string{doubtfulLabel}, cautions...)

@@ -8,7 +8,6 @@ import (
 
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
-	"potlife/kinetics/warning"
 	"potlife/schedule"
 )
 
@@ -52,10 +51,10 @@ func NewWorktime(s *schedule.Standing, l *schedule.Lasting) *Worktime {
 		WorkS: seconds(l.Likely), WorkSureS: seconds(l.Sure), EndsBy: string(l.EndsBy),
 		TooThickS: float64(l.TooThickFor), GelS: seconds(l.Milestones.Gel),
 		PeakAtS: seconds(l.Milestones.PeakAt), Danger: newDanger(l.Danger),
-		Limits: newLimits(l.Limits), Warned: NewWarned(warning.Texts(l.Warnings)...), Cautions: labelled(s.Misfit, Cautions(s.Record.Caution)),
+		Limits: newLimits(l.Limits), Warned: NewWarned(l.Warnings...), Cautions: labelled(s.Misfit, Cautions(s.Record.Caution)),
 		description: fmt.Sprintf("%s of %s %s, room %s", mass(s.Mass), s.Record.Name, s.Bath.Container, quantity.Format(s.Room, "°C", 0)),
 	}
-	w.misfit = s.Misfit
+	w.misfit = misfitText(s.Misfit)
 	w.PeakC, w.PeakOver = believed(l.Milestones.Peak)
 	if w.bears, w.alarm = dangerWords(l.Danger, s.Bath.Container); w.alarm != "" {
 		w.Cautions = append([]string{w.alarm}, w.Cautions...)
