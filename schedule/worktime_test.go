@@ -5,11 +5,14 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
 	"potlife/kinetics"
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/still"
 	"potlife/kinetics/vessel"
+	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/schedule"
 )
@@ -192,11 +195,11 @@ func TestLimitsEndLife(t *testing.T) {
 // TestDoubtsOfStandingResin: a generic record and a room outside the data are told;
 // that a vessel is still is no doubt.
 func TestDoubtsOfStandingResin(t *testing.T) {
-	all := strings.Join(standing(t, func(s *schedule.Standing) { s.Room = quantity.Celsius(10) }).Warnings, "\n")
-	for _, want := range []string{"is generic data", "10 °C lies outside 15 °C to 80 °C"} {
-		if strings.Count(all, want) != 1 {
-			t.Errorf("%q is not told once: %s", want, all)
-		}
+	var doubt string
+	got := standing(t, func(s *schedule.Standing) { s.Room, doubt = quantity.Celsius(10), s.Record.Doubt() }).Warnings
+	outside := schedule.OutsideData{At: quantity.Celsius(10), Trusted: resins.Range{From: quantity.Celsius(15), To: quantity.Celsius(80)}, Resin: "epoxy-ipda"}
+	if want := []warning.Warning{warning.Text(doubt), outside}; doubt == "" || !cmp.Equal(got, want, alike(1e-9)) {
+		t.Errorf("%+v, want %+v", got, want)
 	}
 	for _, stirred := range []bool{false, true} {
 		quiet := standing(t, func(s *schedule.Standing) {
@@ -204,7 +207,7 @@ func TestDoubtsOfStandingResin(t *testing.T) {
 			s.Bath.Stirred = stirred
 		})
 		if len(quiet.Warnings) > 0 {
-			t.Errorf("a measured bath, stirred %v: %q", stirred, quiet.Warnings)
+			t.Errorf("a measured bath, stirred %v: %+v", stirred, quiet.Warnings)
 		}
 	}
 }

@@ -7,6 +7,7 @@ import (
 
 	"potlife/cmd/potlife/internal/report"
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/resins/fit"
 	"potlife/schedule"
@@ -67,7 +68,7 @@ func runWorktime(cmd *cobra.Command, o *worktimeOptions) error {
 	return err
 }
 
-func (o *worktimeOptions) parse() (*schedule.Standing, []string, error) {
+func (o *worktimeOptions) parse() (*schedule.Standing, []warning.Warning, error) {
 	for _, needed := range []struct{ flag, value, example string }{
 		{"resin", o.resin, "epoxy-ipda"}, {"mass", o.mass, "250g"}, {"vessel", o.vessel, "'{cup: 90 mm}'"}, {"room", o.room, "22C"},
 	} {
@@ -77,7 +78,7 @@ func (o *worktimeOptions) parse() (*schedule.Standing, []string, error) {
 	}
 	s := &schedule.Standing{}
 	var err error
-	var warnings []string
+	var warnings []warning.Warning
 	if s.Record, err = resins.Load(o.resin); err != nil {
 		return nil, nil, err
 	}
@@ -109,7 +110,7 @@ func (o *worktimeOptions) parse() (*schedule.Standing, []string, error) {
 		if err != nil {
 			return nil, nil, err
 		}
-		s.Record, s.Misfit, warnings = c.Record, c.Misfit, append(c.Warnings, c.LeftOut...)
+		s.Record, s.Misfit, warnings = c.Record, c.Misfit, warning.Texts(append(c.Warnings, c.LeftOut...))
 	}
 	return s, warnings, nil
 }

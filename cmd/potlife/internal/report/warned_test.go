@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"potlife/kinetics/warning"
+	"potlife/schedule"
+	"potlife/schedule/batches"
 	"potlife/schedule/cure"
 	"potlife/schedule/learning"
 	"potlife/schedule/session"
@@ -25,6 +27,9 @@ func everyWarning() []warning.Warning {
 		session.Warnings,
 		replay.Warnings,
 		advice.Warnings,
+		schedule.Warnings,
+		batches.Warnings,
+		unwritten,
 		[]warning.Warning{CureNotDrawn{Path: "cure.svg"}},
 	)
 }

@@ -4,11 +4,9 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"strings"
 
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
-	"potlife/kinetics/warning"
 	"potlife/schedule"
 )
 
@@ -52,7 +50,7 @@ func NewWorktime(s *schedule.Standing, l *schedule.Lasting) *Worktime {
 		WorkS: seconds(l.Likely), WorkSureS: seconds(l.Sure), EndsBy: string(l.EndsBy),
 		TooThickS: float64(l.TooThickFor), GelS: seconds(l.Milestones.Gel),
 		PeakAtS: seconds(l.Milestones.PeakAt), Danger: newDanger(l.Danger),
-		Limits: newLimits(l.Limits), Warned: NewWarned(warning.Texts(l.Warnings)...), Cautions: labelled(s.Misfit, Cautions(s.Record.Caution)),
+		Limits: newLimits(l.Limits), Warned: NewWarned(l.Warnings...), Cautions: labelled(s.Misfit, Cautions(s.Record.Caution)),
 		description: fmt.Sprintf("%s of %s %s, room %s", mass(s.Mass), s.Record.Name, s.Bath.Container, quantity.Format(s.Room, "°C", 0)),
 	}
 	w.misfit = s.Misfit
@@ -103,7 +101,7 @@ func (w *Worktime) Text(out io.Writer) error {
 // endLine says what ends the working life.
 func (w *Worktime) endLine() string {
 	limit := vessel.Limit(w.EndsBy)
-	words := strings.Replace(w.Limits.words(limit), "the mandrel's temperature", "room temperature", 1)
+	words := w.Limits.wordsOf("the bath", "room temperature", limit)
 	switch {
 	case limit == vessel.NoLimit:
 		return "The likely bath passes no limit in 7 days."
