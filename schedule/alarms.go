@@ -1,14 +1,10 @@
 package schedule
 
 import (
-	"fmt"
-	"math"
-	"strings"
-	"time"
-
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/still"
 	"potlife/kinetics/vessel"
+	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/schedule/batches"
 )
@@ -16,8 +12,9 @@ import (
 // Alarms are what a plan holds in store beside its limits: resin that runs away if
 // nobody pours it, and cups that end before they are poured.
 type Alarms struct {
-	Cautions []string
-	Warnings []string
+	Pot      *Danger // of the heaviest pot, forgotten in its cup; nil without a plan
+	Bath     *Danger // of the fullest bath
+	Warnings []warning.Warning
 }
 
 // Alarms looks at the pots and the bath of a plan as they stand still. The search lets
@@ -30,7 +27,7 @@ func (w *Winding) Alarms(s *batches.Solution) (*Alarms, error) {
 		return a, nil
 	}
 	var err error
-	if a.Cautions, err = w.forgotten(s); err != nil {
+	if a.Pot, a.Bath, err = w.forgotten(s); err != nil {
 		return nil, err
 	}
 	a.Warnings, err = w.cupsThatEnd(s.Plan)
@@ -40,8 +37,8 @@ func (w *Winding) Alarms(s *batches.Solution) (*Alarms, error) {
 // cup is what the job's pots are mixed in.
 func (j *Job) cup() resins.Container { return resins.Container{Cup: j.Pots.Cup} }
 
-// forgotten tells what runs away if it is left alone.
-func (w *Winding) forgotten(s *batches.Solution) ([]string, error) {
+// forgotten judges the heaviest pot and the fullest bath left alone.
+func (w *Winding) forgotten(s *batches.Solution) (inCup, standing *Danger, err error) {
 	j, t := w.Job, w.Task
 	room, wall, _, _ := j.surroundings()
 	f := forgotten{
@@ -60,58 +57,24 @@ func (w *Winding) forgotten(s *batches.Solution) ([]string, error) {
 			bath = max(bath, s.Tally.Pours[i].Bath)
 		}
 	}
-	inCup, err := f.of(pot)
-	if err != nil {
-		return nil, err
+	if inCup, err = f.of(pot); err != nil {
+		return nil, nil, err
 	}
 	f.in, f.jacketed, f.wall = j.Bath.Container, j.Bath.HasJacket, wall.Highest()
-	standing, err := f.of(bath)
-	if err != nil {
-		return nil, err
-	}
-	return alarm(inCup, standing), nil
-}
-
-// alarm is one loud caution for pot and bath, so that it fits a page; none where neither
-// is a danger.
-func alarm(pot, bath *Danger) []string {
-	var what, out []string
-	if pot.Runs() {
-		what = append(what, fmt.Sprintf("a pot of %s in its cup (up to %s cannot)", grams(pot.Mass), grams(pot.Safe)))
-		way := "pour it or " + pot.WayOut("")
-		if pot.nowhere() {
-			way = "pour it at once; " + pot.WayOut("")
-		}
-		out = append(out, way)
-	}
-	if bath.Runs() {
-		what = append(what, fmt.Sprintf("a bath of %s (up to %s cannot)", grams(bath.Mass), grams(bath.Safe)))
-		out = append(out, "empty the bath if the day ends early")
-	}
-	if len(what) == 0 {
-		return nil
-	}
-	return []string{"DANGER: left alone, " + strings.Join(what, " and ") + " can run away: " + strings.Join(out, "; ") + "."}
-}
-
-// grams prints a mass rounded down to what it must not be promised above.
-func grams(m quantity.Mass) string {
-	if g := m.In("g"); g < 10 {
-		return fmt.Sprintf("%.1f g", math.Floor(g*10)/10)
-	}
-	return fmt.Sprintf("%.0f g", math.Floor(m.In("g")*(1+1e-12)))
+	standing, err = f.of(bath)
+	return inCup, standing, err
 }
 
 // cupsThatEnd warns of pots that would not last in their cups until they are poured,
 // with the reserve, in the sure world of the plan. Pots alike are followed once.
-func (w *Winding) cupsThatEnd(plan *batches.Plan) ([]string, error) {
+func (w *Winding) cupsThatEnd(plan *batches.Plan) ([]warning.Warning, error) {
 	t := w.Task
 	type kind struct {
 		mass  quantity.Mass
 		mixed quantity.Temperature
 	}
 	lives := map[kind]vessel.Life{}
-	var warnings []string
+	var warnings []warning.Warning
 	more := 0
 	for i := range plan.Pours {
 		pour := &plan.Pours[i]
@@ -135,13 +98,13 @@ func (w *Winding) cupsThatEnd(plan *batches.Plan) ([]string, error) {
 				more++
 				continue
 			}
-			warnings = append(warnings, fmt.Sprintf(
-				"the pot of %s begun at %s lasts %.0f min in its cup for sure, and is poured after %.0f: with the reserve of %.0f min that is too long; mix less at a time, or cooler",
-				grams(pot.Mass()), w.Job.Clock(pot.MixAt).Round(time.Minute).Format("15:04"), math.Floor(life.Left.In("min")), math.Ceil(stands.In("min")), t.Reserve.In("min")))
+			warnings = append(warnings, PotEndsInCup{
+				Pot: pot.Mass(), Begun: w.Job.Clock(pot.MixAt), Lasts: life.Left, Stands: stands, Reserve: t.Reserve,
+			})
 		}
 	}
 	if more > 0 {
-		warnings = append(warnings, fmt.Sprintf("nor do %d more pots last in their cups until they are poured", more))
+		warnings = append(warnings, MorePotsEndInCups{more})
 	}
 	return warnings, nil
 }

@@ -1,7 +1,6 @@
 package schedule_test
 
 import (
-	"strings"
 	"testing"
 
 	"potlife/kinetics/quantity"
@@ -26,15 +25,8 @@ func TestForgottenPotsAndBaths(t *testing.T) {
 	w := demo(t, "telescope-strut.yaml")
 	s := solved(t, w.Task)
 	a := alarms(t, w, s)
-	if len(a.Cautions) != 1 || len(a.Warnings) != 0 {
-		t.Fatalf("%q, %q", a.Cautions, a.Warnings)
-	}
-	for _, words := range []string{
-		"DANGER: left alone, a pot of 239 g in its cup (up to ", " and a bath of ", " can run away: pour it or spread it no deeper than ", "; empty the bath",
-	} {
-		if !strings.Contains(a.Cautions[0], words) {
-			t.Errorf("%q lacks %q", a.Cautions[0], words)
-		}
+	if !a.Pot.Runs() || !near(a.Pot.Mass, 0.2393) || !(a.Pot.Safe > 0 && a.Pot.Depth > 0) || !a.Bath.Runs() || len(a.Warnings) != 0 {
+		t.Fatalf("%+v, %+v, %+v", a.Pot, a.Bath, a.Warnings)
 	}
 	// The heaviest pot does run away in the nominal world already.
 	room := quantity.Celsius(23)
@@ -57,8 +49,8 @@ func TestForgottenPotsAndBaths(t *testing.T) {
 		plan.Pours[i].Pots[0].Pot = w.Record.Mix.Weigh(0.03, 1e-4)
 		tally.Pours[i].Bath = 0.1
 	}
-	if a := alarms(t, w, &small); len(a.Cautions) != 0 {
-		t.Errorf("pots of 30 g in a bath of 100 g: %q", a.Cautions)
+	if a := alarms(t, w, &small); a.Pot.Runs() || a.Bath.Runs() {
+		t.Errorf("pots of 30 g in a bath of 100 g: %+v, %+v", a.Pot, a.Bath)
 	}
 }
 
@@ -75,10 +67,14 @@ func TestCupsThatEnd(t *testing.T) {
 	early := *s
 	early.Plan = &plan
 	a := alarms(t, w, &early)
-	if len(a.Warnings) != 1 || !strings.Contains(a.Warnings[0], "the pot of 176 g begun at 08:34") || !strings.Contains(a.Warnings[0], "too long") {
-		t.Errorf("%q", a.Warnings)
+	if len(a.Warnings) != 1 {
+		t.Fatalf("%+v", a.Warnings)
 	}
-	if a := alarms(t, w, &batches.Solution{}); len(a.Cautions)+len(a.Warnings) != 0 {
-		t.Errorf("no plan: %q", a)
+	told, known := a.Warnings[0].(schedule.PotEndsInCup)
+	if !known || !near(told.Pot, 0.1766) || !told.Begun.Equal(w.Job.Clock(pots[0].MixAt)) || told.Reserve != w.Task.Reserve || !(told.Lasts < told.Stands+told.Reserve) {
+		t.Errorf("%+v", a.Warnings[0])
+	}
+	if a := alarms(t, w, &batches.Solution{}); a.Pot != nil || a.Bath != nil || len(a.Warnings) != 0 {
+		t.Errorf("no plan: %+v", a)
 	}
 }

@@ -9,6 +9,7 @@ import (
 
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
+	"potlife/kinetics/warning"
 	"potlife/resins/document"
 )
 
@@ -136,12 +137,12 @@ func clockAfter(text string, day, start time.Time, last float64, zone *time.Loca
 	return clock, err
 }
 
-// late doubts a course that begins after the start of the job.
-func (t *Temperature) late(what string) string {
+// late doubts a room's course that begins after the start of the job; nil: it does not.
+func (t *Temperature) late() warning.Warning {
 	if len(t.points) == 0 || !t.settled || t.series.Begins() <= 0 {
-		return ""
+		return nil
 	}
-	return what + "'s course begins at " + t.points[0].at + ", after the start: until then it is taken as " + t.points[0].is.String()
+	return RoomBeginsLate{Begins: t.points[0].at, Taken: t.points[0].is}
 }
 
 // Series is the temperature over elapsed seconds.

@@ -1,21 +1,19 @@
 package schedule
 
 import (
-	"fmt"
-	"math"
-
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
+	"potlife/kinetics/warning"
 )
 
 // contradictions are what no plan can mend, since it lies in the job itself: the best
 // that any plan could begin with, a pot mixed at the start into a bath at its lowest or at
 // its highest, breaks a limit at once on the likely bath, or the reserve. Each says which
 // two figures do not go together.
-func (w *Winding) contradictions() []string {
+func (w *Winding) contradictions() []warning.Warning {
 	t := w.Task
-	if text := w.tooWarm(); text != "" {
-		return []string{text}
+	if warm := w.tooWarm(); warm != nil {
+		return []warning.Warning{warm}
 	}
 	ready := t.Pots.Mixing
 	cup := vessel.New(t.Resin, t.Pots.Cup, t.Room, t.Room, vessel.Working)
@@ -30,7 +28,7 @@ func (w *Winding) contradictions() []string {
 			return nil // the search tells a simulation that fails
 		}
 		if i == 0 && fresh.Alpha >= t.Resin.Gel {
-			return []string{fmt.Sprintf("a pot of %v gels in its cup within the %v that mixing takes: check pots.mixing, or mix cooler", t.Pots.Smallest, t.Pots.Mixing)}
+			return []warning.Warning{PotGelsInMixing{t.Pots.Smallest, t.Pots.Mixing}}
 		}
 		fresh.Mass = mass.bath
 		life, err := bath.Life(fresh, mass.at, vessel.Tow{}, 0, t.Limits, asFarAsContradicted)
@@ -41,8 +39,8 @@ func (w *Winding) contradictions() []string {
 			best, from = life, fresh
 		}
 	}
-	if text := w.overAtOnce(best, from, ready); text != "" {
-		return []string{text}
+	if over := w.overAtOnce(best, from, ready); over != nil {
+		return []warning.Warning{over}
 	}
 	return nil
 }
@@ -63,57 +61,43 @@ func (b begun) waiting(times float64) begun {
 const asFarAsContradicted quantity.Time = 48 * 3600
 
 // tooWarm tells that resin as mixed, in a room that does not cool it, or what is around the
-// bath is warmer than the bath may be.
-func (w *Winding) tooWarm() string {
+// bath is warmer than the bath may be; nil: neither is.
+func (w *Winding) tooWarm() warning.Warning {
 	t := w.Task
-	limit := t.Limits.BathTemperature
-	name := "limits.bath_temperature, " + celsius(limit)
-	switch {
-	case w.Job.Limits.BathTemperature > 0:
-	case w.Job.Bath.HasJacket:
-		name = celsius(limit) + ", 12 K above the jacket where no limit is given"
-	default:
-		name = celsius(limit) + ", the usual limit"
-	}
-	around, what := t.Room, "the room"
+	found := WarmerThanLimit{Limit: t.Limits.BathTemperature, From: FromUse}
+	around, site := t.Room, SiteRoom
 	if w.Job.Bath.HasJacket {
-		around, what = t.Wall, "the jacket"
+		around, site, found.From = t.Wall, SiteJacket, FromJacket
 	}
-	tell := func(what string, at quantity.Temperature, cooler string) string {
-		return fmt.Sprintf("%s at %s, and the bath may not be as warm as %s: give a higher limits.bath_temperature, or %s", what, celsius(at), name, cooler)
+	if w.Job.Limits.BathTemperature > 0 {
+		found.From = FromJob
 	}
 	switch {
-	case t.MixedAt(0) >= limit && t.Room.IsConstant() && t.Room.At(0) >= limit: // and does not cool in its cup
-		return tell("resin is mixed", t.MixedAt(0), "mix cooler resin")
-	case around.IsConstant() && around.At(0) >= limit:
-		return tell(what+" is", around.At(0), "a cooler one")
+	case t.MixedAt(0) >= found.Limit && t.Room.IsConstant() && t.Room.At(0) >= found.Limit: // and does not cool in its cup
+		found.Site, found.At = SiteResin, t.MixedAt(0)
+	case around.IsConstant() && around.At(0) >= found.Limit:
+		found.Site, found.At = site, around.At(0)
+	default:
+		return nil
 	}
-	return ""
+	return found
 }
 
-// overAtOnce tells why a fresh bath cannot be used, or not as long as the reserve.
-func (w *Winding) overAtOnce(life vessel.Life, fresh vessel.State, at quantity.Time) string {
+// overAtOnce tells why a fresh bath cannot be used, or not as long as the reserve; nil
+// where it can, and where it cannot by gel alone, which the pot has been asked about.
+func (w *Winding) overAtOnce(life vessel.Life, fresh vessel.State, at quantity.Time) warning.Warning {
 	t := w.Task
 	switch {
 	case life.Over() && life.EndsBy == vessel.TooThick:
-		return fmt.Sprintf("resin has %s at %s when mixing ends, after %v, and never thins to limits.bath_viscosity, %s: warm it, give a higher limit, or take a thinner system",
-			thickness(fresh.Viscosity(&t.Resin)), celsius(fresh.Temperature), t.Pots.Mixing, thickness(t.Limits.BathViscosity))
+		return NeverThins{Viscosity: fresh.Viscosity(&t.Resin), Limit: t.Limits.BathViscosity, At: fresh.Temperature, Mixing: t.Pots.Mixing}
 	case life.Over() && life.EndsBy == vessel.LaidViscosity:
 		laid := fresh
 		laid.Temperature = t.Limits.Mandrel.At(at)
-		return fmt.Sprintf("resin has %s at the mandrel's %s when mixing ends, after %v, and limits.laid_viscosity is %s: warm the mandrel, give a higher limit, or take a thinner system",
-			thickness(laid.Viscosity(&t.Resin)), celsius(laid.Temperature), t.Pots.Mixing, thickness(t.Limits.LaidViscosity))
+		return TooThickOnMandrel{Viscosity: laid.Viscosity(&t.Resin), Limit: t.Limits.LaidViscosity, Mandrel: laid.Temperature, Mixing: t.Pots.Mixing}
 	case life.Over() && life.EndsBy == vessel.BathTemperature:
-		return fmt.Sprintf("resin has %s when mixing ends, after %v, more than the %s that a bath may have: check pots.mixing, mix cooler or smaller pots, or give a higher limits.bath_temperature",
-			celsius(fresh.Temperature), t.Pots.Mixing, celsius(t.Limits.BathTemperature))
-	case life.Over():
-		return "" // by gel alone, which the pot has been asked about
-	case life.Left < t.Reserve:
-		return fmt.Sprintf("a fresh bath likely lasts %.0f min at most, less than limits.reserve, %v: give a lower reserve, another hardener or other temperatures",
-			math.Floor(life.Left.In("min")), t.Reserve)
+		return TooHotWhenMixed{At: fresh.Temperature, Limit: t.Limits.BathTemperature, Mixing: t.Pots.Mixing}
+	case !life.Over() && life.Left < t.Reserve:
+		return FreshBathTooShort{Lasts: life.Left, Reserve: t.Reserve}
 	}
-	return ""
+	return nil
 }
-
-// thickness is a viscosity in whole mPa·s.
-func thickness(v quantity.Viscosity) string { return quantity.Format(v, "mPa·s", 0) }

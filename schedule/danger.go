@@ -1,9 +1,7 @@
 package schedule
 
 import (
-	"fmt"
 	"math"
-	"strings"
 
 	"potlife/kinetics"
 	"potlife/kinetics/ensemble"
@@ -115,40 +113,4 @@ func (f *forgotten) of(mass quantity.Mass) (*Danger, error) {
 		d.Vessels = int(n)
 	}
 	return d, nil
-}
-
-// WayOut of a danger in words, empty where there is none; vessels are those like the
-// one asked about, empty: there is no other. The depth is rounded down to a figure that
-// can be measured, the tray up to whole centimetres for that depth.
-func (d *Danger) WayOut(vessels string) string {
-	if !d.Runs() {
-		return ""
-	}
-	var ways []string
-	if depth := flat(d.Depth); depth > 0 {
-		side := math.Ceil(d.Side.In("cm")*math.Sqrt(d.Depth.In("mm")/depth)) * 10
-		ways = append(ways, fmt.Sprintf("spread it no deeper than %.3g mm, in a tray of %[2]g mm by %[2]g mm or wider", depth, side))
-	}
-	if d.Vessels > 0 && vessels != "" {
-		ways = append(ways, fmt.Sprintf("split it into %d %s", d.Vessels, vessels))
-	}
-	if len(ways) == 0 {
-		return "nothing makes it safe there, mix it cooler or where it is cooler"
-	}
-	return strings.Join(ways, ", or ")
-}
-
-// nowhere tells that it is safe at no depth that a mass of resin keeps to.
-func (d *Danger) nowhere() bool { return flat(d.Depth) == 0 }
-
-// flat is a depth in mm rounded down to what a rule shows, 0 for less than half a
-// millimetre, which no mass of resin keeps to.
-func flat(depth quantity.Length) float64 {
-	switch mm := depth.In("mm"); {
-	case mm >= 2:
-		return math.Floor(mm)
-	case mm >= 0.5:
-		return math.Floor(mm*5) / 5
-	}
-	return 0
 }

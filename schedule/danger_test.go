@@ -2,7 +2,6 @@ package schedule_test
 
 import (
 	"math"
-	"strings"
 	"testing"
 
 	"potlife/kinetics/quantity"
@@ -85,7 +84,7 @@ func TestDangerOfStandingResin(t *testing.T) {
 	}
 	// A mass within what is safe is no danger, and asks no way out.
 	small := standing(t, func(s *schedule.Standing) { s.Mass = d.Safe * 0.99 })
-	if small.Danger.Runs() || small.Danger.Vessels != 0 || small.Danger.WayOut("cups") != "" || small.Danger.Safe != d.Safe {
+	if small.Danger.Runs() || small.Danger.Vessels != 0 || small.Danger.Safe != d.Safe {
 		t.Errorf("%v: %+v", d.Safe*0.99, small.Danger)
 	}
 	// So is the same mass in a tray of that side with usual losses.
@@ -130,27 +129,6 @@ func TestWhatMakesDanger(t *testing.T) {
 	} {
 		if safe := standing(t, change).Danger.Safe; !(safe < base*0.97) {
 			t.Errorf("%s: %v are safe, %v without", name, safe, base)
-		}
-	}
-}
-
-// TestWayOutIsRoundedToTheSafeSide: depths down, trays up, and a split that would be
-// too many is left out.
-func TestWayOutIsRoundedToTheSafeSide(t *testing.T) {
-	d := schedule.Danger{Mass: 1, Safe: 0.3, Depth: 0.0048, Side: math.Sqrt2 / 10, Vessels: 4}
-	// 48 mm³ per mm² of side 141.4 mm is 4 mm deep at 141.4·√1.2 = 154.9 mm (derived).
-	if got, want := d.WayOut("such cups"), "spread it no deeper than 4 mm, in a tray of 160 mm by 160 mm or wider, or split it into 4 such cups"; got != want {
-		t.Errorf("%q, want %q", got, want)
-	}
-	d.Depth, d.Vessels = 0.0013, 0
-	if got := d.WayOut("cups"); !strings.Contains(got, "no deeper than 1.2 mm") || strings.Contains(got, "split") {
-		t.Errorf("%q", got)
-	}
-	// In an oven nothing is safe, and no tray of infinite width is asked for.
-	for _, depth := range []quantity.Length{0, 0.0003} {
-		d.Depth, d.Side = depth, quantity.Length(math.Inf(1))
-		if got := d.WayOut("cups"); !strings.HasPrefix(got, "nothing makes it safe there") {
-			t.Errorf("%v deep: %q", depth, got)
 		}
 	}
 }

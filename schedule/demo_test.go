@@ -89,28 +89,28 @@ func TestShellNeedsNoChange(t *testing.T) {
 // TestVariantsDoWhatTheySay: each variant differs from the job in what it names.
 func TestVariantsDoWhatTheySay(t *testing.T) {
 	w := demo(t, "softener-shell.yaml")
-	seen := map[string]*batches.Task{}
+	seen := map[batches.Remedy]*batches.Task{}
 	for _, v := range w.Variants() {
 		seen[v.What] = v.Task
 	}
 	at := func(task *batches.Task) quantity.Temperature { return task.Room.At(3600) }
 	base := w.Task
-	if task := seen["room 4 K cooler"]; at(base)-at(task) != 4 || task.Limits.Mandrel.At(3600) != at(task) {
+	if task := seen[batches.Remedy{Kind: batches.RoomTemperature, By: -4}]; at(base)-at(task) != 4 || task.Limits.Mandrel.At(3600) != at(task) {
 		t.Error("the cooler room is not 4 K cooler, or its mandrel does not follow")
 	}
-	if task := seen["resin 5 K cooler when mixed"]; task.ResinShift != -5 || at(task) != at(base) {
+	if task := seen[batches.Remedy{Kind: batches.ResinTemperature, By: -5}]; task.ResinShift != -5 || at(task) != at(base) {
 		t.Error("the cooler resin is not 5 K cooler than the room it was")
 	}
-	if task := seen["tow a quarter faster"]; !(task.Units[1].Time < base.Units[1].Time) || task.Units[1].Resin != base.Units[1].Resin {
+	if task := seen[batches.Remedy{Kind: batches.TowSpeed, Times: 1.25}]; !(task.Units[1].Time < base.Units[1].Time) || task.Units[1].Resin != base.Units[1].Resin {
 		t.Error("the faster tow is not faster, or carries other resin")
 	}
-	if task := seen["pots and bath a third smaller"]; !(task.Bath.Highest < base.Bath.Highest) || !(task.Pots.Largest < base.Pots.Largest) {
+	if task := seen[batches.Remedy{Kind: batches.PotSize, Times: 2.0 / 3}]; !(task.Bath.Highest < base.Bath.Highest) || !(task.Pots.Largest < base.Pots.Largest) {
 		t.Error("the smaller pots are not smaller")
 	}
-	if task := seen["refill: circuits, inside the layers"]; len(task.Units) <= len(base.Units) {
+	if task := seen[batches.Remedy{Kind: batches.StopsInside}]; len(task.Units) <= len(base.Units) {
 		t.Error("stops inside the layers add none")
 	}
-	slow := seen["a hardener half as fast"]
+	slow := seen[batches.Remedy{Kind: batches.HardenerRate, Times: 0.5}]
 	if a, b := slow.Resin.CureRate(0.1, 300), base.Resin.CureRate(0.1, 300); !(a < 0.51*b && a > 0.49*b) {
 		t.Errorf("half as fast: %g against %g", a, b)
 	}

@@ -1,11 +1,10 @@
 package schedule
 
 import (
-	"fmt"
 	"math"
-	"strings"
 
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/warning"
 )
 
 // What a machine for wet winding does, beyond which a figure is taken for a slip (common
@@ -21,62 +20,47 @@ const (
 
 // doubtMachine doubts a tow that runs faster than any resin bath wets, and a band that its
 // tows hardly make.
-func (w *Winding) doubtMachine() []string {
-	var doubts []string
+func (w *Winding) doubtMachine() []warning.Warning {
+	var doubts []warning.Warning
 	m, f := &w.Job.Machine, &w.Job.Fibre
 	if m.TowSpeed > fastestTow {
-		doubts = append(doubts, fmt.Sprintf("machine.tow_speed is %s, and wet winding hardly runs faster than %s: is it the right unit?",
-			quantity.Format(m.TowSpeed, "m/min", 0), quantity.Format(fastestTow, "m/min", 0)))
+		doubts = append(doubts, TowTooFast{Speed: m.TowSpeed, Fastest: fastestTow})
 	}
 	setup := w.Job.setup(w.Record)
-	tows := fmt.Sprintf("%d tows", m.Tows)
-	if m.Tows == 1 {
-		tows = "1 tow"
-	}
-	made := fmt.Sprintf("a band of %v from %s of %s", m.Band, tows, quantity.Format(f.Tex, "tex", 0))
+	band := TowBand{Width: m.Band, Tows: m.Tows, Tex: f.Tex}
 	each := m.Band / quantity.Length(m.Tows)
 	widest := quantity.Length(math.Max(float64(widestTow), widestPerTex*float64(f.Tex)))
 	switch ply := setup.Ply(); {
 	case ply < thinnestPly || ply > thickestPly:
-		doubts = append(doubts, fmt.Sprintf("%s lies %s mm thick at %v: check band, tows, tex and fibre_fraction",
-			made, threeDigits(ply.In("mm")), w.Job.FibreFraction))
+		doubts = append(doubts, PlyDoubtful{Band: band, Thickness: ply, Fraction: w.Job.FibreFraction})
 	case each > widest:
-		doubts = append(doubts, fmt.Sprintf("%s is %s mm for each tow, and such a tow hardly lies wider than %s mm: check band and tows",
-			made, threeDigits(each.In("mm")), threeDigits(widest.In("mm"))))
+		doubts = append(doubts, BandTooWide{Band: band, Each: each, Widest: widest})
 	}
 	return doubts
 }
 
-func threeDigits(x float64) string { return fmt.Sprintf("%.3g", x) }
-
 // Assumed tells what a job leaves out that its plan depends on, and what is taken instead.
-func (w *Winding) Assumed() []string {
+func (w *Winding) Assumed() []warning.Warning {
 	doc := w.Job.doc
 	if doc == nil { // a job that was never in a file
 		return nil
 	}
 	l := w.Task.Limits
-	var keys, taken []string
-	for _, part := range []struct{ key, taken string }{
-		{"ends", "no fibre beside the cylinder"},
-		{"limits.bath_viscosity", thickness(l.BathViscosity) + " in the bath"},
-		{"limits.laid_viscosity", thickness(l.LaidViscosity) + " as laid"},
-		{"limits.bath_temperature", celsius(l.BathTemperature)},
-		{"limits.reserve", fmt.Sprintf("a reserve of %v", w.Task.Reserve)},
-	} {
-		if doc.Has(part.key) {
-			continue
-		}
-		taken = append(taken, part.taken)
-		switch block, _, inside := strings.Cut(part.key, "."); {
-		case !inside || doc.Has(block):
-			keys = append(keys, part.key)
-		case len(keys) == 0 || keys[len(keys)-1] != block:
-			keys = append(keys, block)
-		}
+	out := LeftOut{Ends: !doc.Has("ends"), Limits: !doc.Has("limits")}
+	if !doc.Has("limits.bath_viscosity") {
+		out.BathViscosity = l.BathViscosity
 	}
-	if len(keys) == 0 {
+	if !doc.Has("limits.laid_viscosity") {
+		out.LaidViscosity = l.LaidViscosity
+	}
+	if !doc.Has("limits.bath_temperature") {
+		out.BathTemperature = l.BathTemperature
+	}
+	if !doc.Has("limits.reserve") {
+		out.Reserve = w.Task.Reserve
+	}
+	if out == (LeftOut{}) {
 		return nil
 	}
-	return []string{fmt.Sprintf("the job leaves out %s; taken: %s", list(keys), list(taken))}
+	return []warning.Warning{out}
 }

@@ -1,9 +1,16 @@
 package schedule_test
 
 import (
+	"math"
 	"slices"
-	"strings"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"potlife/kinetics/quantity"
+	"potlife/kinetics/warning"
+	"potlife/resins"
+	"potlife/schedule"
 )
 
 // TestDoubtMachine: a tow at a speed in the wrong unit and bands that their tows do not
@@ -12,38 +19,55 @@ import (
 // liquid resin of 1100 to 1170 kg/m³, so a ply has 0.871 to 0.898 mm² for each tow.
 func TestDoubtMachine(t *testing.T) {
 	const machine = "tows: 1, band: 4 mm, tow_speed: 15 m/min"
+	const tex = quantity.LinearDensity(800e-6)
 	for _, c := range []struct {
 		machine string
-		words   []string // none: no doubt
+		want    warning.Warning // nil: no doubt
 	}{
 		{machine, nil},
 		{"tows: 1, band: 4 mm, tow_speed: 119 m/min", nil},
-		{"tows: 1, band: 4 mm, tow_speed: 18 m/s", []string{"machine.tow_speed is 1080 m/min", "120 m/min"}},
+		{"tows: 1, band: 4 mm, tow_speed: 18 m/s", schedule.TowTooFast{Speed: 18, Fastest: 2}},
 		{"tows: 1, band: 5.9 mm, tow_speed: 15 m/min", nil},
-		{"tows: 1, band: 7 mm, tow_speed: 15 m/min", []string{"a band of 7 mm from 1 tow of 800 tex", "7 mm for each tow", "wider than 6 mm"}},
+		{"tows: 1, band: 7 mm, tow_speed: 15 m/min", schedule.BandTooWide{Band: schedule.TowBand{Width: 0.007, Tows: 1, Tex: tex}, Each: 0.007, Widest: 0.006}},
 		{"tows: 3, band: 12 mm, tow_speed: 15 m/min", nil},
-		{"tows: 1, band: 40 mm, tow_speed: 15 m/min", []string{"40 mm from 1 tow of 800 tex lies 0.022", "62 % by mass"}},
+		{"tows: 1, band: 40 mm, tow_speed: 15 m/min", schedule.PlyDoubtful{Band: schedule.TowBand{Width: 0.04, Tows: 1, Tex: tex}, Thickness: 0.885e-6 / 0.04}},
 		{"tows: 8, band: 4 mm, tow_speed: 15 m/min", nil},
-		{"tows: 16, band: 4 mm, tow_speed: 15 m/min", []string{"4 mm from 16 tows of 800 tex lies 3.5", "check band, tows, tex"}},
+		{"tows: 16, band: 4 mm, tow_speed: 15 m/min", schedule.PlyDoubtful{Band: schedule.TowBand{Width: 0.004, Tows: 16, Tex: tex}, Thickness: 16 * 0.885e-6 / 0.004}},
 	} {
-		got := slices.DeleteFunc(said(prepare(t, soundJob(t, machine, c.machine)).Warnings), func(text string) bool {
-			return !strings.Contains(text, "band of") && !strings.Contains(text, "tow_speed")
-		})
-		if (len(c.words) > 0) != (len(got) == 1) {
-			t.Errorf("%s: %q, want a doubt with %q", c.machine, got, c.words)
+		got := ofMachine(prepare(t, soundJob(t, machine, c.machine)).Warnings)
+		if (c.want != nil) != (len(got) == 1) {
+			t.Errorf("%s: %+v, want %+v", c.machine, got, c.want)
 			continue
 		}
-		for _, words := range c.words {
-			if !strings.Contains(got[0], words) {
-				t.Errorf("%s: %q, want %q", c.machine, got[0], words)
+		if want, ply := c.want.(schedule.PlyDoubtful); ply {
+			found, same := got[0].(schedule.PlyDoubtful)
+			// The bracket of the fraction by volume is 1.5 % to each side.
+			if off := float64(found.Thickness/want.Thickness) - 1; !same || !(math.Abs(off) <= 0.016) || found.Fraction.Basis != resins.ByMass || !near(found.Fraction.Value, 0.62) {
+				t.Errorf("%s: %+v, want %+v", c.machine, got[0], want)
 			}
+			want.Thickness, want.Fraction = found.Thickness, found.Fraction
+			c.want = want
+		}
+		if c.want != nil && !cmp.Equal(got[0], c.want, alike(1e-9)) {
+			t.Errorf("%s: %+v, want %+v", c.machine, got[0], c.want)
 		}
 	}
 	// A heavy glass roving lies as wide as it is heavy.
-	heavy := said(prepare(t, soundJob(t, "fibre: carbon-12k", "fibre: e-glass-2400", "band: 4 mm", "band: 11 mm", "62 %", "72 %")).Warnings)
-	if slices.ContainsFunc(heavy, func(text string) bool { return strings.Contains(text, "band of") }) {
-		t.Errorf("2400 tex in 11 mm: %q", heavy)
+	heavy := prepare(t, soundJob(t, "fibre: carbon-12k", "fibre: e-glass-2400", "band: 4 mm", "band: 11 mm", "62 %", "72 %")).Warnings
+	if got := ofMachine(heavy); len(got) > 0 {
+		t.Errorf("2400 tex in 11 mm: %+v", got)
 	}
+}
+
+// ofMachine are the warnings about a machine and its band.
+func ofMachine(list []warning.Warning) []warning.Warning {
+	return slices.DeleteFunc(slices.Clone(list), func(w warning.Warning) bool {
+		switch w.(type) {
+		case schedule.TowTooFast, schedule.PlyDoubtful, schedule.BandTooWide:
+			return false
+		}
+		return true
+	})
 }
 
 // TestAssumed: what a job leaves out is told with what is taken instead, and nothing is
@@ -53,16 +77,20 @@ func TestAssumed(t *testing.T) {
 		ends   = "ends: {fibre: 4 m, per: layer}\n"
 		limits = "limits: {bath_viscosity: 1500 mPa·s, laid_viscosity: 3000 mPa·s, bath_temperature: 40 °C, reserve: 10 min}\n"
 	)
-	for _, c := range []struct{ ends, limits, says string }{
-		{ends, limits, ""},
-		{"ends: {fibre: 0 m}\n", limits, ""},
-		{"", limits, "leaves out ends; taken: no fibre beside the cylinder"},
-		{ends, "", "leaves out limits; taken: 1500 mPa·s in the bath, 3000 mPa·s as laid, 40 °C, a reserve of 10 min"},
-		{"", "limits: {bath_viscosity: 900 mPa·s, bath_temperature: 38 °C}\n", "leaves out ends, limits.laid_viscosity, limits.reserve; taken: no fibre beside the cylinder, 3000 mPa·s as laid, a reserve of 10 min"},
+	all := schedule.LeftOut{Limits: true, BathViscosity: 1.5, LaidViscosity: 3, BathTemperature: quantity.Celsius(40), Reserve: 600}
+	for _, c := range []struct {
+		ends, limits string
+		want         schedule.LeftOut
+	}{
+		{ends, limits, schedule.LeftOut{}},
+		{"ends: {fibre: 0 m}\n", limits, schedule.LeftOut{}},
+		{"", limits, schedule.LeftOut{Ends: true}},
+		{ends, "", all},
+		{"", "limits: {bath_viscosity: 900 mPa·s, bath_temperature: 38 °C}\n", schedule.LeftOut{Ends: true, LaidViscosity: 3, Reserve: 600}},
 	} {
 		got := prepare(t, soundJob(t, ends, c.ends, limits, c.limits)).Assumed()
-		if (c.says == "") != (len(got) == 0) || c.says != "" && !strings.HasSuffix(got[0], c.says) {
-			t.Errorf("%q %q: %q, want %q", c.ends, c.limits, got, c.says)
+		if nothing := c.want == (schedule.LeftOut{}); nothing != (len(got) == 0) || !nothing && got[0] != warning.Warning(c.want) {
+			t.Errorf("%q %q: %+v, want %+v", c.ends, c.limits, got, c.want)
 		}
 	}
 }

@@ -96,9 +96,7 @@ func jobHolds(t *testing.T, record *resins.Record, source []byte) {
 			return
 		}
 		laid(t, w)
-		for _, warning := range said(w.Warnings) {
-			documenttest.Told(t, string(source), warning)
-		}
+		documenttest.Finite(t, w.Warnings)
 	})
 }
 

@@ -4,10 +4,8 @@ import (
 	"bytes"
 	"fmt"
 	"path/filepath"
-	"strings"
 
 	"potlife/kinetics/quantity"
-	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/resins/document"
 )
@@ -117,32 +115,30 @@ func (j *Job) LearnedPath() string {
 // apply changes a winding, before its layers are laid, to what was learned, and says so.
 func (l *Learned) apply(w *Winding) {
 	job, record := *w.Job, *w.Record
-	var told []string
-	tell := func(lesson Lesson, format string, args ...any) {
-		told = append(told, fmt.Sprintf(format, args...)+fmt.Sprintf(" (%d)", lesson.Sessions))
-	}
+	used := LessonsUsed{PickUp: l.PickUp, LeftInCup: l.LeftInCup, Minutes: l.Minutes}
+	used.OfJob.PickUp, used.OfJob.LeftInCup = job.PickUp, job.Pots.LeftInCup
 	if l.PickUp.Known() {
-		tell(l.PickUp, "pick-up %.2f instead of %.2f", l.PickUp.Value, job.PickUp)
 		job.PickUp = l.PickUp.Value
 	}
 	if l.LeftInCup.Known() {
-		tell(l.LeftInCup, "%.1f %% left in cups instead of %.1f %%", 100*l.LeftInCup.Value, 100*float64(job.Pots.LeftInCup))
 		job.Pots.LeftInCup = quantity.Fraction(l.LeftInCup.Value)
 	}
-	if l.Minutes.Known() {
-		tell(l.Minutes, "layers take %.2f times the time", l.Minutes.Value)
-	}
 	if l.Reactivity.Known() && (l.Resin == "" || l.Resin == record.Name) {
-		tell(l.Reactivity, "the resin cures %.2f times as fast", l.Reactivity.Value)
+		used.Reactivity = l.Reactivity
 		record.Kinetics = record.Kinetics.Adjusted(l.Reactivity.Value, 1)
 		record.Spread.Time = max(l.Reactivity.Spread, leastSpread)
 	} else if l.Reactivity.Known() {
-		w.Warnings = append(w.Warnings, warning.Text(fmt.Sprintf("%s learned the reactivity of %s, not of %s: it is left out", l.File, l.Resin, record.Name)))
+		w.Warnings = append(w.Warnings, LessonsOfOtherResin{File: l.File, Resin: l.Resin, Record: record.Name})
 	}
 	w.Job, w.Record = &job, &record
-	if len(told) > 0 {
-		w.Warnings = append(w.Warnings, warning.Text("learned from finished sessions (so many): "+strings.Join(told, ", ")))
+	if used.any() {
+		w.Warnings = append(w.Warnings, used)
 	}
+}
+
+// any tells whether one was used at all.
+func (u LessonsUsed) any() bool {
+	return u.PickUp.Known() || u.LeftInCup.Known() || u.Minutes.Known() || u.Reactivity.Known()
 }
 
 // leastSpread is the spread of time below which no number of sessions brings a resin: the

@@ -4,9 +4,11 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
+	"potlife/kinetics/warning"
 	"potlife/schedule"
 )
 
@@ -91,8 +93,13 @@ left_in_cup: {value: 3 %, spread: 1.5, sessions: 1}
 	if w.Task.Spread.Time != 1.10 || w.Task.Pots.LeftInCup != 0.03 {
 		t.Errorf("a spread of %g, %g left in cups", w.Task.Spread.Time, w.Task.Pots.LeftInCup)
 	}
-	if said := strings.Join(said(w.Warnings), "\n"); !strings.Contains(said, "learned from finished sessions") {
-		t.Errorf("the plan does not say what it learned: %s", said)
+	want := schedule.LessonsUsed{
+		PickUp: schedule.Lesson{Value: 1.10, Spread: 1.05, Sessions: 3}, Reactivity: schedule.Lesson{Value: 0.80, Spread: 1.10, Sessions: 2},
+		Minutes: schedule.Lesson{Value: 1.25, Spread: 1.1, Sessions: 3}, LeftInCup: schedule.Lesson{Value: 0.03, Spread: 1.5, Sessions: 1},
+	}
+	want.OfJob.PickUp, want.OfJob.LeftInCup = plain.Job.PickUp, plain.Job.Pots.LeftInCup
+	if !slices.Contains(w.Warnings, warning.Warning(want)) {
+		t.Errorf("the plan does not say what it learned: %+v", w.Warnings)
 	}
 }
 
@@ -109,8 +116,8 @@ func TestLessonsOfAnotherResin(t *testing.T) {
 	if w.Task.Resin.CureRate(0.2, 300) != plain.Task.Resin.CureRate(0.2, 300) {
 		t.Error("the reactivity of another resin is used")
 	}
-	if !strings.Contains(strings.Join(said(w.Warnings), "\n"), "epoxy-teta") {
-		t.Errorf("nothing is said of it: %v", w.Warnings)
+	if want := (schedule.LessonsOfOtherResin{File: w.Learned.File, Resin: "epoxy-teta", Record: w.Record.Name}); !slices.Contains(w.Warnings, warning.Warning(want)) {
+		t.Errorf("nothing is said of it: %+v", w.Warnings)
 	}
 }
 

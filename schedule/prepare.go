@@ -245,28 +245,22 @@ func (w *Winding) warn() {
 	j := w.Job
 	w.Warnings = append(w.Warnings, w.Record.Warnings()...)
 	if !j.Bath.Stirred {
-		w.Warnings = append(w.Warnings, warning.Text("the bath is not stirred: it is computed as if it were; a still one is hotter inside and ends sooner"))
+		w.Warnings = append(w.Warnings, BathNotStirred{})
 	}
-	w.Contradictions = warning.Texts(w.contradictions())
+	w.Contradictions = w.contradictions()
 	w.Warnings = append(w.Warnings, w.Contradictions...)
 	w.warnOutside()
-	for _, doubt := range []string{
+	w.Warnings = append(w.Warnings, found(
 		deep(j.Bath.Container, j.Bath.Highest, w.Record), shallow(j.Bath.Container, j.Bath.Lowest, w.Record),
-		deep(j.cup(), j.Pots.Largest, w.Record), j.Room.late("the room"), w.doubtMeasured(), w.doubtSetting(),
-	} {
-		if doubt != "" {
-			w.Warnings = append(w.Warnings, warning.Text(doubt))
-		}
-	}
-	w.Warnings = append(w.Warnings, warning.Texts(w.doubtMachine())...)
+		deep(j.cup(), j.Pots.Largest, w.Record), j.Room.late(), w.doubtMeasured(), w.doubtSetting())...)
+	w.Warnings = append(w.Warnings, w.doubtMachine()...)
 	byMass := j.FibreFraction.OfMass(j.Fibre.Density, w.Record.Kinetics.Density)
 	for _, u := range usualFractions {
 		if j.Fibre.Density >= u.below {
 			continue
 		}
 		if byMass < u.lowest || byMass > u.highest {
-			w.Warnings = append(w.Warnings, warning.Text(fmt.Sprintf("%.0f %% fibre by mass is unusual for wet winding with %s (%.0f to %.0f %%)",
-				100*byMass, u.name, 100*u.lowest, 100*u.highest)))
+			w.Warnings = append(w.Warnings, FibreFractionUnusual{ByMass: byMass, Lowest: u.lowest, Highest: u.highest, Fibre: u.name})
 		}
 		break
 	}
@@ -282,36 +276,33 @@ func (w *Winding) warnOutside() {
 		end += l.Time + j.Machine.BetweenLayers
 	}
 	type place struct {
-		name string
+		site Site
 		at   quantity.Temperature
 	}
 	var places []place
-	course := func(name string, s vessel.Series) {
-		places = append(places, place{name, s.At(0)})
+	course := func(site Site, s vessel.Series) {
+		places = append(places, place{site, s.At(0)})
 		for _, t := range s.Times() {
 			if t > 0 && t < end {
-				places = append(places, place{name, s.At(t)})
+				places = append(places, place{site, s.At(t)})
 			}
 		}
-		places = append(places, place{name, s.At(end)})
+		places = append(places, place{site, s.At(end)})
 	}
-	course("the room", room)
+	course(SiteRoom, room)
 	if j.ResinAt > 0 {
-		places = append(places, place{"the resin when mixed", j.ResinAt})
+		places = append(places, place{SiteResin, j.ResinAt})
 	}
 	if j.Bath.HasJacket {
-		course("the jacket", wall)
+		course(SiteJacket, wall)
 	}
 	if j.Mandrel.Temperature > 0 {
-		course("the mandrel", mandrel)
+		course(SiteMandrel, mandrel)
 	}
 	for _, p := range places {
 		if !w.Record.Valid.Holds(p.at) {
-			w.Warnings = append(w.Warnings, warning.Text(fmt.Sprintf("%s at %s lies outside %s to %s, where the data of %s may be trusted",
-				p.name, celsius(p.at), celsius(w.Record.Valid.From), celsius(w.Record.Valid.To), w.Record.Name)))
+			w.Warnings = append(w.Warnings, OutsideData{Site: p.site, At: p.at, Trusted: w.Record.Valid, Resin: w.Record.Name})
 			return
 		}
 	}
 }
-
-func celsius(t quantity.Temperature) string { return quantity.Format(t, "°C", 0) }

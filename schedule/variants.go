@@ -1,8 +1,6 @@
 package schedule
 
 import (
-	"fmt"
-
 	"potlife/kinetics/quantity"
 	"potlife/schedule/batches"
 	"potlife/schedule/winding"
@@ -22,25 +20,25 @@ const (
 // the whole winding anew.
 func (w *Winding) Variants() []batches.Variant {
 	list := []batches.Variant{
-		{What: fmt.Sprintf("resin %g K cooler when mixed", float64(coolerResin)), Task: w.resinWarmerBy(-coolerResin)},
-		{What: fmt.Sprintf("room %g K cooler", float64(coolerRoom)), Task: w.roomWarmerBy(-coolerRoom)},
-		{What: "pots and bath a third smaller", Task: w.variant(func(t *batches.Task) {
+		{What: batches.Remedy{Kind: batches.ResinTemperature, By: -coolerResin}, Task: w.resinWarmerBy(-coolerResin)},
+		{What: batches.Remedy{Kind: batches.RoomTemperature, By: -coolerRoom}, Task: w.roomWarmerBy(-coolerRoom)},
+		{What: batches.Remedy{Kind: batches.PotSize, Times: smallerPots}, Task: w.variant(func(t *batches.Task) {
 			t.Pots.Largest = max(t.Pots.Smallest, t.Pots.Largest*smallerPots)
 			t.Bath.Highest = t.Bath.Lowest + (t.Bath.Highest-t.Bath.Lowest)*smallerPots
 		})},
 	}
 	begun := w.Task.Begun()
 	if !begun {
-		list = append(list, batches.Variant{What: "a hardener half as fast", Task: w.variant(func(t *batches.Task) {
+		list = append(list, batches.Variant{What: batches.Remedy{Kind: batches.HardenerRate, Times: slowerRate}, Task: w.variant(func(t *batches.Task) {
 			t.Resin = t.Resin.Adjusted(slowerRate, 1)
-		})}, batches.Variant{What: "tow a quarter faster", Task: w.fasterTow()})
+		})}, batches.Variant{What: batches.Remedy{Kind: batches.TowSpeed, Times: fasterTow}, Task: w.fasterTow()})
 	}
 	list = append(list,
-		batches.Variant{What: fmt.Sprintf("resin %g K warmer when mixed", float64(coolerResin)), LastResort: true, Task: w.resinWarmerBy(coolerResin)},
-		batches.Variant{What: fmt.Sprintf("room %g K warmer", float64(coolerRoom)), LastResort: true, Task: w.roomWarmerBy(coolerRoom)})
+		batches.Variant{What: batches.Remedy{Kind: batches.ResinTemperature, By: coolerResin}, LastResort: true, Task: w.resinWarmerBy(coolerResin)},
+		batches.Variant{What: batches.Remedy{Kind: batches.RoomTemperature, By: coolerRoom}, LastResort: true, Task: w.roomWarmerBy(coolerRoom)})
 	if !w.Job.Circuits && !begun {
 		if t := w.atCircuits(); len(t.Units) <= mostHelpUnits {
-			list = append(list, batches.Variant{What: "refill: circuits, inside the layers", Task: t, LastResort: true})
+			list = append(list, batches.Variant{What: batches.Remedy{Kind: batches.StopsInside}, Task: t, LastResort: true})
 		}
 	}
 	return list

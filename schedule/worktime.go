@@ -1,8 +1,8 @@
 package schedule
 
 import (
-	"fmt"
 	"math"
+	"slices"
 
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
@@ -150,25 +150,31 @@ func (s *Standing) Last() (*Lasting, error) {
 	return l, nil
 }
 
-// deep doubts a vessel in which the resin stands deeper than any tray or cup is:
-// three times its width, or half a metre.
-func deep(c resins.Container, mass quantity.Mass, r *resins.Record) string {
+// deep doubts a vessel in which the resin stands deeper than any tray or cup is: three
+// times its width, or half a metre; nil: it does not.
+func deep(c resins.Container, mass quantity.Mass, r *resins.Record) warning.Warning {
 	v := c.Vessel(false)
 	depth := v.Depth(mass, r.Kinetics.Density)
 	width := math.Sqrt(v.AreaM2)
 	if float64(depth) < 3*width && depth < 0.5 {
-		return ""
+		return nil
 	}
-	return fmt.Sprintf("%v would stand %s deep %s: are the sizes right?", mass, quantity.Format(depth, "mm", 0), c)
+	return VesselTooDeep{Mass: mass, Depth: depth, In: c}
 }
 
-// shallow doubts a vessel in which the resin is a film that no tow could run through.
-func shallow(c resins.Container, mass quantity.Mass, r *resins.Record) string {
+// shallow doubts a vessel in which the resin is a film that no tow could run through; nil:
+// it is not.
+func shallow(c resins.Container, mass quantity.Mass, r *resins.Record) warning.Warning {
 	depth := c.Vessel(false).Depth(mass, r.Kinetics.Density)
 	if depth >= leastDepth {
-		return ""
+		return nil
 	}
-	return fmt.Sprintf("%v would stand %s deep %s: are the sizes right?", mass, quantity.Format(depth, "mm", 3), c)
+	return VesselTooShallow{Mass: mass, Depth: depth, In: c}
+}
+
+// found are those of the doubts that stand.
+func found(doubts ...warning.Warning) []warning.Warning {
+	return slices.DeleteFunc(doubts, func(w warning.Warning) bool { return w == nil })
 }
 
 // leastDepth is as flat as resin stays together on its own: the capillary length of
@@ -176,20 +182,16 @@ func shallow(c resins.Container, mass quantity.Mass, r *resins.Record) string {
 const leastDepth quantity.Length = 2e-4
 
 func (s *Standing) warn(l *Lasting, fresh vessel.State) {
-	add := func(text string) { l.Warnings = append(l.Warnings, warning.Text(text)) }
-	l.Warnings = append(l.Warnings, s.Record.Warnings()...)
+	add := func(list ...warning.Warning) { l.Warnings = append(l.Warnings, list...) }
+	add(s.Record.Warnings()...)
 	for _, t := range []quantity.Temperature{s.Room, fresh.Temperature} {
 		if !s.Record.Valid.Holds(t) {
-			add(celsius(t) + " lies outside " + celsius(s.Record.Valid.From) + " to " + celsius(s.Record.Valid.To) + ", where the data of " + s.Record.Name + " may be trusted")
+			add(OutsideData{At: t, Trusted: s.Record.Valid, Resin: s.Record.Name})
 			break
 		}
 	}
-	for _, doubt := range []string{deep(s.Bath.Container, s.Mass, s.Record), shallow(s.Bath.Container, s.Mass, s.Record)} {
-		if doubt != "" {
-			add(doubt)
-		}
-	}
+	add(found(deep(s.Bath.Container, s.Mass, s.Record), shallow(s.Bath.Container, s.Mass, s.Record))...)
 	if l.TooThickFor > 0 && !math.IsInf(float64(l.TooThickFor), 1) {
-		add(fmt.Sprintf("too thick when mixed: it thins to its limit after %.0f min, at %s", l.TooThickFor.In("min"), quantity.Format(l.ThinAt, "°C", 1)))
+		add(TooThickWhenMixed{ThinsAfter: l.TooThickFor, ThinAt: l.ThinAt})
 	}
 }

@@ -5,11 +5,14 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
 	"potlife/kinetics"
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/still"
 	"potlife/kinetics/vessel"
+	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/schedule"
 )
@@ -193,14 +196,9 @@ func TestLimitsEndLife(t *testing.T) {
 // that a vessel is still is no doubt.
 func TestDoubtsOfStandingResin(t *testing.T) {
 	got := standing(t, func(s *schedule.Standing) { s.Room = quantity.Celsius(10) }).Warnings
-	if generic := got[0].(resins.Generic); generic.Record != "epoxy-ipda" || generic.SpreadTime != 1.6 {
-		t.Errorf("%+v", generic)
-	}
-	all := strings.Join(said(got), "\n")
-	for _, want := range []string{"10 °C lies outside 15 °C to 80 °C"} {
-		if strings.Count(all, want) != 1 {
-			t.Errorf("%q is not told once: %s", want, all)
-		}
+	outside := schedule.OutsideData{At: quantity.Celsius(10), Trusted: resins.Range{From: quantity.Celsius(15), To: quantity.Celsius(80)}, Resin: "epoxy-ipda"}
+	if want := []warning.Warning{resins.Generic{Record: "epoxy-ipda", SpreadTime: 1.6}, outside}; !cmp.Equal(got, want, alike(1e-9)) {
+		t.Errorf("%+v, want %+v", got, want)
 	}
 	for _, stirred := range []bool{false, true} {
 		quiet := standing(t, func(s *schedule.Standing) {
@@ -208,7 +206,7 @@ func TestDoubtsOfStandingResin(t *testing.T) {
 			s.Bath.Stirred = stirred
 		})
 		if len(quiet.Warnings) > 0 {
-			t.Errorf("a measured bath, stirred %v: %q", stirred, quiet.Warnings)
+			t.Errorf("a measured bath, stirred %v: %+v", stirred, quiet.Warnings)
 		}
 	}
 }

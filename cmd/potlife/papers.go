@@ -9,7 +9,6 @@ import (
 
 	"potlife/cmd/potlife/internal/report"
 	"potlife/cmd/potlife/internal/whole"
-	"potlife/kinetics/warning"
 	"potlife/schedule"
 	"potlife/schedule/batches"
 )
@@ -42,7 +41,7 @@ func (o *paperOptions) write(answer *report.Plan, w *schedule.Winding, s *batche
 	if !answer.Feasible {
 		for _, path := range []string{o.sheet, o.ics} {
 			if path != "" {
-				answer.Warn(warning.Text(path + " is not written, since there is no plan to follow"))
+				answer.Warn(report.FileNotWritten{Path: path})
 			}
 		}
 		return nil
@@ -70,7 +69,7 @@ func (o *paperOptions) write(answer *report.Plan, w *schedule.Winding, s *batche
 func (o *paperOptions) writeCalendar(answer *report.Plan, papers *report.Papers) error {
 	events := papers.Calendar(clock())
 	if events == nil {
-		answer.Warn(warning.Text(o.ics + " is not written, since no pot is left to be mixed"))
+		answer.Warn(report.FileNotWritten{Path: o.ics, NoPot: true})
 		return nil
 	}
 	content, err := events.Encode()

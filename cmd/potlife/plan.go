@@ -5,7 +5,6 @@ import (
 
 	"potlife/cmd/potlife/internal/report"
 	"potlife/kinetics/quantity"
-	"potlife/kinetics/warning"
 	"potlife/schedule"
 	"potlife/schedule/batches"
 )
@@ -53,7 +52,7 @@ func runPlan(cmd *cobra.Command, o *planOptions, path string) error {
 	if err != nil {
 		return err
 	}
-	answer.Warn(warning.Texts(winding.Assumed())...)
+	answer.Warn(winding.Assumed()...)
 	if err := o.papers.write(answer, winding, solution); err != nil {
 		return err
 	}
@@ -73,7 +72,7 @@ func runPlan(cmd *cobra.Command, o *planOptions, path string) error {
 // answer; a job without a plan gets its answer and no chart, which might be followed.
 func chartPlan(path string, answer *report.Plan, w *schedule.Winding, s *batches.Solution) error {
 	if !answer.Feasible {
-		answer.Warn(warning.Text("no chart is drawn, since there is no plan to follow; " + path + " is left as it was"))
+		answer.Warn(report.ChartNotDrawn{Path: path})
 		return nil
 	}
 	return drawPlan(path, answer.ChartTitle(), w, s)
@@ -91,7 +90,7 @@ func plannedWinding(w *schedule.Winding) (*report.Plan, *batches.Solution, error
 			return nil, nil, err
 		}
 	}
-	helps, partial, err := batches.Helps(w.Task, solution, w.Variants())
+	helps, err := batches.Helps(w.Task, solution, w.Variants())
 	if err != nil {
 		return nil, nil, err
 	}
@@ -99,5 +98,5 @@ func plannedWinding(w *schedule.Winding) (*report.Plan, *batches.Solution, error
 	if err != nil {
 		return nil, nil, err
 	}
-	return report.NewPlan(w, solution, likely, helps, partial).Alarmed(alarms), solution, nil
+	return report.NewPlan(w, solution, likely, helps).Alarmed(alarms), solution, nil
 }

@@ -23,7 +23,7 @@ loses.` + "\n" + exitNoLimit,
 			if len(args) == 0 {
 				return nil
 			}
-			return wrong(fmt.Errorf("unknown command %q for %q\n   write one of list, show, check, new, fit, cooling", args[0], cmd.CommandPath()))
+			return unknownCommand{fmt.Errorf("unknown command %q for %q\n   write one of list, show, check, new, fit, cooling", args[0], cmd.CommandPath())}
 		},
 		RunE: func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}

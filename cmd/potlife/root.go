@@ -41,6 +41,9 @@ type inputError struct{ error }
 
 func (e inputError) Unwrap() error { return e.error }
 
+// unknownCommand is a name that no command has: cobra's complaint about it, or ours.
+type unknownCommand struct{ error }
+
 // wrong marks an error as wrong input; nil stays nil.
 func wrong(err error) error {
 	if err == nil {
@@ -60,12 +63,19 @@ func runUntil(ctx context.Context, args []string, out, errOut io.Writer) int {
 	root.SetArgs(args)
 	root.SetOut(out)
 	root.SetErr(errOut)
-	err := root.ExecuteContext(ctx)
+	begun := false
+	root.PersistentPreRun = func(*cobra.Command, []string) { begun = true }
+	cmd, err := root.ExecuteContextC(ctx)
+	// Flags and arguments are refused by what this package gives cobra, which marks it as
+	// wrong input; what else the root refuses before it begins is a command that is none.
+	if err != nil && cmd == root && !begun && !errors.As(err, new(inputError)) {
+		err = unknownCommand{err}
+	}
 	code := exitCode(err)
 	if err != nil && code != exitLimit {
 		fmt.Fprintln(errOut, "potlife: "+err.Error())
 	}
-	if err != nil && usage(err) {
+	if errors.As(err, new(unknownCommand)) {
 		fmt.Fprintln(errOut, "   potlife --help lists the commands; a value with a space needs quotes: '250 g'")
 	}
 	return code
@@ -75,6 +85,7 @@ func exitCode(err error) int {
 	var faults *document.Faults
 	var unknown *resins.UnknownSystem
 	var input inputError
+	var misspelt unknownCommand
 	var damaged *session.Damaged
 	switch {
 	case err == nil:
@@ -83,19 +94,10 @@ func exitCode(err error) int {
 		return exitLimit
 	case errors.As(err, &damaged):
 		return exitDamaged
-	case errors.As(err, &faults), errors.As(err, &unknown), errors.As(err, &input):
-		return exitInput
-	case usage(err):
+	case errors.As(err, &faults), errors.As(err, &unknown), errors.As(err, &input), errors.As(err, &misspelt):
 		return exitInput
 	}
 	return exitFailed
-}
-
-// usage recognises cobra's own complaints about commands, which have no type;
-// those about flags and arguments are marked by newRoot.
-func usage(err error) bool {
-	text := err.Error()
-	return strings.HasPrefix(text, "unknown command") || strings.HasPrefix(text, "required flag")
 }
 
 func newRoot() *cobra.Command {

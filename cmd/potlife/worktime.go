@@ -1,6 +1,7 @@
 package main
 
 import (
+	"slices"
 	"fmt"
 
 	"github.com/spf13/cobra"
@@ -110,7 +111,7 @@ func (o *worktimeOptions) parse() (*schedule.Standing, []warning.Warning, error)
 		if err != nil {
 			return nil, nil, err
 		}
-		s.Record, s.Misfit, warnings = c.Record, c.Misfit, append(c.Warnings, c.LeftOut...)
+		s.Record, s.Misfit, warnings = c.Record, c.Misfit, slices.Concat(c.Warnings, c.LeftOut)
 	}
 	return s, warnings, nil
 }

@@ -179,7 +179,7 @@ func TestRandomRestsPassTheReferee(t *testing.T) {
 			t.Errorf("job %d ends at %g s, after the latest of all, %g s", job, end, task.latest())
 		}
 		for _, broken := range tally.Broken {
-			t.Errorf("job %d: %s", job, broken)
+			t.Errorf("job %d: %+v", job, broken)
 		}
 		chance, kept, err := Judge(task, plan, []ensemble.Member{sure})
 		if err != nil || chance.KeepsAll != 1 {

@@ -30,7 +30,7 @@ func CheckSolution(t *Task, s *Solution) error {
 		return err
 	}
 	if s.Feasible() && (len(tally.Broken) > 0 || s.Chance.KeepsAll < EnoughMembers) {
-		return fmt.Errorf("called feasible: %+v, %q", s.Chance, tally.Broken)
+		return fmt.Errorf("called feasible: %+v, %+v", s.Chance, tally.Broken)
 	}
 	return errors.Join(massesAddUp(t, s.Plan), timesAscend(t, s.Plan))
 }

@@ -9,16 +9,36 @@ import (
 	"potlife/kinetics/quantity"
 )
 
+// A Remedy is one thing done otherwise.
+type Remedy struct {
+	Kind  RemedyKind
+	By    quantity.TemperatureDifference // warmer, of a temperature
+	Times float64                        // as much, of anything else that has a size
+}
+
+// RemedyKind is what is done otherwise.
+type RemedyKind string
+
+// The kinds.
+const (
+	ResinTemperature RemedyKind = "resin-temperature" // as mixed
+	RoomTemperature  RemedyKind = "room-temperature"
+	PotSize          RemedyKind = "pot-size" // of pots and bath
+	HardenerRate     RemedyKind = "hardener-rate"
+	TowSpeed         RemedyKind = "tow-speed"
+	StopsInside      RemedyKind = "stops-inside-layers"
+)
+
 // A Variant is the task with one thing done otherwise.
 type Variant struct {
-	What       string
+	What       Remedy
 	Task       *Task
 	LastResort bool // tried only where there is no plan
 }
 
 // A Help is what a variant gains, from solving it anew.
 type Help struct {
-	What          string
+	What          Remedy
 	Gain          quantity.Time // of the least spare
 	MakesFeasible bool          // there was no plan without it
 	Part          bool          // judged on a part of the winding: the rest may still break it
@@ -37,15 +57,14 @@ const leastGain quantity.Time = 60
 // best first. Where the task has a plan, each variant is searched on the plan's
 // own sure bath and the gain is that of the least spare; where it has none,
 // each is solved whole, ensemble and referee included, and what makes a plan
-// possible helps. partial tells that a long winding was judged by a part of it:
-// its first layers, or those around the one that broke it.
-func Helps(t *Task, s *Solution, variants []Variant) (helps []Help, partial bool, err error) {
+// possible helps. A long winding is judged by a part of it: its first layers, or those
+// around the one that broke it.
+func Helps(t *Task, s *Solution, variants []Variant) (helps []Help, err error) {
 	whole := wholeOf(t)
 	part := around(whole.from, whole)
 	if !s.Feasible() && s.Breach != nil {
 		part = around(t.Units[min(s.Breach.Unit, len(t.Units)-1)].Layer, whole)
 	}
-	partial = part != whole
 	if s.Feasible() {
 		helps, err = gains(t, s.Plan.Member, part, variants)
 	} else {
@@ -54,16 +73,16 @@ func Helps(t *Task, s *Solution, variants []Variant) (helps []Help, partial bool
 	slices.SortStableFunc(helps, func(a, b Help) int {
 		return cmp.Or(cmp.Compare(a.Changes, b.Changes), -cmp.Compare(a.Gain, b.Gain))
 	})
-	return helps, partial, err
+	return helps, err
 }
 
 // gains compares variants with the task itself on one sure bath.
 func gains(t *Task, sure Sure, part window, variants []Variant) ([]Help, error) {
 	tasks := []*Task{t}
-	var names []string
+	var remedies []Remedy
 	for _, v := range variants {
 		if !v.LastResort {
-			tasks, names = append(tasks, v.Task), append(names, v.What)
+			tasks, remedies = append(tasks, v.Task), append(remedies, v.What)
 		}
 	}
 	scores := make([]*Score, len(tasks))
@@ -82,7 +101,7 @@ func gains(t *Task, sure Sure, part window, variants []Variant) ([]Help, error) 
 		return nil, err
 	}
 	var helps []Help
-	for i, what := range names {
+	for i, what := range remedies {
 		if h := gain(what, scores[0], scores[i+1]); h != nil {
 			h.Part = part != wholeOf(t)
 			helps = append(helps, *h)
@@ -91,7 +110,7 @@ func gains(t *Task, sure Sure, part window, variants []Variant) ([]Help, error) 
 	return helps, nil
 }
 
-func gain(what string, without, with *Score) *Help {
+func gain(what Remedy, without, with *Score) *Help {
 	if with == nil {
 		return nil
 	}

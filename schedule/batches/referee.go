@@ -1,7 +1,6 @@
 package batches
 
 import (
-	"fmt"
 	"math"
 
 	"potlife/kinetics/quantity"
@@ -37,7 +36,7 @@ type Tally struct {
 	Pours  []PourTally
 	Units  []UnitTally
 	Score  Score
-	Broken []string // promises that do not hold; empty for a sound plan
+	Broken []Broken // promises that do not hold; empty for a sound plan
 }
 
 // A PourTally tells what a pour gave.
@@ -84,11 +83,11 @@ func Referee(t *Task, plan *Plan) (*Tally, error) {
 		return nil, err
 	}
 	if len(plan.Pours) == 0 || plan.Pours[0].Stop != 0 {
-		r.broken("nothing is said of the bath before unit 0")
+		r.broken(Broken{Promise: BeginSaid})
 		return r.tally, nil
 	}
 	if len(plan.Start) != len(t.Units) || len(plan.End) != len(t.Units) {
-		r.broken("the plan winds %d of %d units", min(len(plan.Start), len(plan.End)), len(t.Units))
+		r.broken(Broken{Promise: AllWound, Got: float64(min(len(plan.Start), len(plan.End))), Want: float64(len(t.Units))})
 		return r.tally, nil
 	}
 	next := 0
@@ -104,7 +103,7 @@ func Referee(t *Task, plan *Plan) (*Tally, error) {
 		}
 	}
 	if next != len(plan.Pours) {
-		r.broken("%d pours are never reached", len(plan.Pours)-next)
+		r.broken(Broken{Promise: PoursReached, Got: float64(next), Want: float64(len(plan.Pours))})
 	}
 	r.tally.Score.Waste += r.state.Mass
 	for _, cup := range r.cups {
@@ -134,9 +133,7 @@ func (r *referee) begin() error {
 	return nil
 }
 
-func (r *referee) broken(format string, args ...any) {
-	r.tally.Broken = append(r.tally.Broken, fmt.Sprintf(format, args...))
-}
+func (r *referee) broken(b Broken) { r.tally.Broken = append(r.tally.Broken, b) }
 
 // pour checks the pots and the clock of a stop and pours.
 func (r *referee) pour(p *Pour) error {
@@ -150,7 +147,7 @@ func (r *referee) pour(p *Pour) error {
 			return err
 		}
 		if gel := r.task.Resin.Gel; pot.Seq > 0 && poured.Alpha > HeelLimit*gel {
-			r.broken("the cup poured after unit %d is at %.3f of gel", p.Stop, poured.Alpha/gel)
+			r.broken(Broken{Promise: CupYoung, Unit: p.Stop, Pot: pot.Seq, Got: poured.Alpha / gel, Want: HeelLimit})
 		}
 		left := poured.Mass * quantity.Mass(r.task.Pots.LeftInCup)
 		poured.Mass -= left
@@ -158,7 +155,7 @@ func (r *referee) pour(p *Pour) error {
 		r.state = vessel.Pour(r.bath.Resin(), r.state, poured)
 	}
 	if len(p.Pots) > 0 && r.state.Mass > r.task.Bath.Highest+slackMass {
-		r.broken("the bath holds %v after the pour at unit %d", r.state.Mass, p.Stop)
+		r.broken(Broken{Promise: WithinHighest, Unit: p.Stop, Got: float64(r.state.Mass), Want: float64(r.task.Bath.Highest)})
 	}
 	left, by, err := r.left()
 	if err != nil {
@@ -171,7 +168,7 @@ func (r *referee) pour(p *Pour) error {
 		Life: quantity.Time(left), Reserve: quantity.Time(r.reserve), Bath: r.state.Mass, Least: quantity.Time(math.Inf(1)),
 	})
 	r.ask(left, by)
-	return r.advance(float64(p.Winds), vessel.Tow{}, "standing after a pour")
+	return r.advance(float64(p.Winds), vessel.Tow{}, p.Stop)
 }
 
 // unit winds one unit in short stretches and asks for the life left after each.
@@ -183,20 +180,20 @@ func (r *referee) unit(u int) error {
 		ended = float64(r.plan.End[u-1])
 	}
 	if start < ended+t.pauseAfter(u)-clockSlack {
-		r.broken("unit %d starts before the pause is over", u)
+		r.broken(Broken{Promise: PauseKept, Unit: u, Got: start, Want: ended + t.pauseAfter(u)})
 	}
 	if start < r.now-clockSlack || math.Abs(end-start-float64(unit.Time)) > clockSlack {
-		r.broken("unit %d winds from %.1f to %.1f s", u, start, end)
+		r.broken(Broken{Promise: UnitTime, Unit: u, Got: end - start, Want: float64(unit.Time)})
 	}
-	if err := r.advance(start, vessel.Tow{}, "the pause"); err != nil {
+	if err := r.advance(start, vessel.Tow{}, u); err != nil {
 		return err
 	}
 	if r.watch.TooThick() {
-		r.broken("unit %d is wound from a bath that is too thick", u)
+		r.broken(Broken{Promise: ThinEnough, Unit: u})
 	}
 	first := r.state.Alpha
 	for i := 1; i <= refereeMoments; i++ {
-		if err := r.advance(start+(end-start)*float64(i)/refereeMoments, t.tow(unit), "winding"); err != nil {
+		if err := r.advance(start+(end-start)*float64(i)/refereeMoments, t.tow(unit), u); err != nil {
 			return err
 		}
 		left, by, err := r.left()
@@ -206,7 +203,7 @@ func (r *referee) unit(u int) error {
 		r.ask(left, by)
 	}
 	if r.state.Mass < t.Bath.Lowest-slackMass {
-		r.broken("the bath is down to %v after unit %d", r.state.Mass, u)
+		r.broken(Broken{Promise: AboveLowest, Unit: u, Got: float64(r.state.Mass), Want: float64(t.Bath.Lowest)})
 	}
 	return r.lay(u, start, first)
 }
@@ -234,8 +231,9 @@ func (r *referee) lay(u int, start, alpha float64) error {
 	return nil
 }
 
-// advance follows the bath to the time given and reports a limit passed.
-func (r *referee) advance(until float64, tow vessel.Tow, doing string) error {
+// advance follows the bath to the time given, before or in a unit, and reports a limit
+// passed.
+func (r *referee) advance(until float64, tow vessel.Tow, unit int) error {
 	ended := r.watch.Ended()
 	state, reached, err := r.watch.Advance(r.state, quantity.Time(r.now), quantity.Time(until), tow)
 	if err != nil {
@@ -244,7 +242,7 @@ func (r *referee) advance(until float64, tow vessel.Tow, doing string) error {
 	if r.watch.Ended() {
 		if !ended {
 			by, at := r.watch.End()
-			r.broken("the bath passes its limit %s at %.0f s, %s", by, float64(at), doing)
+			r.broken(Broken{Promise: WithinLimits, Unit: unit, At: at, Limit: by})
 		}
 		// The watch stops where the limit is; the bath goes on.
 		if state, err = r.bath.Advance(state, reached, quantity.Time(until), tow); err != nil {
@@ -277,7 +275,7 @@ func (r *referee) ask(left float64, by vessel.Limit) {
 	}
 	if left < r.reserve-slackTime && !r.short {
 		r.short = true // once a pour
-		r.broken("at %.0f s %.0f s are left where the reserve asks %.0f s", r.now, left, r.reserve)
+		r.broken(Broken{Promise: ReserveStands, At: quantity.Time(r.now), Limit: by, Got: left, Want: r.reserve})
 	}
 	r.tally.Score.Spare = min(r.tally.Score.Spare, quantity.Time(left-r.reserve))
 }
@@ -286,10 +284,9 @@ func (r *referee) ask(left float64, by vessel.Limit) {
 func (r *referee) compare() {
 	said, seen := r.plan.Score, r.tally.Score
 	if said.Changes != seen.Changes || said.Gelled != seen.Gelled || said.Pots != seen.Pots {
-		r.broken("the plan says %d changes, %d layers on gelled ones, %d pots; there are %d, %d, %d",
-			said.Changes, said.Gelled, said.Pots, seen.Changes, seen.Gelled, seen.Pots)
+		r.broken(Broken{Promise: CountsAgree, Got: float64(seen.Changes + seen.Gelled + seen.Pots), Want: float64(said.Changes + said.Gelled + said.Pots)})
 	}
 	if math.Abs(float64(said.Waste-seen.Waste)) > 1e-6 {
-		r.broken("the plan says %v of waste, there are %v", said.Waste, seen.Waste)
+		r.broken(Broken{Promise: WasteAgrees, Got: float64(seen.Waste), Want: float64(said.Waste)})
 	}
 }

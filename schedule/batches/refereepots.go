@@ -14,11 +14,11 @@ func (r *referee) makeReady(p *Pour) error {
 		if !(r.state.Mass > 0) {
 			return nil // told already: there is none
 		}
-		if err := r.advance(float64(p.At), vessel.Tow{}, "standing before a pour"); err != nil {
+		if err := r.advance(float64(p.At), vessel.Tow{}, p.Stop); err != nil {
 			return err
 		}
 		if p.Into == TopUp && r.state.Alpha > HeelLimit*r.task.Resin.Gel {
-			r.broken("the heel topped up after unit %d is at %.3f of gel", p.Stop, r.state.Alpha/r.task.Resin.Gel)
+			r.broken(Broken{Promise: HeelYoung, Unit: p.Stop, Got: r.state.Alpha / r.task.Resin.Gel, Want: HeelLimit})
 		}
 		return nil
 	}
@@ -26,7 +26,7 @@ func (r *referee) makeReady(p *Pour) error {
 		r.tally.Score.Changes++
 		r.tally.Score.Waste += r.state.Mass
 		if p.At < quantity.Time(r.now)+r.task.Bath.Change-r.task.Bath.Pour*quantity.Time(len(p.Pots))-clockSlack {
-			r.broken("the change after unit %d leaves no time to wipe the bath", p.Stop)
+			r.broken(Broken{Promise: TimeToWipe, Unit: p.Stop})
 		}
 	}
 	r.watch.Fresh()
@@ -39,18 +39,16 @@ func (r *referee) makeReady(p *Pour) error {
 func (r *referee) checkInto(p *Pour) {
 	begins := p.Stop == 0
 	switch filled := !begins || r.task.Begin.Filled; {
-	case (p.Into == Fill) == filled, p.Into == None && !begins:
-		r.broken("a %s at stop %d", p.Into, p.Stop)
-	case p.Into == None && (len(p.Pots) > 0 || p.At != r.task.Begin.At):
-		r.broken("the bath that is gone on from has pots, or another time")
-	case p.Into != None && len(p.Pots) == 0:
-		r.broken("a %s at stop %d without pots", p.Into, p.Stop)
+	case (p.Into == Fill) == filled, p.Into == None && !begins,
+		p.Into == None && (len(p.Pots) > 0 || p.At != r.task.Begin.At), // one that is gone on from
+		p.Into != None && len(p.Pots) == 0:
+		r.broken(Broken{Promise: IntoFits, Unit: p.Stop, At: p.At})
 	}
 	if float64(p.At) < r.now-clockSlack {
-		r.broken("a %s at %.0f s, before what comes before it ends at %.0f s", p.Into, float64(p.At), r.now)
+		r.broken(Broken{Promise: PoursInOrder, Unit: p.Stop, At: p.At, Got: float64(p.At), Want: r.now})
 	}
 	if begins && r.over != vessel.NoLimit && p.Into != Change {
-		r.broken("a bath is used whose life has been ended by %s", r.over)
+		r.broken(Broken{Promise: BathAlive, Limit: r.over})
 	}
 }
 
@@ -58,10 +56,10 @@ func (r *referee) checkInto(p *Pour) {
 func (r *referee) takeCup(p *Pour, pot *MixedPot) {
 	cup, found := r.cups[pot.Seq]
 	if !found || cup != *pot || r.poured {
-		r.broken("pot %d, poured after unit %d, does not stand mixed", pot.Seq, p.Stop)
+		r.broken(Broken{Promise: CupStands, Unit: p.Stop, Pot: pot.Seq})
 	}
 	if pot.MixAt+r.task.Pots.Mixing > p.At+clockSlack {
-		r.broken("pot %d is poured before it is mixed", pot.Seq)
+		r.broken(Broken{Promise: PotMixed, Unit: p.Stop, Pot: pot.Seq})
 	}
 	delete(r.cups, pot.Seq)
 }
@@ -81,24 +79,24 @@ func (r *referee) checkPots(p *Pour) {
 		r.tally.Score.Pots++
 		mass := pot.Mass()
 		if mass < t.Pots.Smallest-slackMass || mass > t.Pots.Largest*(1+relativeMassSlackOfScale) {
-			r.broken("a pot of %v", mass)
+			r.broken(Broken{Promise: PotInBounds, Unit: p.Stop, Got: float64(mass)})
 		}
 		for _, part := range []quantity.Mass{pot.Resin, pot.Hardener} {
 			steps := float64(part / t.Pots.Step)
 			if math.Abs(steps-math.Round(steps)) > relativeMassSlackOfScale*steps {
-				r.broken("%v is not a reading of the scale", part)
+				r.broken(Broken{Promise: PotOnScale, Unit: p.Stop, Got: float64(part)})
 			}
 		}
 		ready := pot.MixAt + t.Pots.Mixing
 		if i+1 < len(p.Pots) && ready > p.Pots[i+1].MixAt+clockSlack || ready > p.At+clockSlack {
-			r.broken("a pot is poured before it is mixed")
+			r.broken(Broken{Promise: PotMixed, Unit: p.Stop})
 		}
 		if pot.MixAt < r.mixers-clockSlack {
-			r.broken("a pot is begun at %.0f s, before its mixers are free at %.0f s", float64(pot.MixAt), float64(r.mixers))
+			r.broken(Broken{Promise: MixersFree, Unit: p.Stop, Got: float64(pot.MixAt), Want: float64(r.mixers)})
 		}
 	}
 	r.mixers, r.poured = p.At, r.poured || len(p.Pots) > 0
 	if p.Winds < p.At+t.Bath.Pour*quantity.Time(len(p.Pots))-clockSlack {
-		r.broken("no time to pour %d pots", len(p.Pots))
+		r.broken(Broken{Promise: TimeToPour, Unit: p.Stop})
 	}
 }

@@ -136,7 +136,7 @@ func checkRest(t *testing.T, task *Task, plan *Plan, k int) (same bool) {
 		return false
 	}
 	for _, broken := range tally.Broken {
-		t.Errorf("after %d units: %s", k, broken)
+		t.Errorf("after %d units: %+v", k, broken)
 	}
 	a, b := found.Score, old.Score
 	if b.Better(a) {

@@ -148,12 +148,13 @@ func TestHelpsAreSolvedAnew(t *testing.T) {
 	slow, fast := *task, *task
 	slow.Resin = task.Resin.Adjusted(0.5, 1)
 	fast.Resin = task.Resin.Adjusted(1.1, 1)
-	helps, partial, err := Helps(task, s, []Variant{{What: "slow", Task: &slow}, {What: "fast", Task: &fast}, {What: "never asked", Task: &slow, LastResort: true}})
+	half := Remedy{Kind: HardenerRate, Times: 0.5}
+	helps, err := Helps(task, s, []Variant{{What: half, Task: &slow}, {What: Remedy{Kind: HardenerRate, Times: 1.1}, Task: &fast}, {What: Remedy{Kind: StopsInside}, Task: &slow, LastResort: true}})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if partial || len(helps) != 1 || helps[0].What != "slow" {
-		t.Fatalf("helps: %+v, partial %v", helps, partial)
+	if len(helps) != 1 || helps[0].What != half || helps[0].Part {
+		t.Fatalf("helps: %+v", helps)
 	}
 	alone, _, err := newSearcher(&slow).best(s.Plan.Member, 0)
 	if err != nil || alone == nil {

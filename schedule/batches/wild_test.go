@@ -101,7 +101,7 @@ func TestWildJobs(t *testing.T) {
 			t.Errorf("job %d: %v", n, err)
 		}
 		if s.Feasible() && len(w.Contradictions) > 0 {
-			t.Errorf("job %d has a plan and is said to contradict itself: %q", n, w.Contradictions)
+			t.Errorf("job %d has a plan and is said to contradict itself: %+v", n, w.Contradictions)
 		}
 		batches.CheckFamily(t, fmt.Sprintf("job %d", n), w.Task, &tally)
 		tally.Count(s)

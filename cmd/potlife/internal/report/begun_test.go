@@ -47,7 +47,7 @@ func reported(t *testing.T, w *schedule.Winding) (*Plan, string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p := NewPlan(w, s, likely, nil, false)
+	p := NewPlan(w, s, likely, nil)
 	var text, raw bytes.Buffer
 	if err := p.Text(&text); err != nil {
 		t.Fatal(err)

@@ -242,7 +242,7 @@ func (c *Check) cupLines() []string {
 	for _, cup := range c.Cups {
 		lines = append(lines, fmt.Sprintf("pot of event %d: %.0f g, mixed %s ago, %s; %s likely, %s surely until %s",
 			cup.Pot, cup.MassG, minutes(quantity.Time(cup.AgeS)), temperature(quantity.Celsius(cup.TemperatureC)),
-			span(cup.LeftS), span(cup.LeftSureS), c.Limits.wordsOf("it", vessel.Limit(cup.EndsBy))))
+			span(cup.LeftS), span(cup.LeftSureS), c.Limits.wordsOf("it", "the mandrel's temperature", vessel.Limit(cup.EndsBy))))
 	}
 	return lines
 }

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"potlife/kinetics/quantity"
 	"potlife/resins"
@@ -48,9 +49,61 @@ func dangerWords(d *schedule.Danger, in resins.Container) (text, loud string) {
 		text = fmt.Sprintf("No mass of it is safe in such a %s in this room.", one)
 	}
 	if d.Runs() {
-		loud = fmt.Sprintf("DANGER: %s of it, forgotten in such a %s, can run away. What is not used at once: %s.", mass(d.Mass), one, d.WayOut(many))
+		loud = fmt.Sprintf("DANGER: %s of it, forgotten in such a %s, can run away. What is not used at once: %s.", mass(d.Mass), one, wayOut(d, many))
 	}
 	return text, loud
+}
+
+// alarmWords are one loud caution for pot and bath of a plan, so that it fits a page; empty
+// where neither is a danger.
+func alarmWords(a *schedule.Alarms) string {
+	var what, out []string
+	if pot := a.Pot; pot != nil && pot.Runs() {
+		what = append(what, fmt.Sprintf("a pot of %s in its cup (up to %s cannot)", wholeGrams(pot.Mass), wholeGrams(pot.Safe)))
+		way := "pour it or "
+		if flat(pot.Depth) == 0 {
+			way = "pour it at once; "
+		}
+		out = append(out, way+wayOut(pot, ""))
+	}
+	if bath := a.Bath; bath != nil && bath.Runs() {
+		what = append(what, fmt.Sprintf("a bath of %s (up to %s cannot)", wholeGrams(bath.Mass), wholeGrams(bath.Safe)))
+		out = append(out, "empty the bath if the day ends early")
+	}
+	if len(what) == 0 {
+		return ""
+	}
+	return "DANGER: left alone, " + strings.Join(what, " and ") + " can run away: " + strings.Join(out, "; ") + "."
+}
+
+// wayOut of a danger in words; vessels are those like the one asked about, empty: there is
+// no other. The depth is rounded down to a figure that can be measured, the tray up to
+// whole centimetres for that depth.
+func wayOut(d *schedule.Danger, vessels string) string {
+	var ways []string
+	if depth := flat(d.Depth); depth > 0 {
+		side := math.Ceil(d.Side.In("cm")*math.Sqrt(d.Depth.In("mm")/depth)) * 10
+		ways = append(ways, fmt.Sprintf("spread it no deeper than %.3g mm, in a tray of %[2]g mm by %[2]g mm or wider", depth, side))
+	}
+	if d.Vessels > 0 && vessels != "" {
+		ways = append(ways, fmt.Sprintf("split it into %d %s", d.Vessels, vessels))
+	}
+	if len(ways) == 0 {
+		return "nothing makes it safe there, mix it cooler or where it is cooler"
+	}
+	return strings.Join(ways, ", or ")
+}
+
+// flat is a depth in mm rounded down to what a rule shows, 0 for less than half a
+// millimetre, which no mass of resin keeps to.
+func flat(depth quantity.Length) float64 {
+	switch mm := depth.In("mm"); {
+	case mm >= 2:
+		return math.Floor(mm)
+	case mm >= 0.5:
+		return math.Floor(mm*5) / 5
+	}
+	return 0
 }
 
 // massDown prints a mass that must not be promised larger than it is, in two digits.

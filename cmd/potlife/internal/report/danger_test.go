@@ -1,9 +1,12 @@
 package report
 
 import (
+	"math"
+	"strings"
 	"testing"
 
 	"potlife/kinetics/quantity"
+	"potlife/schedule"
 )
 
 // TestMassDown: a mass that is promised to be safe is rounded down to two digits.
@@ -13,6 +16,49 @@ func TestMassDown(t *testing.T) {
 	} {
 		if got := massDown(quantity.Mass(kg)); got != want {
 			t.Errorf("%g kg is told as %q, want %q", kg, got, want)
+		}
+	}
+}
+
+// TestWayOutIsRoundedToTheSafeSide: depths down, trays up, and a split that would be
+// too many is left out.
+func TestWayOutIsRoundedToTheSafeSide(t *testing.T) {
+	d := &schedule.Danger{Mass: 1, Safe: 0.3, Depth: 0.0048, Side: math.Sqrt2 / 10, Vessels: 4}
+	// 48 mm³ per mm² of side 141.4 mm is 4 mm deep at 141.4·√1.2 = 154.9 mm (derived).
+	if got, want := wayOut(d, "such cups"), "spread it no deeper than 4 mm, in a tray of 160 mm by 160 mm or wider, or split it into 4 such cups"; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+	d.Depth, d.Vessels = 0.0013, 0
+	if got := wayOut(d, "cups"); !strings.Contains(got, "no deeper than 1.2 mm") || strings.Contains(got, "split") {
+		t.Errorf("%q", got)
+	}
+	// In an oven nothing is safe, and no tray of infinite width is asked for.
+	for _, depth := range []quantity.Length{0, 0.0003} {
+		d.Depth, d.Side = depth, quantity.Length(math.Inf(1))
+		if got := wayOut(d, "cups"); !strings.HasPrefix(got, "nothing makes it safe there") {
+			t.Errorf("%v deep: %q", depth, got)
+		}
+	}
+}
+
+// TestAlarmOfAPlan: pot and bath that run away are one caution, with masses rounded down
+// and what to do; a pot that is safe at no depth is poured at once, and what is no danger
+// is not told.
+func TestAlarmOfAPlan(t *testing.T) {
+	safe := &schedule.Danger{Mass: 0.03, Safe: 0.05}
+	pot := &schedule.Danger{Mass: 0.2394, Safe: 0.0569, Depth: 0.0048, Side: math.Sqrt2 / 10, Vessels: 5}
+	bath := &schedule.Danger{Mass: 0.7, Safe: 0.2325, Depth: 0.0048, Side: 0.2}
+	if got, want := alarmWords(&schedule.Alarms{Pot: pot, Bath: bath}), "DANGER: left alone, a pot of 239 g in its cup (up to 56 g cannot) and a bath of 700 g (up to 232 g cannot) can run away: pour it or spread it no deeper than 4 mm, in a tray of 160 mm by 160 mm or wider; empty the bath if the day ends early."; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+	hot := *pot
+	hot.Depth = 0
+	if got := alarmWords(&schedule.Alarms{Pot: &hot, Bath: safe}); !strings.Contains(got, "can run away: pour it at once; nothing makes it safe there") || strings.Contains(got, "bath") {
+		t.Errorf("%q", got)
+	}
+	for _, none := range []schedule.Alarms{{}, {Pot: safe, Bath: safe}} {
+		if got := alarmWords(&none); got != "" {
+			t.Errorf("no danger: %q", got)
 		}
 	}
 }

@@ -214,5 +214,5 @@ func (d *Papers) eventWords(s *slot) string {
 		where = "before layer"
 	}
 	return fmt.Sprintf("%s\nMix at %s (%s), pour at %s (%s): %s, %s %s.\n%s", d.plan.Name, pot.Mix, pot.MixBy, pot.Pour, pot.PourBy,
-		pot.Into, where, d.w.Laid[d.w.Task.Units[s.pour.Stop].Layer].Name, Cautions("")[1])
+		pot.Into, where, d.w.Laid[d.w.Task.Units[s.pour.Stop].Layer].Name, hotPot)
 }

@@ -26,7 +26,7 @@ func papersOf(t *testing.T, w *schedule.Winding) *Papers {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return NewPapers(NewPlan(w, s, likely, nil, false), w, s, late)
+	return NewPapers(NewPlan(w, s, likely, nil), w, s, late)
 }
 
 func potsOf(page *sheet.Page) []*sheet.Pot {

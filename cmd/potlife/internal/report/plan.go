@@ -4,7 +4,6 @@ import (
 	"time"
 
 	"potlife/kinetics/quantity"
-	"potlife/kinetics/warning"
 	"potlife/schedule"
 	"potlife/schedule/batches"
 )
@@ -72,7 +71,7 @@ type Pot struct {
 	ReserveS  float64   `json:"reserve_s"`
 	EndsBy    string    `json:"ends_by"`
 	Seq       int       `json:"seq,omitempty"` // of one that stands mixed already
-	after     string    // where it is poured, in words
+	stop      pourStop  // where it is poured
 }
 
 // Totals sum up a plan.
@@ -122,7 +121,7 @@ type Help struct {
 
 // NewPlan builds the report of a winding and its solution. likely are the
 // viscosities of the likely bath as each unit ends; nil without a plan.
-func NewPlan(w *schedule.Winding, s *batches.Solution, likely []quantity.Viscosity, helps []batches.Help, partial bool) *Plan {
+func NewPlan(w *schedule.Winding, s *batches.Solution, likely []quantity.Viscosity, helps []batches.Help) *Plan {
 	p := &Plan{
 		Name: w.Job.Name, Resin: w.Record.Name, Feasible: s.Feasible(),
 		Start: w.Job.Clock(w.Task.Begin.At), End: w.Job.Clock(w.Task.Begin.At),
@@ -136,23 +135,15 @@ func NewPlan(w *schedule.Winding, s *batches.Solution, likely []quantity.Viscosi
 	if s.Plan != nil {
 		p.pots(w, s)
 		p.End = w.Job.Clock(s.Plan.End[len(s.Plan.End)-1])
-		if s.Plan.Coarse {
-			p.Warn(warning.Text("a long winding, planned in coarse steps: a plan with a change or a pot less may exist"))
-		}
 	}
 	p.totals(w, s)
 	p.breaks(w, s)
-	if s.Plan == nil && s.Coarse {
-		p.Warn(warning.Text("a long winding, searched in coarse steps: a plan that it missed may exist"))
-	}
 	for _, h := range helps {
 		p.Helps = append(p.Helps, Help{
-			What: h.What, GainS: float64(h.Gain), MakesFeasible: h.MakesFeasible, Part: h.Part, Changes: h.Changes, Pots: h.Pots,
+			What: remedyWords(h.What), GainS: float64(h.Gain), MakesFeasible: h.MakesFeasible, Part: h.Part, Changes: h.Changes, Pots: h.Pots,
 		})
 	}
-	if partial && len(helps) > 0 {
-		p.Warn(warning.Text("a long winding: what helps is worked out on a part of it only"))
-	}
+	p.Warn(s.Warnings(helps)...)
 	return p
 }
 
@@ -192,7 +183,7 @@ func (p *Plan) pots(w *schedule.Winding, s *batches.Solution) {
 				MixAt: w.Job.Clock(pot.MixAt), PourAt: w.Job.Clock(pour.At), Into: string(pour.Into),
 				ResinG: grams(pot.Resin), HardenerG: grams(pot.Hardener), MassG: grams(pot.Mass()), BathG: grams(seen.Bath),
 				LifeLeftS: seconds(seen.Least), ReserveS: float64(seen.Reserve), EndsBy: string(seen.EndsBy),
-				Seq: pot.Seq, after: stopWords(w, pour.Stop),
+				Seq: pot.Seq, stop: stopOf(w, pour.Stop),
 			})
 		}
 		if p.Binds == nil || seen.Least-seen.Reserve < quantity.Time(spareOf(p.Binds)) {
@@ -208,23 +199,6 @@ func spareOf(b *Binding) float64 {
 		return 1e300
 	}
 	return *b.LifeLeftS - b.ReserveS
-}
-
-const nowWords = "now"
-
-// stopWords say where a pour happens.
-func stopWords(w *schedule.Winding, stop int) string {
-	if stop == 0 && w.Task.Begun() {
-		return nowWords
-	}
-	if stop == 0 {
-		return "before layer 1"
-	}
-	unit := w.Task.Units[stop-1]
-	if unit.EndsLayer {
-		return "after layer " + number(unit.Layer+1)
-	}
-	return number(unit.Layer+1) + ", circuit " + number(unit.Circuits)
 }
 
 func (p *Plan) totals(w *schedule.Winding, s *batches.Solution) {
@@ -269,7 +243,9 @@ func (p *Plan) breaks(w *schedule.Winding, s *batches.Solution) {
 
 // Alarmed adds what the plan holds in store beside its limits, dangers first.
 func (p *Plan) Alarmed(a *schedule.Alarms) *Plan {
-	p.Cautions = append(a.Cautions[:len(a.Cautions):len(a.Cautions)], p.Cautions...)
-	p.Warn(warning.Texts(a.Warnings)...)
+	if loud := alarmWords(a); loud != "" {
+		p.Cautions = append([]string{loud}, p.Cautions...)
+	}
+	p.Warn(a.Warnings...)
 	return p
 }

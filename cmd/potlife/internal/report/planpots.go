@@ -3,7 +3,6 @@ package report
 import (
 	"fmt"
 	"strconv"
-	"strings"
 
 	"potlife/kinetics/quantity"
 )
@@ -20,13 +19,13 @@ func (p *Plan) potTable() *table {
 // potWording are how a table of pots is worded.
 type potWording struct {
 	hardener string
-	where    func(string) string
+	where    func(pourStop) string
 	twoDays  string
 }
 
 var (
-	inFull  = potWording{"hardener g", func(where string) string { return where }, "2 days"}
-	inBrief = potWording{"hard. g", strings.NewReplacer("before layer 1", "start", "after layer ", "after ", ", circuit ", "/").Replace, "48h+"}
+	inFull  = potWording{"hardener g", pourStop.words, "2 days"}
+	inBrief = potWording{"hard. g", pourStop.brief, "48h+"}
 )
 
 func (p *Plan) potRows(words potWording) *table {
@@ -51,7 +50,7 @@ func (p *Plan) potRows(words potWording) *table {
 			left = hours(quantity.Time(*pot.LifeLeftS))
 			spare = hours(quantity.Time(*pot.LifeLeftS - pot.ReserveS))
 		}
-		t.add(name, mix, hand(pot.PourAt), pot.Into, words.where(pot.after),
+		t.add(name, mix, hand(pot.PourAt), pot.Into, words.where(pot.stop),
 			g(pot.ResinG), g(pot.HardenerG), g(pot.MassG), left, spare)
 	}
 	return t
@@ -73,8 +72,8 @@ func (p *Plan) weighed() func(float64) string {
 func (p *Plan) potLegend() string {
 	text := "left, spare (hours and minutes): working life of the sure bath, and what it is beyond the reserve, should the tow stop at the worst moment before the next pour"
 	for _, pot := range p.Pots {
-		if strings.Contains(pot.after, ", circuit ") && p.potRows(inFull).width() > Width {
-			return fmt.Sprintf("where: %s is layer and circuit; ", inBrief.where(pot.after)) + text
+		if pot.stop.circuit > 0 && p.potRows(inFull).width() > Width {
+			return fmt.Sprintf("where: %s is layer and circuit; ", pot.stop.brief()) + text
 		}
 	}
 	return text

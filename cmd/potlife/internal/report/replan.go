@@ -34,6 +34,7 @@ type FromPour struct {
 	Into  string    `json:"into"`
 	Where string    `json:"where"`
 	MassG float64   `json:"mass_g"`
+	stop  pourStop
 }
 
 // NewReplan compares a plan of the rest with the plan of the morning. morning has no plan
@@ -73,7 +74,8 @@ func (r *Replan) pots(w *schedule.Winding, morning *batches.Plan, s *replay.Scri
 	var was []FromPour
 	for _, pour := range morning.Pours {
 		for _, pot := range pour.Pots {
-			was = append(was, FromPour{At: w.Job.Clock(pot.MixAt), Into: string(pour.Into), Where: stopWords(w, pour.Stop), MassG: grams(pot.Mass())})
+			at := stopOf(w, pour.Stop)
+			was = append(was, FromPour{At: w.Job.Clock(pot.MixAt), Into: string(pour.Into), Where: at.words(), MassG: grams(pot.Mass()), stop: at})
 		}
 	}
 	// Those mixed by now are history.
@@ -82,7 +84,7 @@ func (r *Replan) pots(w *schedule.Winding, morning *batches.Plan, s *replay.Scri
 	var is []FromPour
 	for _, pot := range r.Pots {
 		if pot.Seq == 0 {
-			is = append(is, FromPour{At: pot.MixAt, Into: pot.Into, Where: pot.after, MassG: pot.MassG})
+			is = append(is, FromPour{At: pot.MixAt, Into: pot.Into, Where: pot.stop.words(), MassG: pot.MassG, stop: pot.stop})
 		}
 	}
 	for i := range max(len(was), len(is)) {
@@ -106,7 +108,7 @@ func (r *Replan) pots(w *schedule.Winding, morning *batches.Plan, s *replay.Scri
 
 func (f FromPour) differs(g FromPour) bool {
 	return f.At.Sub(g.At).Abs() >= sameMoment || math.Abs(f.MassG-g.MassG) > sameMass || f.Into != g.Into ||
-		f.Where != g.Where && g.Where != nowWords
+		f.stop != g.stop && !g.stop.now
 }
 
 func (f FromPour) words(first time.Time) string {

@@ -44,6 +44,9 @@ var speakers = []func(warning.Warning) (text string, known bool){
 	sayCure,
 	sayDay,
 	sayAdvice,
+	saySchedule,
+	sayBatches,
+	sayUnwritten,
 }
 
 // sentence is what people read of a warning.

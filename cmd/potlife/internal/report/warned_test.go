@@ -8,6 +8,8 @@ import (
 	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/resins/fit"
+	"potlife/schedule"
+	"potlife/schedule/batches"
 	"potlife/schedule/cure"
 	"potlife/schedule/learning"
 	"potlife/schedule/session"
@@ -29,6 +31,9 @@ func everyWarning() []warning.Warning {
 		session.Warnings,
 		replay.Warnings,
 		advice.Warnings,
+		schedule.Warnings,
+		batches.Warnings,
+		unwritten,
 		[]warning.Warning{CureNotDrawn{Path: "cure.svg"}},
 	)
 }

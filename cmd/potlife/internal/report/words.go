@@ -126,15 +126,17 @@ func newLimits(l vessel.Limits) Limits {
 }
 
 // words say what ends a working life, as a clause with the limit's figure.
-func (l Limits) words(limit vessel.Limit) string { return l.wordsOf("the bath", limit) }
+func (l Limits) words(limit vessel.Limit) string {
+	return l.wordsOf("the bath", "the mandrel's temperature", limit)
+}
 
-// wordsOf are words about the resin that is named.
-func (l Limits) wordsOf(resin string, limit vessel.Limit) string {
+// wordsOf are words about the resin that is named, laid at the temperature that is named.
+func (l Limits) wordsOf(resin, laidAt string, limit vessel.Limit) string {
 	switch limit {
 	case vessel.BathViscosity:
 		return fmt.Sprintf("%s is thicker than %s mPa·s", resin, viscosity(quantity.Viscosity(l.BathViscosity)))
 	case vessel.LaidViscosity:
-		return fmt.Sprintf("resin laid at the mandrel's temperature is thicker than %s mPa·s", viscosity(quantity.Viscosity(l.LaidViscosity)))
+		return fmt.Sprintf("resin laid at %s is thicker than %s mPa·s", laidAt, viscosity(quantity.Viscosity(l.LaidViscosity)))
 	case vessel.BathTemperature:
 		return fmt.Sprintf("%s is warmer than %s, runaway is near", resin, quantity.Format(quantity.Celsius(l.BathTemperature), "°C", 0))
 	case vessel.Gel:
@@ -220,12 +222,15 @@ func labelled(misfit *fit.Misfit, cautions []string) []string {
 	return append([]string{doubtfulLabel}, cautions...)
 }
 
+// hotPot is the caution that goes wherever a pot is mixed.
+const hotPot = "A forgotten pot can pass 200 °C, smoke and burn. A pot that is hot, smoking or rising overrides every number here: spread it thin, get it outdoors, never bin it."
+
 // Cautions are printed at the foot of whatever may be followed with resin on
 // the gloves.
 func Cautions(own string) []string {
 	list := []string{
 		"Hardeners sensitise skin and airways for life: gloves, air, and the safety data sheet first.",
-		"A forgotten pot can pass 200 °C, smoke and burn. A pot that is hot, smoking or rising overrides every number here: spread it thin, get it outdoors, never bin it.",
+		hotPot,
 		"Pressure parts are for licensed practice and local code: this tool sizes resin, it approves nothing.",
 	}
 	if own != "" {

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"strings"
 
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
@@ -102,7 +101,7 @@ func (w *Worktime) Text(out io.Writer) error {
 // endLine says what ends the working life.
 func (w *Worktime) endLine() string {
 	limit := vessel.Limit(w.EndsBy)
-	words := strings.Replace(w.Limits.words(limit), "the mandrel's temperature", "room temperature", 1)
+	words := w.Limits.wordsOf("the bath", "room temperature", limit)
 	switch {
 	case limit == vessel.NoLimit:
 		return "The likely bath passes no limit in 7 days."
