@@ -64,6 +64,7 @@ type Event struct {
 	Resolved  bool      `json:"resolved,omitempty"`   // start: the copy of the resin is calibrated to the job's label
 	Label     []string  `json:"label,omitempty"`      // start: doubts of calibrating
 	Weights   *Weights  `json:"weights,omitempty"`    // weighed
+	PotNumber int       `json:"pot_number,omitempty"` // mixed, poured: given as the journal is read, never in it
 }
 
 // A Fibre is the tow of a job as it was when the session started.
