@@ -32,11 +32,12 @@ func newLog() *cobra.Command {
 		Short: "Log what happens: mixed, poured, begun, done, a pause, a reading",
 		Long: `log writes one event into the journal of the open session; when it says "logged",
 the event is on the disk. Mistakes are taken back by undo, never by editing. Without an
-event it writes nothing and lists what was logged, with the numbers that poured and undo
-take.
+event it writes nothing and lists what was logged. Events are called e2, e3 in the order
+logged, and pots 1, 2, 3 in the order mixed: a number once given stays.
 
   mixed MASS, or mixed --resin MASS --hardener MASS; --temp TEMPERATURE of the mix
-  poured [NUMBER]    the pot of that event; the oldest that stands mixed if none
+  poured [POT]       a pot by its number, or by its event such as e4; the oldest that
+                     stands mixed if none is named
   begin [LAYER]      the next layer if none is named
   done [LAYER]
   pause REASON, resume [WORDS]
@@ -45,7 +46,7 @@ take.
   viscosity VALUE
   changed            the bath is dumped and wiped
   left-over MASS     what was left in the bath
-  note TEXT, finish, undo [NUMBER]` + "\n\nExit: 0 logged, 1 failed, 2 wrong input or an impossible order, 4 journal damaged.",
+  note TEXT, finish, undo [EVENT], such as undo e4` + "\n\nExit: 0 logged, 1 failed, 2 wrong input or an impossible order, 4 journal damaged.",
 		Example: `  potlife log mixed 239.3g
   potlife log poured
   potlife log
@@ -102,11 +103,15 @@ func runLog(cmd *cobra.Command, o *logOptions, args []string) error {
 	if err != nil {
 		return sessionError(err)
 	}
+	all, err := s.Events()
+	if err != nil {
+		return sessionError(err)
+	}
 	if len(args) == 0 && o.at+o.resin+o.hardener+o.temp == "" {
 		return o.list(cmd, s, setting.Zone)
 	}
 	event, err := session.Read(setting, session.Told{
-		Words: args, At: o.at, Resin: o.resin, Hardener: o.hardener, Temperature: o.temp, Now: clock(), Day: standing,
+		Words: args, At: o.at, Resin: o.resin, Hardener: o.hardener, Temperature: o.temp, Now: clock(), Day: standing, Events: all,
 	})
 	if err != nil {
 		return wrong(err)
@@ -220,7 +225,7 @@ func noneOpen() error {
 	last := past[0]
 	return wrong(fmt.Errorf("no session is open in %s; finished: %s\n"+
 		"   write potlife start JOB for a new one; to look at a finished one add --session %s;\n"+
-		"   if it was finished too early, potlife log undo %d --session %s opens it again",
+		"   if it was finished too early, potlife log undo e%d --session %s opens it again",
 		here, list, last.Folder, last.Finish.Seq, last.Folder))
 }
 

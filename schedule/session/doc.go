@@ -10,6 +10,14 @@
 // twice. All other fields belong to whoever writes them and are kept byte for byte, known
 // to this version or not.
 //
+// # Numbers
+//
+// Events are called e4 by their seq. Pots are called by numbers of their own, 1, 2, 3 in the
+// order in which their mixing is logged, which are given as the journal is read and never
+// written. A number once given stays, since a crew has written it on a cup: that of a pot which
+// is taken back is given again only where no later pot stands logged, as when the last one is
+// corrected.
+//
 // # What is promised
 //
 // An entry that Append returned is on the disk: the line went there in one write and was

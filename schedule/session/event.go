@@ -64,6 +64,7 @@ type Event struct {
 	Resolved  bool      `json:"resolved,omitempty"`   // start: the copy of the resin is calibrated to the job's label
 	Label     []string  `json:"label,omitempty"`      // start: warnings of calibrating, before LabelWarnings were kept
 	Weights   *Weights  `json:"weights,omitempty"`    // weighed
+	PotNumber int       `json:"pot_number,omitempty"` // mixed, poured: given as the journal is read, never in it
 
 	LabelWarnings []LabelWarning `json:"label_warnings,omitempty"` // start: of calibrating
 }

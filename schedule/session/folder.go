@@ -95,6 +95,7 @@ func (s *Session) events(entries []Entry) ([]Event, error) {
 	}
 	if len(more) > 0 {
 		s.read = append(s.read, more...)
+		NumberPots(s.read, known)
 	}
 	return s.read[:len(entries):len(entries)], nil
 }
@@ -128,9 +129,9 @@ func (s *Session) log(e Event, write func(decide func([]Entry) (any, error)) (En
 	if err != nil {
 		return logged, err
 	}
-	all, err := events([]Entry{entry})
+	all, err := s.events(s.Journal.Entries())
 	if err != nil {
 		return logged, err
 	}
-	return all[0], nil
+	return all[entry.Seq-1], nil
 }

@@ -41,6 +41,7 @@ type Day struct {
 // A StandingPot is a pot that was mixed and not yet poured.
 type StandingPot struct {
 	Seq     int
+	Number  int
 	MixedAt time.Time
 }
 
@@ -92,7 +93,7 @@ func (d *Day) take(e Event) *Refusal {
 	}
 	switch e.Kind {
 	case Mixed:
-		d.Pots = append(d.Pots, StandingPot{e.Seq, e.At})
+		d.Pots = append(d.Pots, StandingPot{e.Seq, e.PotNumber, e.At})
 	case Poured:
 		return d.pour(e)
 	case Begin:
@@ -112,7 +113,11 @@ func (d *Day) take(e Event) *Refusal {
 func (d *Day) pour(e Event) *Refusal {
 	i := slices.IndexFunc(d.Pots, func(p StandingPot) bool { return p.Seq == e.Pot })
 	if i < 0 && len(d.Pots) > 0 {
-		return refuse("take the number of one that stands mixed: "+standing(d.Pots), "event %d is no pot that stands mixed at %s", e.Pot, e.At.Format(clockOnly))
+		name := fmt.Sprintf("e%d", e.Pot)
+		if e.PotNumber > 0 {
+			name = fmt.Sprintf("pot %d", e.PotNumber)
+		}
+		return refuse("take the number of one that stands mixed: "+standing(d.Pots), "%s is no pot that stands mixed at %s", name, e.At.Format(clockOnly))
 	}
 	if i < 0 {
 		return refuse("log mixed first, with --at for when its mixing began", "no pot was mixed by %s that is not poured yet", e.At.Format(clockOnly))
@@ -126,7 +131,7 @@ func (d *Day) pour(e Event) *Refusal {
 func standing(pots []StandingPot) string {
 	names := make([]string, len(pots))
 	for i, p := range pots {
-		names[i] = fmt.Sprintf("event %d, mixed at %s", p.Seq, p.MixedAt.Format(clockOnly))
+		names[i] = fmt.Sprintf("pot %d, mixed at %s", p.Number, p.MixedAt.Format(clockOnly))
 	}
 	return strings.Join(names, "; ")
 }
@@ -212,6 +217,7 @@ const farthestAhead = time.Minute
 // the refusal where it cannot have happened: the whole day is played again with
 // it, since it may lie before others.
 func complete(all []Event, e Event) (Event, error) {
+	e.PotNumber = 0
 	if r := future(e); r != nil {
 		return e, r
 	}
@@ -220,8 +226,12 @@ func complete(all []Event, e Event) (Event, error) {
 		return e, err
 	}
 	switch {
-	case e.Kind == Poured && e.Pot == 0 && len(before.Pots) > 0:
-		e.Pot = before.Pots[0].Seq // the oldest goes first
+	case e.Kind == Poured:
+		if e.Pot == 0 && len(before.Pots) > 0 {
+			e.Pot = before.Pots[0].Seq // the oldest goes first
+		}
+		mixed, _ := event(all, e.Pot)
+		e.PotNumber = mixed.PotNumber
 	case e.Kind == Begin && e.Layer == 0:
 		e.Layer = before.LastDone + 1
 	case e.Kind == Done && e.Layer == 0:
@@ -235,7 +245,7 @@ func complete(all []Event, e Event) (Event, error) {
 	}
 	e.Seq = len(all) + 1
 	_, err = Through(append(slices.Clone(all), e))
-	e.Seq = 0 // the journal's to give
+	e.Seq, e.PotNumber = 0, 0 // given as the journal is written and read
 	return e, err
 }
 
@@ -282,9 +292,9 @@ func undo(all []Event, e Event) (Event, error) {
 	i := slices.IndexFunc(active, func(a Event) bool { return a.Seq == e.Of })
 	switch {
 	case i < 0 && e.Of > 0 && e.Of <= len(all) && all[e.Of-1].Kind == Undo:
-		return e, refuse(fmt.Sprintf("log event %d again, with --at for when it was", all[e.Of-1].Of), "an undo is not taken back")
+		return e, refuse(fmt.Sprintf("log e%d again, with --at for when it was", all[e.Of-1].Of), "an undo is not taken back")
 	case i < 0 && e.Of > 0 && e.Of <= len(all):
-		return e, refuse("log it again if it did happen", "event %d is taken back already", e.Of)
+		return e, refuse("log it again if it did happen", "e%d is taken back already", e.Of)
 	case i < 0:
 		return e, refuse("give the number of an event of this session", "there is no event to take back")
 	case active[i].Kind == Started:
@@ -294,8 +304,8 @@ func undo(all []Event, e Event) (Event, error) {
 	_, stuck, err := through(append(slices.Clone(all), e))
 	e.Seq = 0
 	if err != nil {
-		return e, refuse(fmt.Sprintf("take that one back first: potlife log undo %d", stuck.Seq),
-			"without event %d another cannot have happened, event %d, %s at %s: %s", e.Of, stuck.Seq, stuck.Kind, stuck.At.Format(clockOnly), err.(*Refusal).Problem)
+		return e, refuse(fmt.Sprintf("take that one back first: potlife log undo e%d", stuck.Seq),
+			"without e%d another cannot have happened, e%d, %s at %s: %s", e.Of, stuck.Seq, stuck.Kind, stuck.At.Format(clockOnly), err.(*Refusal).Problem)
 	}
 	return e, nil
 }

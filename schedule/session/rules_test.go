@@ -171,13 +171,13 @@ func TestMendsNameNumbers(t *testing.T) {
 		err  error
 		says string
 	}{
-		{undone, "event 4, poured at 09:03: "},
-		{undone, "potlife log undo 4"},
-		{poured, "event 99 is no pot"},
-		{poured, "event 3, mixed at 09:02; event 5, mixed at 09:04"},
+		{undone, "e4, poured at 09:03: "},
+		{undone, "potlife log undo e4"},
+		{poured, "e99 is no pot"},
+		{poured, "pot 2, mixed at 09:02; pot 3, mixed at 09:04"},
 		{told("begin", "hoop"), "or begin 2"},
 		{told("done", "hoop"), "potlife log done for the one"}, // none is in hand
-		{told("poured", "cup"), "event 3, mixed at 09:02; event 5"},
+		{told("poured", "cup"), "pot 2, mixed at 09:02; pot 3"},
 		{told("undo", "that"), "potlife log lists them"},
 		{told("flow-cup", "iso-4", "60"), "60 s"},
 		{told("mixed", "-5g"), "cannot be negative"},

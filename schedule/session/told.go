@@ -121,7 +121,8 @@ type Told struct {
 	Resin, Hardener string   // of mixed, as weighed
 	Temperature     string   // of mixed, as read in the cup
 	Now             time.Time
-	Day             Day // where the winding stands, for the mends; it may be left out
+	Day             Day     // where the winding stands, for the mends; it may be left out
+	Events          []Event // all so far, by which pots have numbers
 }
 
 // Read turns what was told into an event. The error is a [*Refusal] or a
@@ -168,7 +169,7 @@ func kindList() string {
 
 // readers read the values of the events that have any.
 var readers = map[Kind]func(e Event, s Setting, told Told, values []string) (Event, error){
-	Mixed: readMixed, Poured: readNumber, Begin: readNumber, Done: readNumber, Undo: readNumber,
+	Mixed: readMixed, Poured: readPoured, Begin: readNumber, Done: readNumber, Undo: readUndo,
 	Pause: readText, Resume: readReason, Note: readText,
 	BathTemp: readTemperature, Room: readRoom,
 	FlowCup: readFlowCup, Viscosity: readViscosity, LeftOver: readLeftOver,
@@ -225,14 +226,7 @@ func readNumber(e Event, _ Setting, told Told, values []string) (Event, error) {
 	if err != nil || n < 1 || len(values) > 1 {
 		return e, refuse(told.Day.numbered(e.Kind), "%s is no number from 1", strings.Join(values, " "))
 	}
-	switch e.Kind {
-	case Undo:
-		e.Of = n
-	case Poured:
-		e.Pot = n
-	default:
-		e.Layer = n
-	}
+	e.Layer = n
 	return e, nil
 }
 
@@ -242,7 +236,7 @@ func (d Day) numbered(kind Kind) string {
 	mend := fmt.Sprintf("write potlife log %s for the one that comes next", kind)
 	switch {
 	case kind == Undo:
-		return "write potlife log undo for the last event, or its number; potlife log lists them"
+		return "write potlife log undo for the last event, or its number as in undo e4; potlife log lists them"
 	case kind == Poured && len(d.Pots) > 0:
 		return mend + ", or the number of a pot: " + standing(d.Pots)
 	case kind == Begin && d.LastDone < d.Layers:

@@ -18,9 +18,9 @@ import (
 // hyphens as the command line has them.
 var sayings = []string{
 	"mixed 239.3g\npoured\nbegin\nbath-temp 24.5C\npause tow broke\nresume\ndone\nfinish",
-	"mixed --resin 193g --hardener 46.3g --temp 25C\npoured 2 --at 09:05\nbegin 1\ndone 1\nundo 5\nundo",
+	"mixed --resin 193g --hardener 46.3g --temp 25C\npoured 1 --at 09:05\nbegin 1\ndone 1\nundo e5\nundo",
 	"mixed 1e-300 g\nleft-over 0 g\nleft-over -0 g\nroom -20 °C\nviscosity 0.0001 Pa·s\nflow-cup iso-6 62s\nflow-cup zahn-2 1 min 2 s",
-	"note \u2028\nbegin 99999999999999999999\nbegin 9223372036854775807\npoured -1\ndone 1\nundo 1\nundo 2",
+	"note \u2028\nbegin 99999999999999999999\nbegin 9223372036854775807\npoured -1\npoured e-1\ndone 1\nundo e1\nundo 2",
 	"weighed\nstart\nmixed --resin 1g\nmixed 5 g --hardener 5 g\nbath-temp 24.5C --temp 3C\nnote x --at 23:59\nmixed --at 02:30 2 kg",
 	"mixed 100 g --at 08:59\nmixed 100 g --at 09:00:00.5\nmixed 100 g --at 2026-11-28T08:00:01Z\nmixed 100 g --at 2026-11-28 09:00:30\npoured --at 09:00:45",
 }
@@ -76,7 +76,9 @@ func FuzzTold(f *testing.F) {
 		all := []Event{{Seq: 1, Kind: Started, At: nine, Logged: nine, Layers: 3}}
 		lines := strings.Split(text, "\n")
 		for i, line := range lines[:min(len(lines), 40)] { // the rest finds nothing new
-			e, err := Read(setting, told(line, nine.Add(time.Duration(i+1)*time.Minute)))
+			said := told(line, nine.Add(time.Duration(i+1)*time.Minute))
+			said.Events = all
+			e, err := Read(setting, said)
 			if err == nil {
 				e, err = complete(all, e)
 			}
@@ -95,6 +97,7 @@ func FuzzTold(f *testing.F) {
 			}
 			same(t, e, read[0])
 			all = append(all, read[0])
+			NumberPots(all, len(all)-1)
 			day, err := Through(all)
 			if err != nil {
 				t.Fatalf("%q was accepted: %v", line, err)

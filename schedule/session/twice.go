@@ -39,7 +39,7 @@ func (s Setting) Twice(e Event, all []Event) []warning.Warning {
 			if s.large(pots[e.Pot]) && s.large(pots[other.Pot]) {
 				continue
 			}
-			return []warning.Warning{PouredTwice{Event: other.Seq, Pot: other.Pot}}
+			return []warning.Warning{PouredTwice{Event: other.Seq, Pot: other.PotNumber}}
 		}
 	}
 	return nil

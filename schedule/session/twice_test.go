@@ -33,10 +33,11 @@ func TestTwice(t *testing.T) {
 		{"taken back", []Event{mixed(2, 0, 80, 20), undo, mixed(4, 4, 80, 20)}, nil},
 		{"large, one after another", []Event{mixed(2, 0, 160, 40), mixed(3, 5, 160, 40)}, nil},
 		{"large, too soon", []Event{mixed(2, 0, 160, 40), mixed(3, 4, 160, 40)}, []warning.Warning{MixedTwice{Event: 2}}},
-		{"poured together", []Event{mixed(2, 0, 80, 20), mixed(3, 5, 70, 17), poured(4, 10, 2), poured(5, 10, 3)}, []warning.Warning{PouredTwice{Event: 4, Pot: 2}}},
+		{"poured together", []Event{mixed(2, 0, 80, 20), mixed(3, 5, 70, 17), poured(4, 10, 2), poured(5, 10, 3)}, []warning.Warning{PouredTwice{Event: 4, Pot: 1}}},
 		{"poured in turn", []Event{mixed(2, 0, 80, 20), mixed(3, 5, 70, 17), poured(4, 10, 2), poured(5, 11, 3)}, nil},
 		{"large, poured together", []Event{mixed(2, 0, 160, 40), mixed(3, 5, 160, 40), poured(4, 10, 2), poured(5, 10, 3)}, nil},
 	} {
+		NumberPots(c.all, 0)
 		got := setting.Twice(c.all[len(c.all)-1], c.all)
 		if !slices.Equal(got, c.want) {
 			t.Errorf("%s: %+v, want %+v", c.name, got, c.want)

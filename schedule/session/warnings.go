@@ -50,7 +50,10 @@ type PotsLeft struct{ Pots int }
 type MixedTwice struct{ Event int }
 
 // PouredTwice is the same of two pots poured in one minute.
-type PouredTwice struct{ Event, Pot int }
+type PouredTwice struct {
+	Event int
+	Pot   int // its number
+}
 
 // AtEvent is a warning of an event as it is told later, with the whole day. Its code is that
 // of the warning.

@@ -28,7 +28,7 @@ func FindWarnings(p *replay.Played) (list []warning.Warning, urgent int) {
 	list = append(list, dry...)
 	for _, pot := range s.Standing() {
 		if off := s.OffRatio(&pot); off != 0 {
-			list = append(list, CupOffRatio{Pot: pot.Seq, Off: off})
+			list = append(list, CupOffRatio{Pot: pot.Number, Event: pot.Seq, Off: off})
 		}
 	}
 	if at, ok := s.Overdue(); ok {
@@ -80,7 +80,7 @@ func bathOffRatio(s *replay.Script) []warning.Warning {
 	var list []warning.Warning
 	for _, pot := range s.InBath() {
 		if off := s.OffRatio(&pot); off != 0 {
-			list = append(list, BathOffRatio{Pot: pot.Seq, Off: off, Wound: s.Day.LastDone == len(s.Winding.Laid)})
+			list = append(list, BathOffRatio{Pot: pot.Number, Off: off, Wound: s.Day.LastDone == len(s.Winding.Laid)})
 		}
 	}
 	return list
@@ -108,7 +108,7 @@ func (n *now) findWarnings() error {
 	}
 	for _, cup := range a.Cups {
 		if !cup.Usable && cup.OffRatio == 0 {
-			a.Warnings = append(a.Warnings, CupPastUse{Pot: cup.Seq})
+			a.Warnings = append(a.Warnings, CupPastUse{Pot: cup.Number})
 		}
 	}
 	return nil

@@ -69,7 +69,7 @@ func TestNothingUrgentOnceWound(t *testing.T) {
 	}
 	a := d.ask(t, d.Last()+1, 0)
 	off := w.Record.Mix.RatioError(resins.Pot{Resin: 0.45, Hardener: 0.13})
-	if i := slices.Index(a.Warnings, warning.Warning(BathOffRatio{Pot: pot, Off: off, Wound: true})); i != 0 || a.Urgent != 0 {
+	if i := slices.Index(a.Warnings, warning.Warning(BathOffRatio{Pot: 1, Off: off, Wound: true})); i != 0 || a.Urgent != 0 {
 		t.Errorf("%+v, of which %d are urgent", a.Warnings, a.Urgent)
 	}
 }

@@ -11,7 +11,7 @@ import (
 // BathOffRatio stands where a pot that was off its ratio is in the bath: what is wound from it
 // cures badly.
 type BathOffRatio struct {
-	Pot   int     // seq of its event
+	Pot   int     // its number
 	Off   float64 // of its hardener, relative
 	Wound bool    // all layers are: there is no more to be saved
 }
@@ -23,12 +23,15 @@ type BathRanDry struct{ At, Day time.Time }
 // CupOffRatio stands where a pot in its cup is off its ratio, and is not to be poured however
 // fresh it is.
 type CupOffRatio struct {
-	Pot int // seq of its event
-	Off float64
+	Pot   int // its number
+	Event int // in which it was mixed
+	Off   float64
 }
 
 // CupPastUse stands where a pot in its cup is too old to be poured.
-type CupPastUse struct{ Pot int }
+type CupPastUse struct {
+	Pot int // its number
+}
 
 // LayerOverdue stands where the done of a layer has probably been forgotten: all after it is
 // reckoned with a layer that is still wound.

@@ -41,6 +41,7 @@ func (d *Day) Last() float64 { return d.Events[len(d.Events)-1].At.Sub(d.Clock(0
 func (d *Day) Add(minutes float64, e session.Event) int {
 	e.Seq, e.At, e.Logged = len(d.Events)+1, d.Clock(minutes), d.Clock(minutes)
 	d.Events = append(d.Events, e)
+	session.NumberPots(d.Events, len(d.Events)-1)
 	return e.Seq
 }
 

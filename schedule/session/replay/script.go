@@ -21,6 +21,7 @@ type Script struct {
 	Day      session.Day       // where the winding stands at Now
 	Now      quantity.Time
 	Pots     []Pot // mixed, by time
+	NextPot  int   // the number of the next
 	Readings []Reading
 	Layers   []Layer // begun, by number
 	Pace     float64 // time taken by the layers done, as a factor of the time planned, (3)
@@ -33,6 +34,7 @@ type Script struct {
 // A Pot is one cup mixed. It stands in its cup until PouredAt.
 type Pot struct {
 	Seq     int
+	Number  int
 	MixedAt quantity.Time
 	resins.Pot
 	Mixed    quantity.Temperature // as read when it was mixed; 0: not read
@@ -74,7 +76,7 @@ func Compile(w *schedule.Winding, all []session.Event, now time.Time) (*Script, 
 	if err != nil {
 		return nil, err
 	}
-	s := &Script{Winding: w, Day: day, Now: elapsed(w.Job, now), watchFrom: -1}
+	s := &Script{Winding: w, Day: day, Now: elapsed(w.Job, now), NextPot: session.NextPot(until), watchFrom: -1}
 	active := session.Active(until)
 	task := *w.Task
 	task.Room = roomAsRead(w, active)
@@ -116,7 +118,7 @@ func (s *Script) compile(active []session.Event) {
 		add := func(do action, index int) { s.steps = append(s.steps, step{at: at, do: do, index: index}) }
 		switch e.Kind {
 		case session.Mixed:
-			s.Pots = append(s.Pots, Pot{Seq: e.Seq, MixedAt: quantity.Time(at), Pot: s.weighed(e), Mixed: asRead(e)})
+			s.Pots = append(s.Pots, Pot{Seq: e.Seq, Number: e.PotNumber, MixedAt: quantity.Time(at), Pot: s.weighed(e), Mixed: asRead(e)})
 		case session.Poured:
 			i := slices.IndexFunc(s.Pots, func(p Pot) bool { return p.Seq == e.Pot })
 			s.Pots[i].Poured, s.Pots[i].PouredAt = true, quantity.Time(at)

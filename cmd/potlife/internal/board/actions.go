@@ -72,7 +72,7 @@ func (s *state) due() string {
 }
 
 func (s *state) mixed() button {
-	return button{Name: "mixed", Value: "mixed", Label: "Pot mixed", On: true}
+	return button{Name: "mixed", Value: "mixed", Label: "Pot mixed", Note: "pot " + strconv.Itoa(session.NextPot(s.events)), On: true}
 }
 
 // poured is the oldest pot that can still be used, or the oldest, with a warning.
@@ -89,8 +89,8 @@ func (s *state) poured() button {
 	if i := slices.IndexFunc(pots, func(p session.StandingPot) bool { return !s.pastUse(p.Seq) }); i >= 0 {
 		pot, past = pots[i], ""
 	}
-	b.On, b.Value = true, "poured "+strconv.Itoa(pot.Seq)
-	b.Note = "the pot of " + pot.MixedAt.Format("15:04") + past
+	b.On, b.Value = true, "poured e"+strconv.Itoa(pot.Seq)
+	b.Note = "pot " + strconv.Itoa(pot.Number) + past
 	return b
 }
 
@@ -185,7 +185,7 @@ func (s *state) undo(now time.Time) button {
 	b := button{Name: "undo", Value: "undo", Label: "Undo", Note: "nothing fresh"}
 	if e, found := s.last(); found {
 		if left := min(undoable, undoable-now.Sub(e.Logged)); left > 0 {
-			b.On, b.Value = true, fmt.Sprintf("undo %d", e.Seq)
+			b.On, b.Value = true, fmt.Sprintf("undo e%d", e.Seq)
 			b.Note = fmt.Sprintf("%s, %d s", report.Happened(e), int(left/time.Second))
 		}
 	}

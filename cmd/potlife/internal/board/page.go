@@ -126,7 +126,7 @@ func (b *Board) page(w http.ResponseWriter, r *http.Request) {
 	for _, name := range places {
 		button := c.Buttons[name]
 		if name == "mixed" && button.On {
-			button.Note = p.Fields.Grams + " g"
+			button.Note += ", " + p.Fields.Grams + " g"
 		}
 		p.Places = append(p.Places, button)
 	}

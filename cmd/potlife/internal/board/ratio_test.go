@@ -28,10 +28,10 @@ func TestPotOffItsRatio(t *testing.T) {
 	}
 	bad := session.Event{Kind: session.Mixed, At: nine.Add(10 * time.Second), ResinG: 46.3, HardenerG: 193.2}
 	poured := session.Event{Kind: session.Poured, At: nine.Add(20 * time.Second), Pot: 2}
-	const beside = "<strong>Look again:</strong> the pot of event 2 in the bath"
+	const beside = "<strong>Look again:</strong> pot 1 in the bath"
 
 	cup := newShop(t, func(cfg *board.Config) { logged(cfg, bad) }).get("").text
-	for _, want := range []string{"off its ratio, do not pour it", ", off its ratio: do not pour", "do not pour the pot of event 2"} {
+	for _, want := range []string{"off its ratio, do not pour it", ", off its ratio: do not pour", "do not pour pot 1"} {
 		if !strings.Contains(cup, want) {
 			t.Errorf("in its cup the page does not say %q", want)
 		}
@@ -52,7 +52,7 @@ func TestTappedTwice(t *testing.T) {
 		t.Errorf("%+v", o)
 	}
 	s.pass(time.Minute)
-	if _, o := s.tap(form(2, "mixed", "grams", "100", "seen", "2")); !o.Logged || !strings.Contains(o.Text, "Look again: event 2 says the same: logged twice?") {
+	if _, o := s.tap(form(2, "mixed", "grams", "100", "seen", "2")); !o.Logged || !strings.Contains(o.Text, "Look again: e2 says the same: logged twice?") {
 		t.Errorf("%+v", o)
 	}
 }

@@ -177,12 +177,12 @@ func (b *Board) behind(e session.Event, form url.Values, now time.Time) error {
 		}
 		for _, other := range all {
 			if other.Seq > seen && other.Kind == session.Mixed {
-				return refuse("if this is another one, tap again", "meanwhile a pot of %s g was logged at %s", report.Tenth(other.MassG+other.ResinG+other.HardenerG), b.clock(other.At))
+				return refuse("if this is another one, tap again", "meanwhile pot %d of %s g was logged at %s", other.PotNumber, report.Tenth(other.MassG+other.ResinG+other.HardenerG), b.clock(other.At))
 			}
 		}
 	case session.Undo:
 		if e.Of >= 1 && e.Of <= len(all) && now.Sub(all[e.Of-1].Logged) > undoable {
-			return refuse(fmt.Sprintf("on the laptop write potlife log undo %d", e.Of), "event %d is older than a minute", e.Of)
+			return refuse(fmt.Sprintf("on the laptop write potlife log undo e%d", e.Of), "e%d is older than a minute", e.Of)
 		}
 	}
 	return nil
@@ -194,12 +194,11 @@ func (b *Board) entry(key string) (session.Event, bool) {
 		if entry.Key != key {
 			continue
 		}
-		var e session.Event
-		if json.Unmarshal(entry.Payload, &e) != nil {
-			return e, false
+		all, err := b.session.Events()
+		if err != nil || entry.Seq > len(all) {
+			return session.Event{}, false
 		}
-		e.Seq = entry.Seq
-		return e, true
+		return all[entry.Seq-1], true
 	}
 	return session.Event{}, false
 }

@@ -51,7 +51,7 @@ func TestTapRefused(t *testing.T) {
 	}
 	s.tap(form(2, "mixed", "grams", "239.3"))
 	s.pass(time.Minute)
-	s.tap(form(3, "poured 2"))
+	s.tap(form(3, "poured e2"))
 	if status, o := s.tap(form(1, "begin 1")); status != http.StatusConflict || o.Logged {
 		t.Errorf("a refused tap that comes again is taken: %d, %+v", status, o)
 	}
@@ -67,10 +67,10 @@ func TestTapRefused(t *testing.T) {
 		{"done 2", nil, "not layer 2"},
 		{"changed", nil, "while layer 1 is being wound"},
 		{"resume", nil, "nothing to resume"},
-		{"poured 2", nil, "not poured yet"},
+		{"poured e2", nil, "not poured yet"},
 		{"poured", nil, "which one"},
 		{"begin 1 2", nil, "which one"},
-		{"undo 77", nil, "no event"},
+		{"undo e77", nil, "no event"},
 		{"mixed", []string{"grams", ""}, "write"},
 		{"mixed", []string{"grams", "-3"}, "no mass"},
 		{"mixed", []string{"grams", "1e99"}, ""},
@@ -100,7 +100,7 @@ func TestTapSettles(t *testing.T) {
 		t.Errorf("a second later: %d, %+v", status, o)
 	}
 	s.pass(time.Minute)
-	if status, o := s.tap(form(3, "mixed", "grams", "200", "seen", "1")); status != http.StatusConflict || !strings.Contains(o.Text, "meanwhile a pot of 200 g") {
+	if status, o := s.tap(form(3, "mixed", "grams", "200", "seen", "1")); status != http.StatusConflict || !strings.Contains(o.Text, "meanwhile pot 1 of 200 g") {
 		t.Errorf("by a page that is behind: %d, %+v", status, o)
 	}
 	if status, o := s.tap(form(4, "mixed", "grams", "200", "seen", "2")); status != http.StatusOK || o.Seq != 3 {
@@ -113,12 +113,12 @@ func TestTapUndo(t *testing.T) {
 	s := newShop(t, nil)
 	s.tap(form(1, "mixed", "grams", "200"))
 	s.pass(61 * time.Second)
-	if status, o := s.tap(form(2, "undo 2")); status != http.StatusConflict || !strings.Contains(o.Text, "older than a minute") || !strings.Contains(o.Text, "potlife log undo 2") {
+	if status, o := s.tap(form(2, "undo e2")); status != http.StatusConflict || !strings.Contains(o.Text, "older than a minute") || !strings.Contains(o.Text, "potlife log undo e2") {
 		t.Errorf("after 61 s: %d, %+v", status, o)
 	}
 	s.tap(form(3, "mixed", "grams", "210"))
 	s.pass(59 * time.Second)
-	if status, o := s.tap(form(4, "undo 3")); status != http.StatusOK || !o.Logged {
+	if status, o := s.tap(form(4, "undo e3")); status != http.StatusOK || !o.Logged {
 		t.Errorf("after 59 s: %d, %+v", status, o)
 	}
 	if d, err := session.Through(s.events()); err != nil || len(d.Pots) != 1 {
@@ -136,7 +136,7 @@ func TestForms(t *testing.T) {
 	}
 	for range 2 {
 		page := s.get(strings.TrimPrefix(a.location, "./"))
-		if !strings.Contains(page.text, "✓ Logged: mixed 200 g · 09:01:00") || !strings.Contains(page.text, "<option selected>zahn-4") {
+		if !strings.Contains(page.text, "✓ Logged: mixed pot 1, 200 g · 09:01:00") || !strings.Contains(page.text, "<option selected>zahn-4") {
 			t.Errorf("the page after the tap:\n%s", page.text)
 		}
 	}
@@ -159,7 +159,7 @@ func TestDue(t *testing.T) {
 	for i, c := range []struct{ do, due, off, why string }{
 		{"", "mixed", "begin", "no resin in the bath"},
 		{"mixed", "poured", "done", "no layer is in hand"},
-		{"poured 2", "begin", "poured", "no pot stands mixed"},
+		{"poured e2", "begin", "poured", "no pot stands mixed"},
 		{"begin 1", "done", "changed", "a layer is being wound"},
 		{"pause tow broke", "resume", "pause", "the machine stands already"},
 		{"resume", "done", "resume", "nothing is stopped"},

@@ -150,7 +150,7 @@ func (b *Board) cupWords(c *report.Check, now time.Time) []string {
 		if cup.AgeS >= 60 {
 			age = spoken(&cup.AgeS) + " ago"
 		}
-		text := fmt.Sprintf("%s g, mixed %s", report.Weight(cup.MassG), age)
+		text := fmt.Sprintf("pot %d: %s g, mixed %s", cup.PotNumber, report.Weight(cup.MassG), age)
 		switch {
 		case cup.OffRatio != 0:
 			text += ": off its ratio, do not pour it"

@@ -32,9 +32,10 @@ type Check struct {
 
 	Advice    string     `json:"advice"`
 	Rule      string     `json:"rule"`
-	TopUp     Parts      `json:"top_up"` // grams to mix for a top-up, a change or a fill
-	Mix       []Parts    `json:"mix"`    // by pot
-	PourCups  []int      `json:"pour_cups"`
+	TopUp     Parts      `json:"top_up"`           // grams to mix for a top-up, a change or a fill
+	Mix       []Parts    `json:"mix"`              // by pot
+	PourCups  []int      `json:"pour_cups"`        // seq of their events
+	PourPots  []int      `json:"pour_pot_numbers"` // their numbers
 	ActBefore *time.Time `json:"act_before"`
 	Next      *NextPour  `json:"next_pour"` // by the best plan of the rest; null: none, or not looked for
 
@@ -69,6 +70,7 @@ type NextPour struct {
 	PourAt   time.Time `json:"pour_at"`
 	Mix      []Parts   `json:"mix"`
 	PourCups []int     `json:"pour_cups"`
+	PourPots []int     `json:"pour_pot_numbers"`
 }
 
 // CheckBath is the bath now: medians, and what nine in ten worlds stay below.
@@ -85,6 +87,7 @@ type CheckBath struct {
 // CheckCup is a pot that stands in its cup.
 type CheckCup struct {
 	Pot          int      `json:"pot"` // seq of its event
+	PotNumber    int      `json:"pot_number"`
 	MassG        float64  `json:"mass_g"`
 	AgeS         float64  `json:"age_s"`
 	TemperatureC float64  `json:"temperature_C"`
@@ -133,7 +136,7 @@ func NewCheck(folder string, p *replay.Played, a *advice.Answer, pause time.Dura
 		Session: folder, Now: w.Job.Clock(a.Now), PauseS: pause.Seconds(), Running: a.Running, Done: p.Script.Day.Finished,
 		LeftS: seconds(a.Left), LeftSureS: seconds(a.LeftSure), StoppedS: seconds(a.Stopped), StoppedSureS: seconds(a.StoppedSure),
 		ReserveS: float64(a.Reserve), EndsBy: string(a.EndsBy),
-		Advice: string(a.Advice), Rule: string(a.Rule), Mix: []Parts{}, PourCups: []int{}, ActBefore: moment(w.Job.Clock, a.ActBefore),
+		Advice: string(a.Advice), Rule: string(a.Rule), Mix: []Parts{}, PourCups: []int{}, PourPots: []int{}, ActBefore: moment(w.Job.Clock, a.ActBefore),
 		Cups: []CheckCup{}, Layers: []CheckLayer{}, Laid: []CheckFilm{}, Pace: a.Pace, Limits: newLimits(w.Task.Limits),
 		Learnt: Learnt{
 			Readings: len(p.Script.Readings), Reactivity: a.Bath.Rate, ReactivityRange: a.Bath.RateSpread,
@@ -172,28 +175,28 @@ func moment(clock func(quantity.Time) time.Time, at quantity.Time) *time.Time {
 func (c *Check) pour(r *advice.Remedy) {
 	resin, hardener := r.Grams()
 	c.TopUp = Parts{grams(resin), grams(hardener)}
-	c.Mix, c.PourCups = remedyPots(r)
+	c.Mix, c.PourCups, c.PourPots = remedyPots(r)
 }
 
-// remedyPots are what is mixed, and the events of the cups that are poured.
-func remedyPots(r *advice.Remedy) (mix []Parts, cups []int) {
-	mix, cups = []Parts{}, []int{}
+// remedyPots are what is mixed, and the pots that are poured by their events and their numbers.
+func remedyPots(r *advice.Remedy) (mix []Parts, cups, pots []int) {
+	mix, cups, pots = []Parts{}, []int{}, []int{}
 	for _, pot := range r.Fresh {
 		mix = append(mix, Parts{grams(pot.Resin), grams(pot.Hardener)})
 	}
 	for _, cup := range r.Cups {
-		cups = append(cups, cup.Seq)
+		cups, pots = append(cups, cup.Seq), append(pots, cup.Number)
 	}
-	return mix, cups
+	return mix, cups, pots
 }
 
 func (c *Check) nextPour(w *schedule.Winding, n *advice.Next) {
 	if n == nil {
 		return
 	}
-	mix, cups := remedyPots(&n.Pour)
+	mix, cups, pots := remedyPots(&n.Pour)
 	c.Next = &NextPour{
-		Into: string(n.Into), Layer: w.Laid[n.Layer].Name, MixAt: w.Job.Clock(n.MixAt), PourAt: w.Job.Clock(n.At), Mix: mix, PourCups: cups,
+		Into: string(n.Into), Layer: w.Laid[n.Layer].Name, MixAt: w.Job.Clock(n.MixAt), PourAt: w.Job.Clock(n.At), Mix: mix, PourCups: cups, PourPots: pots,
 	}
 }
 
@@ -201,7 +204,7 @@ func (c *Check) lists(p *replay.Played, a *advice.Answer) {
 	w := p.Script.Winding
 	for _, cup := range a.Cups {
 		c.Cups = append(c.Cups, CheckCup{
-			Pot: cup.Seq, MassG: grams(cup.Mass()), AgeS: float64(cup.Age), TemperatureC: cup.Temperature.Celsius(),
+			Pot: cup.Seq, PotNumber: cup.Number, MassG: grams(cup.Mass()), AgeS: float64(cup.Age), TemperatureC: cup.Temperature.Celsius(),
 			Viscosity: finite(float64(cup.Viscosity)), Alpha: cup.Alpha,
 			LeftS: seconds(cup.Left), LeftSureS: seconds(cup.LeftSure), EndsBy: string(cup.EndsBy), OffRatio: cup.OffRatio, Usable: cup.Usable,
 		})

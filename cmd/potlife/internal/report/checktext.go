@@ -130,26 +130,26 @@ func (c *Check) next() string {
 		return "" // what is in hand goes on: a plan that would change first is another matter
 	}
 	what := map[string]string{string(batches.Fill): "fill", string(batches.TopUp): "top up", string(batches.Change): "change the bath"}[n.Into]
-	line := fmt.Sprintf("before layer %s, at about %s, %s: %s", n.Layer, n.PourAt.Format("15:04"), what, potWords(n.PourCups, n.Mix))
+	line := fmt.Sprintf("before layer %s, at about %s, %s: %s", n.Layer, n.PourAt.Format("15:04"), what, potWords(n.PourPots, n.Mix))
 	if len(n.Mix) > 0 {
 		line += ", begun at " + n.MixAt.Format("15:04")
 	}
 	return line + "."
 }
 
-// potWords name cups that stand ready, then what is to be mixed.
+// potWords name pots that stand ready, by their numbers, then what is to be mixed.
 func potWords(cups []int, mix []Parts) string {
 	var parts []string
 	switch len(cups) {
 	case 0:
 	case 1:
-		parts = append(parts, "pour the pot of event "+number(cups[0]))
+		parts = append(parts, "pour pot "+number(cups[0]))
 	default:
 		names := make([]string, len(cups))
-		for i, seq := range cups {
-			names[i] = number(seq)
+		for i, pot := range cups {
+			names[i] = number(pot)
 		}
-		parts = append(parts, "pour the pots of events "+listed(names))
+		parts = append(parts, "pour pots "+listed(names))
 	}
 	if len(mix) > 0 {
 		parts = append(parts, mixWords(mix))
@@ -240,8 +240,8 @@ func (c *Check) layerTable() *table {
 func (c *Check) cupLines() []string {
 	var lines []string
 	for _, cup := range c.Cups {
-		lines = append(lines, fmt.Sprintf("pot of event %d: %.0f g, mixed %s ago, %s; %s likely, %s surely until %s",
-			cup.Pot, cup.MassG, minutes(quantity.Time(cup.AgeS)), temperature(quantity.Celsius(cup.TemperatureC)),
+		lines = append(lines, fmt.Sprintf("pot %d: %.0f g, mixed %s ago, %s; %s likely, %s surely until %s",
+			cup.PotNumber, cup.MassG, minutes(quantity.Time(cup.AgeS)), temperature(quantity.Celsius(cup.TemperatureC)),
 			span(cup.LeftS), span(cup.LeftSureS), c.Limits.wordsOf("it", "the mandrel's temperature", vessel.Limit(cup.EndsBy))))
 	}
 	return lines

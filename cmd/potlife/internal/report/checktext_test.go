@@ -8,7 +8,7 @@ import (
 )
 
 // TestPotWords: two pots cannot be read as one of twice the resin, and several cups are
-// several events.
+// several pots.
 func TestPotWords(t *testing.T) {
 	pot := Parts{361, 101}
 	for _, c := range []struct {
@@ -20,9 +20,9 @@ func TestPotWords(t *testing.T) {
 		{nil, []Parts{pot}, "mix 361 g resin with 101 g hardener"},
 		{nil, []Parts{pot, pot}, "mix two pots, each of 361 g resin and 101 g hardener"},
 		{nil, []Parts{pot, {300, 84}}, "mix two pots: one of 361 g resin and 101 g hardener, one of 300 g resin and 84 g hardener"},
-		{[]int{13}, nil, "pour the pot of event 13"},
-		{[]int{13, 14}, nil, "pour the pots of events 13 and 14"},
-		{[]int{3, 13, 14}, []Parts{pot}, "pour the pots of events 3, 13 and 14 and mix 361 g resin with 101 g hardener"},
+		{[]int{13}, nil, "pour pot 13"},
+		{[]int{13, 14}, nil, "pour pots 13 and 14"},
+		{[]int{3, 13, 14}, []Parts{pot}, "pour pots 3, 13 and 14 and mix 361 g resin with 101 g hardener"},
 	} {
 		if got := potWords(c.cups, c.mix); got != c.want {
 			t.Errorf("%v, %v: %q, want %q", c.cups, c.mix, got, c.want)

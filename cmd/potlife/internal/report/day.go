@@ -75,9 +75,10 @@ type DayLayer struct {
 
 // DayPot is a pot of the plan and the one that was mixed in its turn.
 type DayPot struct {
-	Planned *PlannedPot `json:"planned"` // null: more were mixed than planned
-	Mixed   *MixedPot   `json:"mixed"`   // null: it was not mixed
-	MoreG   *float64    `json:"more_g"`  // mixed beyond the planned mass
+	Number  int         `json:"pot_number"` // of the day
+	Planned *PlannedPot `json:"planned"`    // null: more were mixed than planned
+	Mixed   *MixedPot   `json:"mixed"`      // null: it was not mixed
+	MoreG   *float64    `json:"more_g"`     // mixed beyond the planned mass
 }
 
 // PlannedPot is a pot as the plan had it.
@@ -100,6 +101,7 @@ type MixedPot struct {
 	HardenerG  *float64   `json:"hardener_g"`
 	RatioError *float64   `json:"ratio_error"` // of the hardener, 0.02: 2 % too much
 	RatioOff   bool       `json:"ratio_off"`   // beyond the job's tolerance
+	number     int
 }
 
 // DayPause is a pause; one without a resume ended as the machine ran again.

@@ -9,12 +9,12 @@ import (
 func (b *dayBuilder) pots() {
 	planned, mixed := b.plannedPots(), b.mixedPots()
 	for i := range max(len(planned), len(mixed)) {
-		p := DayPot{}
+		p := DayPot{Number: b.script.NextPot + i - len(mixed)}
 		if i < len(planned) {
 			p.Planned = &planned[i]
 		}
 		if i < len(mixed) {
-			p.Mixed = &mixed[i]
+			p.Mixed, p.Number = &mixed[i], mixed[i].number
 		}
 		if p.Planned != nil && p.Mixed != nil {
 			more := p.Mixed.MassG - p.Planned.MassG
@@ -69,7 +69,7 @@ func (b *dayBuilder) mixedPots() []MixedPot {
 }
 
 func (b *dayBuilder) mixedPot(e session.Event) MixedPot {
-	p := MixedPot{Seq: e.Seq, MixedAt: b.on(e.At), MassG: e.MassG}
+	p := MixedPot{Seq: e.Seq, number: e.PotNumber, MixedAt: b.on(e.At), MassG: e.MassG}
 	if e.ResinG > 0 {
 		off := b.src.Setting.Mix.RatioError(potOf(e))
 		resin, hardener := e.ResinG, e.HardenerG

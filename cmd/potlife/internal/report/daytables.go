@@ -84,8 +84,8 @@ func (d *Day) potTable() *dayTable {
 		Left: []bool{false, false, true, false, false, false, true},
 	}
 	g := d.potGrams()
-	for i, p := range d.Pots {
-		row := []string{number(i + 1), "–", "not planned", "–", "not mixed", "–", "–", "–", "–", "–", "–", "–"}
+	for _, p := range d.Pots {
+		row := []string{number(p.Number), "–", "not planned", "–", "not mixed", "–", "–", "–", "–", "–", "–", "–"}
 		if q := p.Planned; q != nil {
 			row[1], row[2], row[3] = d.clock(&q.MixAt), q.Into+", "+q.Where, g(q.MassG)
 		}
@@ -147,7 +147,7 @@ func (d *Day) readingTable() *dayTable {
 		Left: []bool{false, false, true, false, false, false, false, true},
 	}
 	for _, r := range d.Readings {
-		row := []string{number(r.Seq), d.clock(&r.At), r.With}
+		row := []string{eventNumber(r.Seq), d.clock(&r.At), r.With}
 		if v := r.Viscosity; v != nil {
 			row = append(row, viscosity(quantity.Viscosity(v.Read))+" mPa·s", viscosity(quantity.Viscosity(v.U)),
 				viscosityOr(v.Low, "gelled")+" to "+viscosityOr(v.High, "gelled"), viscosityOr(v.Likely, "gelled"))
@@ -173,7 +173,7 @@ func (r *DayReading) place() string {
 func (d *Day) roomTable() *dayTable {
 	t := &dayTable{Title: "Room", Head: []string{"event", "at", "read °C", "job says °C"}}
 	for _, r := range d.Room {
-		t.Rows = append(t.Rows, []string{number(r.Seq), d.clock(&r.At), celsiusOr(&r.ReadC), celsiusOr(&r.JobC)})
+		t.Rows = append(t.Rows, []string{eventNumber(r.Seq), d.clock(&r.At), celsiusOr(&r.ReadC), celsiusOr(&r.JobC)})
 	}
 	return t
 }
@@ -214,7 +214,7 @@ func (d *Day) bathTable() *dayTable {
 func (d *Day) noteTable() *dayTable {
 	t := &dayTable{Title: "Notes", Head: []string{"event", "at", "note"}, Left: []bool{false, false, true}}
 	for _, n := range d.Notes {
-		t.Rows = append(t.Rows, []string{number(n.Seq), d.clock(&n.At), n.Text})
+		t.Rows = append(t.Rows, []string{eventNumber(n.Seq), d.clock(&n.At), n.Text})
 	}
 	return t
 }

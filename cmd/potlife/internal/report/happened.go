@@ -15,9 +15,9 @@ func Happened(e session.Event) string {
 	case session.Started:
 		return "session started"
 	case session.Mixed:
-		return fmt.Sprintf("mixed %s g", Tenth(e.MassG+e.ResinG+e.HardenerG))
+		return fmt.Sprintf("mixed pot %d, %s g", e.PotNumber, Tenth(e.MassG+e.ResinG+e.HardenerG))
 	case session.Poured:
-		return fmt.Sprintf("poured the pot of event %d", e.Pot)
+		return fmt.Sprintf("poured pot %d", e.PotNumber)
 	case session.Begin, session.Done:
 		return fmt.Sprintf("%s layer %d", e.Kind, e.Layer)
 	case session.Pause, session.Resume, session.Note:
@@ -31,7 +31,7 @@ func Happened(e session.Event) string {
 	case session.Finish:
 		return "session finished"
 	case session.Undo:
-		return fmt.Sprintf("undo of event %d", e.Of)
+		return fmt.Sprintf("undo of e%d", e.Of)
 	}
 	return measured(e)
 }

@@ -16,9 +16,9 @@ func TestHappened(t *testing.T) {
 		want string
 	}{
 		{session.Event{Kind: session.Started, Job: "Strut", Layers: 6}, "session started: Strut, 6 layers"},
-		{session.Event{Kind: session.Mixed, ResinG: 445, HardenerG: 125}, "mixed 570 g (445 g resin, 125 g hardener)"},
-		{session.Event{Kind: session.Mixed, MassG: 239.25, IsC: &celsius}, "mixed 239.2 g, 23.5 °C in its cup"},
-		{session.Event{Kind: session.Poured, Pot: 8}, "poured the pot of event 8"},
+		{session.Event{Kind: session.Mixed, PotNumber: 1, ResinG: 445, HardenerG: 125}, "mixed pot 1, 570 g (445 g resin, 125 g hardener)"},
+		{session.Event{Kind: session.Mixed, PotNumber: 12, MassG: 239.25, IsC: &celsius}, "mixed pot 12, 239.2 g, 23.5 °C in its cup"},
+		{session.Event{Kind: session.Poured, Pot: 8, PotNumber: 3}, "poured pot 3"},
 		{session.Event{Kind: session.Begin, Layer: 3}, "begin layer 3"},
 		{session.Event{Kind: session.Done, Layer: 3}, "done layer 3"},
 		{session.Event{Kind: session.Pause, Text: "tow broke"}, "pause: tow broke"},
@@ -31,8 +31,8 @@ func TestHappened(t *testing.T) {
 		{session.Event{Kind: session.Changed}, "bath changed"},
 		{session.Event{Kind: session.LeftOver, Grams: &grams}, "left-over 180 g"},
 		{session.Event{Kind: session.Finish}, "session finished"},
-		{session.Event{Kind: session.Undo, Of: 1}, "undo of event 1, taken back: left-over 180 g"},
-		{session.Event{Kind: session.Undo, Of: 9}, "undo of event 9"}, // there is none
+		{session.Event{Kind: session.Undo, Of: 1}, "undo of e1, taken back: left-over 180 g"},
+		{session.Event{Kind: session.Undo, Of: 9}, "undo of e9"}, // there is none
 		{session.Event{Kind: session.Weighed}, "weighed"},
 		{session.Event{Kind: session.BathTemp}, "bath-temp"},
 		{session.Event{Kind: session.LeftOver}, "left-over"},

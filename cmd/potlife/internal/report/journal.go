@@ -43,6 +43,9 @@ func NewJournal(folder string, zone *time.Location, all []session.Event, warning
 	return j
 }
 
+// eventNumber is how an event is called.
+func eventNumber(seq int) string { return "e" + number(seq) }
+
 // longestNote is what a line of the list has room for.
 const longestNote = 66
 
@@ -53,9 +56,9 @@ func (j *Journal) Text(w io.Writer) error {
 	for _, e := range j.Events {
 		what := shorten(e.What, longestNote)
 		if e.TakenBackBy != nil {
-			what = fmt.Sprintf("%s (taken back by %d)", shorten(e.What, longestNote-20), *e.TakenBackBy)
+			what = fmt.Sprintf("%s (taken back by e%d)", shorten(e.What, longestNote-20), *e.TakenBackBy)
 		}
-		t.add(number(e.Seq), clock(e.At.In(j.zone), j.Events[0].At.In(j.zone)), what)
+		t.add(eventNumber(e.Seq), clock(e.At.In(j.zone), j.Events[0].At.In(j.zone)), what)
 	}
 	return t.write(w)
 }

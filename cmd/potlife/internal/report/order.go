@@ -17,7 +17,7 @@ type order struct {
 	gone     bool       // nothing is left even likely
 	reading  int        // that says that a limit is passed, by number; 0: none
 	topUp    bool       // more resin would do
-	cups     []int      // that are poured now
+	cups     []int      // numbers of the pots that are poured now
 	mix      []Parts    // that is mixed now
 	before   *time.Time // nil: no moment is better than another
 	now      time.Time
@@ -27,7 +27,7 @@ type order struct {
 func (c *Check) order() order {
 	return order{
 		rule: advice.Rule(c.Rule), layer: c.number, running: c.Running, gone: c.gone(), reading: c.answer.PastByReading,
-		topUp: c.answer.Situation.TopUp, cups: c.PourCups, mix: c.Mix, before: c.ActBefore, now: c.Now, finished: c.Done,
+		topUp: c.answer.Situation.TopUp, cups: c.PourPots, mix: c.Mix, before: c.ActBefore, now: c.Now, finished: c.Done,
 	}
 }
 
@@ -102,7 +102,7 @@ func (o order) reason() string {
 func (o order) past() string {
 	switch {
 	case o.reading > 0:
-		return fmt.Sprintf("reading %d says that it is past its limit", o.reading)
+		return fmt.Sprintf("reading e%d says that it is past its limit", o.reading)
 	case o.gone:
 		return "the bath is past its limit"
 	}

@@ -37,7 +37,8 @@ type slot struct {
 	pot    *batches.MixedPot
 	pour   *batches.Pour
 	late   quantity.Time
-	number int  // in the day, from 1; 0: it stands mixed
+	number int  // of the day
+	stands bool // mixed already
 	first  bool // to be mixed for its pour
 }
 
@@ -53,14 +54,12 @@ func (d *Papers) step() func(quantity.Mass) string {
 // slots are the pots in the order in which they are mixed.
 func (d *Papers) slots() []slot {
 	var list []slot
-	n := d.plan.mixed
 	for i := range d.p.Pours {
 		pour, first := &d.p.Pours[i], true
 		for k := range pour.Pots {
-			s := slot{pot: &pour.Pots[k], pour: pour, late: d.late[i]}
-			if s.pot.Seq == 0 {
-				n++
-				s.number, s.first, first = n, first, false
+			s := slot{pot: &pour.Pots[k], pour: pour, late: d.late[i], number: d.plan.Pots[len(list)].Number}
+			if s.stands = s.pot.Seq > 0; !s.stands {
+				s.first, first = first, false
 			}
 			list = append(list, s)
 		}
@@ -109,7 +108,7 @@ func (d *Papers) newDay(t time.Time, day *int) string {
 
 // begins is when the first hand is laid on a pot.
 func (d *Papers) begins(s *slot) time.Time {
-	if s.number == 0 {
+	if s.stands {
 		return d.w.Job.Clock(s.pour.At)
 	}
 	return d.w.Job.Clock(s.pot.MixAt)
@@ -147,8 +146,8 @@ func (d *Papers) pot(s *slot) *sheet.Pot {
 		PourBy: d.latest(s.pour.At, s.late),
 	}
 	switch {
-	case s.number == 0:
-		pot.Number, pot.Mix, pot.PourBy = "", "stands", ""
+	case s.stands:
+		pot.Mix, pot.PourBy = "stands", ""
 	case s.first:
 		pot.MixBy = d.latest(s.pot.MixAt, s.late)
 	default:
@@ -190,7 +189,7 @@ func (d *Papers) Calendar(stamp time.Time) *calendar.Calendar {
 	c := &calendar.Calendar{Product: "-//potlife//potlife//EN", Stamp: stamp}
 	job, g := d.w.Job, d.step()
 	for _, s := range d.slots() {
-		if s.number == 0 {
+		if s.stands {
 			continue
 		}
 		c.Events = append(c.Events, calendar.Event{

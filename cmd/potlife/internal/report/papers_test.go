@@ -40,19 +40,19 @@ func potsOf(page *sheet.Page) []*sheet.Pot {
 }
 
 // TestPapersOfStandingCups: a cup that stands is poured and not mixed, so the sheet gives it
-// no number and the calendar no event; the pot mixed beside it goes on from those of the
+// the number that it has and the calendar no event; the pot mixed beside it goes on from those of the
 // day, and may not come late, since the cup would wait for it.
 func TestPapersOfStandingCups(t *testing.T) {
 	w := lastLayer(t, 0.05)
 	w.Task.Bath.Lowest = 0.25
 	w.Task.Begin.Cups = []batches.MixedPot{{MixAt: 5100, Pot: w.Task.Mix.Weigh(0.12, w.Task.Pots.Step), Seq: 3}}
 	d := papersOf(t, w)
-	d.plan.mixed = 4
+	d.plan.numberPots(5, map[int]int{3: 2})
 	pots := potsOf(d.Sheet())
 	if len(pots) != 2 {
 		t.Fatalf("%d pots, want the cup and one more", len(pots))
 	}
-	if p := pots[0]; p.Number != "" || p.Mix != "stands" || p.MixBy != "" || p.PourBy != "" {
+	if p := pots[0]; p.Number != "2" || p.Mix != "stands" || p.MixBy != "" || p.PourBy != "" {
 		t.Errorf("the cup: %+v", p)
 	}
 	if p := pots[1]; p.Number != "5" || p.MixBy != "latest "+p.Mix || p.PourBy != "latest "+p.Pour {
@@ -83,7 +83,7 @@ func TestIdentities(t *testing.T) {
 		w.Task.Begin.Filled = true
 		change(w.Job)
 		d := papersOf(t, w)
-		d.plan.mixed = mixed
+		d.plan.numberPots(mixed+1, nil)
 		c := d.Calendar(time.Now())
 		if c == nil {
 			t.Fatal("no pot")

@@ -27,7 +27,6 @@ type Plan struct {
 	Limits         Limits   `json:"limits"`
 	Warned
 	Cautions     []string `json:"cautions"`
-	mixed        int      // pots mixed before it begins
 	contradicted bool     // two figures of the job do not go together
 	misfit       string   // of the label to the system
 }
@@ -70,6 +69,7 @@ type Pot struct {
 	LifeLeftS *float64  `json:"life_left_s"` // two days where it is more
 	ReserveS  float64   `json:"reserve_s"`
 	EndsBy    string    `json:"ends_by"`
+	Number    int       `json:"pot_number"`    // of the day
 	Seq       int       `json:"seq,omitempty"` // of one that stands mixed already
 	stop      pourStop  // where it is poured
 }
@@ -134,6 +134,7 @@ func NewPlan(w *schedule.Winding, s *batches.Solution, likely []quantity.Viscosi
 	p.layers(w, s, likely)
 	if s.Plan != nil {
 		p.pots(w, s)
+		p.numberPots(1, nil)
 		p.End = w.Job.Clock(s.Plan.End[len(s.Plan.End)-1])
 	}
 	p.totals(w, s)

@@ -34,13 +34,11 @@ func (p *Plan) potRows(words potWording) *table {
 		left: []bool{false, false, false, true, true},
 	}
 	g := p.weighed()
-	day, n := 0, p.mixed
+	day := 0
 	for _, pot := range p.Pots {
-		n++
-		from, mix, name := pot.MixAt, hand(pot.MixAt), number(n)
+		from, mix := pot.MixAt, hand(pot.MixAt)
 		if pot.Seq > 0 {
-			n--
-			from, mix, name = pot.PourAt, "stands", ""
+			from, mix = pot.PourAt, "stands"
 		}
 		if text := heading(from, p.Start, &day); text != "" {
 			t.add("", "", "", text, "", "", "", "", "", "")
@@ -50,10 +48,24 @@ func (p *Plan) potRows(words potWording) *table {
 			left = hours(quantity.Time(*pot.LifeLeftS))
 			spare = hours(quantity.Time(*pot.LifeLeftS - pot.ReserveS))
 		}
-		t.add(name, mix, hand(pot.PourAt), pot.Into, words.where(pot.stop),
+		t.add(number(pot.Number), mix, hand(pot.PourAt), pot.Into, words.where(pot.stop),
 			g(pot.ResinG), g(pot.HardenerG), g(pot.MassG), left, spare)
 	}
 	return t
+}
+
+// numberPots gives the pots their numbers of the day: those that stand mixed have theirs, by
+// seq, and the others follow in the order in which they are mixed, from next on.
+func (p *Plan) numberPots(next int, standing map[int]int) {
+	for i := range p.Pots {
+		pot := &p.Pots[i]
+		if pot.Seq > 0 {
+			pot.Number = standing[pot.Seq]
+			continue
+		}
+		pot.Number = next
+		next++
+	}
 }
 
 // weighed prints grams to what the scale shows: as many decimals as the parts need.

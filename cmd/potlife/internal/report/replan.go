@@ -22,7 +22,7 @@ type Replan struct {
 // FromPlan is one thing that is different now: a pot or the end.
 type FromPlan struct {
 	What    string    `json:"what"`    // pot or end
-	Pot     int       `json:"pot"`     // from 1 in the order of the day; 0 for the end
+	Pot     int       `json:"pot"`     // its number of the day; 0 for the end
 	Planned *FromPour `json:"planned"` // null: it was not in the plan
 	Now     *FromPour `json:"now"`     // null: it is dropped
 	Text    string    `json:"text"`
@@ -42,7 +42,11 @@ type FromPour struct {
 func NewReplan(p *Plan, folder string, w *schedule.Winding, morning *batches.Solution, s *replay.Script) *Replan {
 	r := &Replan{Plan: p, Session: folder, Changes: []FromPlan{}}
 	p.Name += ", the rest of it"
-	p.mixed = len(s.Pots)
+	standing := map[int]int{}
+	for _, pot := range s.Standing() {
+		standing[pot.Seq] = pot.Number
+	}
+	p.numberPots(s.NextPot, standing)
 	if morning.Plan == nil || !p.planned() {
 		return r
 	}
@@ -79,8 +83,7 @@ func (r *Replan) pots(w *schedule.Winding, morning *batches.Plan, s *replay.Scri
 		}
 	}
 	// Those mixed by now are history.
-	mixed := len(s.Pots)
-	was = was[min(mixed, len(was)):]
+	was = was[min(len(s.Pots), len(was)):]
 	var is []FromPour
 	for _, pot := range r.Pots {
 		if pot.Seq == 0 {
@@ -88,7 +91,7 @@ func (r *Replan) pots(w *schedule.Winding, morning *batches.Plan, s *replay.Scri
 		}
 	}
 	for i := range max(len(was), len(is)) {
-		c := FromPlan{What: "pot", Pot: mixed + i + 1}
+		c := FromPlan{What: "pot", Pot: s.NextPot + i}
 		switch {
 		case i >= len(is):
 			c.Planned = &was[i]

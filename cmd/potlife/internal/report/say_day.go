@@ -16,7 +16,7 @@ import (
 func sayDay(w warning.Warning) (string, bool) {
 	switch w := w.(type) {
 	case session.LineCut:
-		return fmt.Sprintf("the last line of the journal was cut short while it was written, %d bytes of what would have been event %d; it was never acknowledged and is removed", w.Bytes, w.Event), true
+		return fmt.Sprintf("the last line of the journal was cut short while it was written, %d bytes of what would have been e%d; it was never acknowledged and is removed", w.Bytes, w.Event), true
 	case session.JobChanged:
 		return w.File + " has changed since the start; this session winds its copy of then: log finish and start again to wind the new one", true
 	case session.CannotLog:
@@ -38,12 +38,12 @@ func sayDay(w warning.Warning) (string, bool) {
 	case session.PotsLeft:
 		return fmt.Sprintf("%d mixed and not poured: spread it thin, outdoors, until it has cured and cooled", w.Pots), true
 	case session.MixedTwice:
-		return fmt.Sprintf("event %d says the same: logged twice? undo takes it back", w.Event), true
+		return fmt.Sprintf("e%d says the same: logged twice? undo takes it back", w.Event), true
 	case session.PouredTwice:
-		return fmt.Sprintf("event %d says that the pot of event %d was poured then too: logged twice? undo takes it back", w.Event, w.Pot), true
+		return fmt.Sprintf("e%d says that pot %d was poured then too: logged twice? undo takes it back", w.Event, w.Pot), true
 	case session.AtEvent:
 		text, known := sayDay(w.Warning)
-		return fmt.Sprintf("event %d at %s: %s", w.Event, clock(w.At, w.Day), text), known
+		return fmt.Sprintf("e%d at %s: %s", w.Event, clock(w.At, w.Day), text), known
 	}
 	return "", false
 }
@@ -58,13 +58,13 @@ func sayAdvice(w warning.Warning) (string, bool) {
 		if w.Wound {
 			mend = "what was wound with it cures badly"
 		}
-		return fmt.Sprintf("the pot of event %d in the bath had %s: %s", w.Pot, hardenerWords(w.Off), mend), true
+		return fmt.Sprintf("pot %d in the bath had %s: %s", w.Pot, hardenerWords(w.Off), mend), true
 	case advice.BathRanDry:
 		return fmt.Sprintf("by the resin that the layers take, the bath was all but empty at %s: log the pot that was left out, or weigh the bath and log left-over", clock(w.At, w.Day)), true
 	case advice.CupOffRatio:
-		return fmt.Sprintf("do not pour the pot of event %d: its hardener is %s off the ratio; mix another and undo %d or leave it", w.Pot, percentOf(w.Off), w.Pot), true
+		return fmt.Sprintf("do not pour pot %d: its hardener is %s off the ratio; mix another and undo e%d or leave it", w.Pot, percentOf(w.Off), w.Event), true
 	case advice.CupPastUse:
-		return fmt.Sprintf("the pot of event %d is past use: do not pour it; spread it thin, outdoors, until it has cured and cooled", w.Pot), true
+		return fmt.Sprintf("pot %d is past use: do not pour it; spread it thin, outdoors, until it has cured and cooled", w.Pot), true
 	case advice.LayerOverdue:
 		return overdueWords(w), true
 	case advice.ReadingUnexplained:
@@ -72,7 +72,7 @@ func sayAdvice(w warning.Warning) (string, bool) {
 		if w.Over {
 			return text, true
 		}
-		text += fmt.Sprintf("; read again, or undo %d", w.Reading.Seq)
+		text += fmt.Sprintf("; read again, or undo e%d", w.Reading.Seq)
 		if w.ColdPots {
 			text += "; or was the resin warmer or colder when mixed than the job says? log mixed with --temp"
 		}
@@ -80,7 +80,7 @@ func sayAdvice(w warning.Warning) (string, bool) {
 	case advice.MoreUnexplained:
 		return fmt.Sprintf("%d more readings are like that: the thermometer, the room or what was logged may be off", w.Readings), true
 	case advice.ReadingPastLimit:
-		return fmt.Sprintf("reading %d lies past a limit: the bath is not to be wound from, whatever is reckoned; if it was misread, undo %d", w.Reading, w.Reading), true
+		return fmt.Sprintf("reading e%d lies past a limit: the bath is not to be wound from, whatever is reckoned; if it was misread, undo e%d", w.Reading, w.Reading), true
 	case advice.FewBathsFit:
 		return fmt.Sprintf("the readings fit few of the %d baths tried: the figures are rough; read again", w.Tried), true
 	case advice.PaceOff:
@@ -112,7 +112,7 @@ func unexplainedWords(w advice.ReadingUnexplained) string {
 	if r.Viscous {
 		what = fmt.Sprintf("%s mPa·s, where the bath should have %s to %s", viscosity(r.Viscosity), viscosity(quantity.Viscosity(w.Low)), viscosity(quantity.Viscosity(w.High)))
 	}
-	return fmt.Sprintf("reading %d at %s says %s", r.Seq, clock(w.At, w.Day), what)
+	return fmt.Sprintf("reading e%d at %s says %s", r.Seq, clock(w.At, w.Day), what)
 }
 
 // hardenerWords say by how much the hardener of a pot is off.

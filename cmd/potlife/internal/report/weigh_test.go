@@ -92,7 +92,7 @@ func TestWeighText(t *testing.T) {
 	r, text := reportOf(t, everything(), session.Event{Seq: 7})
 	for _, part := range []string{
 		"fibre by mass", "fibre by volume", "voids", "density", "pick-up", "Where the resin went", "and its trimmings", "in rags",
-		"dripped", "Ways to the fibre", "What does not fit together", "Doubts", "a doubt of the journal", "logged 7", "Take care",
+		"dripped", "Ways to the fibre", "What does not fit together", "Doubts", "a doubt of the journal", "logged e7", "Take care",
 	} {
 		if !strings.Contains(text, part) {
 			t.Errorf("%q is missing in\n%s", part, text)

@@ -43,7 +43,7 @@ func (w *Weigh) Text(out io.Writer) error {
 	section(out, "Assumed", w.Assumed)
 	section(out, "Doubts", w.said(false))
 	if w.Logged != nil {
-		fmt.Fprintf(out, "\nlogged %d: weighed, in %s\n", *w.Logged, *w.Session)
+		fmt.Fprintf(out, "\nlogged e%d: weighed, in %s\n", *w.Logged, *w.Session)
 	}
 	section(out, "Take care", w.Cautions)
 	return nil

@@ -139,7 +139,7 @@
     }
     for (const note of form.querySelectorAll("[data-note]")) {
       const is = frame.buttons[note.dataset.note];
-      const text = note.dataset.note === "mixed" && is.on ? field("grams").value + " g" : is.note;
+      const text = note.dataset.note === "mixed" && is.on ? is.note + ", " + field("grams").value + " g" : is.note;
       if (note.textContent !== text) note.textContent = text;
     }
     if (trouble) {
