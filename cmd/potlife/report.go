@@ -187,7 +187,7 @@ func dayUntil(s *session.Session, journal *replay.Journal, until time.Time) (*re
 		return nil, nil, err
 	}
 	return report.NewDay(report.DaySource{
-		Folder: s.Folder, Journal: journal, Played: played, Course: course, Planned: planned, Setting: setting, Weighed: weighed,
+		Folder: s.Folder, Journal: journal, Played: played, Course: course, Morning: &morning, Planned: planned, Setting: setting, Weighed: weighed,
 		Warnings: slices.Concat(journal.Winding.Warnings, s.Report.Warnings(), ofPart, setting.DayWarnings(journal.Events), advice.Unexplained(played, true)),
 	}), course, nil
 }

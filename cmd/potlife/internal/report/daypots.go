@@ -33,7 +33,7 @@ func (b *dayBuilder) plannedPots() []PlannedPot {
 		for _, pot := range pour.Pots {
 			list = append(list, PlannedPot{
 				MixAt: b.job.Clock(pot.MixAt), PourAt: b.job.Clock(pour.At), Into: string(pour.Into),
-				Where: stopWords(b.src.Journal.Winding, pour.Stop), MassG: grams(pot.Mass()),
+				Where: stopWords(b.src.Morning, pour.Stop), MassG: grams(pot.Mass()),
 			})
 		}
 	}
