@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -76,6 +77,7 @@ func runCure(cmd *cobra.Command, o *cureOptions, args []string) error {
 	}
 	var answer *cure.Answer
 	if program != nil {
+		warnings = slices.Concat(program.Renamed, warnings)
 		answer, err = task.Judge(program)
 	} else {
 		answer, err = task.Solve()
@@ -133,7 +135,7 @@ func (o *cureOptions) task(args []string) (*schedule.Winding, *cure.Task, []warn
 	if solution.Plan == nil {
 		return nil, nil, nil, wrong(fmt.Errorf("%s cannot be wound as it is: there is nothing to cure\n   potlife plan %s says what would help", args[0], args[0]))
 	}
-	var warnings []warning.Warning
+	warnings := slices.Clone(w.Renamed)
 	if !solution.Feasible() {
 		warnings = append(warnings, cure.PlanNotFeasible{})
 	}

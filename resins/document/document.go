@@ -3,6 +3,8 @@ package document
 import (
 	"strings"
 	"unicode/utf8"
+
+	"potlife/kinetics/warning"
 )
 
 // Document is what Read found: where each value stands, and the faults so far.
@@ -13,7 +15,7 @@ type Document struct {
 	places map[string]position
 	faults []Fault
 
-	renamed []Renamed
+	renamed []warning.Warning
 }
 
 // Read reads the source into the variables that the fields are bound to. The filename

@@ -34,8 +34,9 @@ func FuzzRead(f *testing.F) {
 		if err != nil {
 			documenttest.Faults(t, string(source), err)
 		}
-		for _, r := range doc.Renamed() {
-			if r.Line < 1 || r.Line > strings.Count(string(source), "\n")+1 || strings.ContainsAny(r.String(), "\n\r\x1b") || len([]rune(r.Corrected)) > 80 {
+		for _, w := range doc.Renamed() {
+			r := w.(document.Renamed)
+			if r.Line < 1 || r.Line > strings.Count(string(source), "\n")+1 || strings.ContainsAny(r.Corrected, "\n\r\x1b") || len([]rune(r.Corrected)) > 80 {
 				t.Fatalf("%+v", r)
 			}
 		}

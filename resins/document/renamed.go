@@ -1,9 +1,11 @@
 package document
 
 import (
-	"fmt"
 	"slices"
 	"strings"
+
+	"potlife/kinetics/warning"
+	"potlife/resins/document/internal/former"
 )
 
 // Was names what a field was called before. A file of that time is read as if it had the name
@@ -26,30 +28,24 @@ type Renamed struct {
 	Corrected string // the line with the name of today, cut around it if it is long
 }
 
-// String is a warning in one line.
-func (r Renamed) String() string {
-	return fmt.Sprintf("%s:%d: the key %s is now called %s; write this line as: %s", r.File, r.Line, r.Was, r.Name, r.Corrected)
-}
+// Code makes it a warning.
+func (Renamed) Code() string { return "renamed-key" }
 
-// RenamedTexts are the warnings of several documents.
-func RenamedTexts(lists ...[]Renamed) []string {
-	var texts []string
-	for _, r := range slices.Concat(lists...) {
-		texts = append(texts, r.String())
-	}
-	return texts
-}
+// Renamed are the keys that the document has under names of before, each a [Renamed], in the
+// order of reading. Who reads a file for a person passes them on.
+func (d *Document) Renamed() []warning.Warning { return d.renamed }
 
-// Renamed are the keys that the document has under names of before, in the order of reading.
-// Who reads a file for a person passes them on as warnings.
-func (d *Document) Renamed() []Renamed { return d.renamed }
+// was tells whether the field had a name before.
+func (f Field) was(name string) bool {
+	return slices.Contains(f.Was, name) || former.Names[f.Name] == name
+}
 
 // underNewNames gives entries that are written under a name of before the name of today. Where
 // both are written, the old one is a fault and left out: they may differ.
 func (n Node) underNewNames(pairs []Pair, fields []Field, present map[string]bool) []Pair {
 	kept := make([]Pair, 0, len(pairs))
 	for _, pair := range pairs {
-		i := slices.IndexFunc(fields, func(f Field) bool { return slices.Contains(f.Was, pair.Name) })
+		i := slices.IndexFunc(fields, func(f Field) bool { return f.was(pair.Name) })
 		if i < 0 {
 			kept = append(kept, pair)
 			continue

@@ -9,6 +9,7 @@ import (
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
+	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/resins/document"
 	"potlife/resins/fit/leastsquares"
@@ -27,7 +28,8 @@ type Cooling struct {
 	In      resins.Container
 	Covered bool // a foil lies on the water: nothing evaporates
 	Tests   []CoolingTest
-	Notes   []string // of reading the logs
+	Notes   []string          // of reading the logs
+	Renamed []warning.Warning // keys that the file has under names of before
 }
 
 // Losses are the loss coefficients of a vessel as its cooling tests tell them.
@@ -111,6 +113,7 @@ func ReadCooling(filename string, source []byte) (*Cooling, error) {
 	if err := doc.Err(); err != nil {
 		return nil, err
 	}
+	c.Renamed = doc.Renamed()
 	return c, nil
 }
 

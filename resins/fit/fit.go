@@ -4,10 +4,12 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/resins/document"
 	"potlife/resins/fit/leastsquares"
@@ -24,6 +26,7 @@ type Result struct {
 	Misses         []Miss
 	Untold         []string // parameters that the statements cannot tell
 	Warnings       []string
+	Renamed        []warning.Warning // keys that statements and prior have under names of before
 
 	model      *model
 	solution   *leastsquares.Result
@@ -83,7 +86,7 @@ func Fit(s *Statements, prior *resins.Record) (*Result, error) {
 	if len(s.List) == 0 {
 		return nil, ErrNothing
 	}
-	f := &Result{Prior: withMix(prior, s.Mix)}
+	f := &Result{Prior: withMix(prior, s.Mix), Renamed: slices.Concat(s.Renamed, prior.Renamed)}
 	f.Warnings = append(f.Warnings, s.Warnings...)
 	if s.Mix != nil {
 		if doubt := RatioDoubt(*s.Mix, s.ByVolume, prior); doubt != "" {

@@ -110,7 +110,7 @@ func NewFit(f *fit.Result) (*Fit, error) {
 			r.unsafe = append(r.unsafe, m.String())
 		}
 	}
-	r.Warned = NewWarned(slices.Concat(warning.Texts(f.Warnings), r.Record.given)...)
+	r.Warned = NewWarned(slices.Concat(f.Renamed, warning.Texts(f.Warnings), r.Record.given)...)
 	return r, r.lives(f)
 }
 

@@ -37,6 +37,7 @@ func Sentences(list []warning.Warning) []string {
 // speakers know the sentences of the warnings, each those of one area.
 var speakers = []func(warning.Warning) (text string, known bool){
 	sayText,
+	sayRenamed,
 	sayWeighing,
 	sayScales,
 	sayLearning,
