@@ -42,7 +42,7 @@ names a file whose program is simulated and judged instead of one being searched
     steps:
       - {ramp: 60 °C, rate: 30 K/h}
       - {hold: 4 h}
-      - {cool: 40 °C, rate: 60 K/h}` + "\n" + exitHelp[:len(exitHelp)-1] + ", 4 journal damaged.",
+      - {cool: 40 °C, rate: 60 K/h}` + "\n" + exitHelp[:len(exitHelp)-1] + ", 4 journal damaged or newer.",
 		Example: `  potlife cure testdata/jobs/telescope-strut.yaml
   potlife cure testdata/jobs/softener-shell.yaml --chart shell-cure.svg
   potlife cure testdata/jobs/telescope-strut.yaml --program testdata/jobs/strut-oven.yaml
@@ -159,7 +159,7 @@ func woundPart(folder string) (*schedule.Winding, *cure.Task, []warning.Warning,
 		err = wrong(err)
 	}
 	warnings, _ := advice.FindWarnings(played)
-	return played.Script.Winding, task, warnings, err
+	return played.Script.Winding, task, slices.Concat(s.BegunWith(version().Version), warnings), err
 }
 
 func playedToEnd(s *session.Session) (*replay.Played, error) {

@@ -45,7 +45,7 @@ take.
   viscosity VALUE
   changed            the bath is dumped and wiped
   left-over MASS     what was left in the bath
-  note TEXT, finish, undo [NUMBER]` + "\n\nExit: 0 logged, 1 failed, 2 wrong input or an impossible order, 4 journal damaged.",
+  note TEXT, finish, undo [NUMBER]` + "\n\nExit: 0 logged, 1 failed, 2 wrong input or an impossible order, 4 journal damaged or newer.",
 		Example: `  potlife log mixed 239.3g
   potlife log poured
   potlife log
@@ -123,7 +123,7 @@ func (o *logOptions) list(cmd *cobra.Command, s *session.Session, zone *time.Loc
 	if err != nil {
 		return sessionError(err)
 	}
-	answer := report.NewJournal(s.Folder, zone, all, s.Report.Warnings())
+	answer := report.NewJournal(s.Folder, zone, all, slices.Concat(s.BegunWith(version().Version), s.Report.Warnings()))
 	tellDoubts(cmd, answer.Warnings, false)
 	if o.json {
 		return report.WriteJSON(cmd.OutOrStdout(), answer)
