@@ -115,6 +115,7 @@ func changedMeaning(recorded, today any) string {
 	known(recorded, "", places)
 	delete(places, ".events[].what")
 	delete(places, ".warnings")
+	delete(places, ".warning_codes")
 	// Durations come from times by subtraction.
 	return cmp.Diff(only(recorded, "", places), only(today, "", places), cmpopts.EquateApprox(1e-9, 0))
 }
