@@ -215,7 +215,7 @@ func (f *file) record(doc *document.Document, source []byte) *Record {
 			Viscosity: f.viscosity.form(f.cure.gel), Gel: f.cure.gel, Heat: f.cure.heat,
 			Density: f.density, HeatCapacity: f.heatCapacity, Conductivity: f.conductivity,
 		},
-		Valid: f.cure.valid, Spread: f.spread, Evidence: f.evidence, Source: source,
+		Valid: f.cure.valid, Spread: f.spread, Evidence: f.evidence, Source: source, Renamed: doc.Renamed(),
 	}
 	if f.hasVitrification {
 		r.Kinetics.Vitrification = f.vitrification.form(doc, f.glass)

@@ -4,6 +4,7 @@ import (
 	"potlife/kinetics"
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/warning"
 )
 
 // A Record is one resin system: what it does, what it is mixed from and what
@@ -19,6 +20,7 @@ type Record struct {
 	Evidence    map[string]Evidence // by block
 	Calibrated  []string            // labels and tests that the record was rescaled to
 	Source      []byte              // the file it was read from
+	Renamed     []warning.Warning   // keys that it has under names of before
 }
 
 // A Range of temperatures, both ends included.

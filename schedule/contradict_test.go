@@ -209,7 +209,7 @@ func TestFlatTraysAreSafe(t *testing.T) {
 	record := prepare(t, soundJob(t)).Resolved
 	depth := map[string]float64{}
 	for _, text := range []string{"{length: 400 mm, width: 400 mm}", "{length: 10 m, width: 10 m}"} {
-		bath, err := schedule.ReadVessel("--vessel", text)
+		bath, _, err := schedule.ReadVessel("--vessel", text)
 		if err != nil {
 			t.Fatal(err)
 		}

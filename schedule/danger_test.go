@@ -120,7 +120,7 @@ func TestWhatMakesDanger(t *testing.T) {
 		"more doubt":    func(s *schedule.Standing) { s.Record.Spread.Time = 2.5 },
 		"narrower cup":  func(s *schedule.Standing) { s.Bath.Cup = 0.06 },
 		"warm jacket": func(s *schedule.Standing) {
-			jacketed, err := schedule.ReadVessel("", "{cup: 90 mm, jacket: 60 °C}")
+			jacketed, _, err := schedule.ReadVessel("", "{cup: 90 mm, jacket: 60 °C}")
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -137,7 +137,7 @@ func FuzzMappings(f *testing.F) {
 		f.Add(text)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
-		if bath, err := schedule.ReadVessel("--vessel", text); err != nil {
+		if bath, _, err := schedule.ReadVessel("--vessel", text); err != nil {
 			documenttest.Faults(t, text, err)
 		} else {
 			documenttest.Finite(t, bath)
@@ -149,12 +149,12 @@ func FuzzMappings(f *testing.F) {
 				}
 			}
 		}
-		if limits, err := schedule.ReadLimits("--limits", text); err != nil {
+		if limits, _, err := schedule.ReadLimits("--limits", text); err != nil {
 			documenttest.Faults(t, text, err)
 		} else if documenttest.Finite(t, limits); !(limits.Reserve >= 0 && limits.BathViscosity >= 0 && limits.LaidViscosity >= 0) {
 			t.Fatalf("%+v", limits)
 		}
-		if label, err := schedule.ReadLabel("--datasheet", text); err != nil {
+		if label, _, err := schedule.ReadLabel("--datasheet", text); err != nil {
 			documenttest.Faults(t, text, err)
 		} else {
 			documenttest.Finite(t, label)
@@ -178,7 +178,7 @@ func FuzzLabel(f *testing.F) {
 		records = append(records, catalogued(f, name))
 	}
 	f.Fuzz(func(t *testing.T, text string, which byte) {
-		label, err := schedule.ReadLabel("--datasheet", text)
+		label, _, err := schedule.ReadLabel("--datasheet", text)
 		if err != nil {
 			return // FuzzMappings
 		}

@@ -7,6 +7,7 @@ import (
 
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
+	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/resins/document"
 	"potlife/schedule/winding"
@@ -40,6 +41,8 @@ type Job struct {
 	Limits   Limits
 	Cure     Cure
 	Layers   []winding.Layer
+
+	Renamed []warning.Warning // keys that the file has under names of before
 
 	doc *document.Document // where each key stands in the file
 }
@@ -126,7 +129,7 @@ func ReadJobIn(path string, source []byte, place Place) (*Job, error) {
 	if err := doc.Err(); err != nil {
 		return nil, err
 	}
-	f.job.doc = doc
+	f.job.doc, f.job.Renamed = doc, doc.Renamed()
 	return &f.job, nil
 }
 

@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/resins/document"
 )
@@ -31,6 +32,8 @@ type Learned struct {
 	Reactivity Lesson // factor on the rate of the record, calibrated to the job's label
 	Minutes    Lesson // time that layers take divided by the time planned
 	LeftInCup  Lesson // share of a pot
+
+	Renamed []warning.Warning // keys that the file has under names of before
 }
 
 // LoadLearned reads a file of lessons. The error is a [*document.Faults] or a
@@ -47,8 +50,8 @@ func LoadLearned(path string) (*Learned, error) {
 func ReadLearned(path string, source []byte) (*Learned, error) {
 	l := &Learned{File: path, Source: source}
 	share := quantity.Fraction(0)
-	_, err := document.Read(path, source, l.fields(&share))
-	l.LeftInCup.Value = float64(share)
+	doc, err := document.Read(path, source, l.fields(&share))
+	l.LeftInCup.Value, l.Renamed = float64(share), doc.Renamed()
 	return l, err
 }
 

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
@@ -24,6 +25,7 @@ type Winding struct {
 	Task     *batches.Task
 	Warnings []warning.Warning
 	Label    []warning.Warning // those of the warnings that calibrating gave
+	Renamed  []warning.Warning // those of the warnings that are about keys of its files
 	Misfit   *fit.Misfit       // where the label is hardly of this system: said beside the answer
 	// Contradictions are those of the warnings that no plan can mend: two figures of
 	// the job do not go together.
@@ -39,17 +41,25 @@ func Prepare(j *Job) (*Winding, error) {
 	if err != nil {
 		return nil, j.faultOf("resin", err)
 	}
+	renamed := slices.Concat(j.Renamed, record.Renamed)
 	var learned *Learned
 	if path := j.LearnedPath(); path != "" {
 		if learned, err = LoadLearned(path); err != nil {
 			return nil, j.faultOf("learned", err)
 		}
+		renamed = append(renamed, learned.Renamed...)
 	}
-	return PrepareWith(j, record, learned)
+	w, err := PrepareWith(j, record, learned)
+	if err != nil {
+		return nil, err
+	}
+	w.Renamed, w.Warnings = renamed, slices.Concat(renamed, w.Warnings)
+	return w, nil
 }
 
 // PrepareWith is [Prepare] with a record and lessons instead of those that the job names.
-// The winding's job and record are then as the lessons have them.
+// The winding's job and record are then as the lessons have them. It says nothing of renamed
+// keys: the copies that a session keeps are not for people to edit.
 func PrepareWith(j *Job, record *resins.Record, learned *Learned) (*Winding, error) {
 	w := &Winding{Job: j, Record: record, Resolved: record, Learned: learned}
 	if j.HasLabel {

@@ -24,6 +24,8 @@ type Standing struct {
 	Limits Limits
 	Misfit *fit.Misfit // where the label is hardly of this system: said beside the answer
 
+	Renamed []warning.Warning // keys that record and mappings have under names of before
+
 	// Sampling is that of the ensemble; the zero value is the usual one.
 	Sampling Sampling
 }
@@ -67,7 +69,7 @@ func (s Sampling) orUsual() Sampling {
 // vessel counts, and a jacket has one temperature, since a flag has no clock. A cup
 // stands still unless it is said to be stirred, a tray has a drum unless it is said
 // not to.
-func ReadVessel(flag, text string) (Bath, error) {
+func ReadVessel(flag, text string) (Bath, []warning.Warning, error) {
 	b := Bath{Container: resins.Container{Stirred: true}, LossSpread: ensemble.UsualSpread}
 	var ignored struct {
 		mass quantity.Mass
@@ -86,22 +88,22 @@ func ReadVessel(flag, text string) (Bath, error) {
 	if b.HasJacket {
 		b.Jacket.series, b.Jacket.settled = vessel.Constant(b.Jacket.constant), true
 	}
-	return b, doc.Err()
+	return b, doc.Renamed(), doc.Err()
 }
 
 // ReadLimits reads the limits mapping of a job from a flag's text.
-func ReadLimits(flag, text string) (Limits, error) {
+func ReadLimits(flag, text string) (Limits, []warning.Warning, error) {
 	l := Limits{Reserve: usualReserve}
-	_, err := document.Read(flag, []byte(text), l.Fields())
-	return l, err
+	doc, err := document.Read(flag, []byte(text), l.Fields())
+	return l, doc.Renamed(), err
 }
 
 // ReadLabel reads the datasheet mapping of a job from a flag's text.
-func ReadLabel(flag, text string) (*resins.Label, error) {
+func ReadLabel(flag, text string) (*resins.Label, []warning.Warning, error) {
 	var l resins.Label
 	doc, _ := document.Read(flag, []byte(text), l.Fields())
 	l.Check(doc, "")
-	return &l, doc.Err()
+	return &l, doc.Renamed(), doc.Err()
 }
 
 // Bounds that only a slip of the pen exceeds, for flags.

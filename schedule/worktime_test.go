@@ -29,13 +29,13 @@ func TestReadVessel(t *testing.T) {
 			Container: resins.Container{Length: 0.3, Width: 0.12, Stirred: true, SurfaceLoss: 10, WallLoss: 6},
 		},
 	} {
-		got, err := schedule.ReadVessel("--vessel", text)
+		got, _, err := schedule.ReadVessel("--vessel", text)
 		if err != nil || !near(got.Cup, want.Cup) || !near(got.Length, want.Length) || !near(got.Width, want.Width) ||
 			got.Stirred != want.Stirred || !near(got.SurfaceLoss, want.SurfaceLoss) || !near(got.WallLoss, want.WallLoss) || got.HasJacket {
 			t.Errorf("%s is read as %+v, %v", text, got, err)
 		}
 	}
-	jacketed, err := schedule.ReadVessel("--vessel", "{cup: 90 mm, jacket: 35 °C}")
+	jacketed, _, err := schedule.ReadVessel("--vessel", "{cup: 90 mm, jacket: 35 °C}")
 	series, known := jacketed.Jacket.Series()
 	if err != nil || !jacketed.HasJacket || !known || !near(series.At(0), quantity.Celsius(35)) {
 		t.Errorf("a jacket is read as %+v, %v", jacketed, err)
@@ -50,7 +50,7 @@ func TestReadVessel(t *testing.T) {
 		"{cup: -90 mm}":                "--vessel:1:7: -90 mm is not above zero",
 		"{cup: 90 mm, jacket: 500 °C}": "--vessel:1:22: 500 °C is above 200 °C",
 	} {
-		if _, err := schedule.ReadVessel("--vessel", text); err == nil || !strings.HasPrefix(err.Error(), want) {
+		if _, _, err := schedule.ReadVessel("--vessel", text); err == nil || !strings.HasPrefix(err.Error(), want) {
 			t.Errorf("%q: %v, want %s", text, err, want)
 		}
 	}
@@ -59,11 +59,11 @@ func TestReadVessel(t *testing.T) {
 // TestReadLimits: the limits mapping of a job; the reserve is the usual one if
 // left out.
 func TestReadLimits(t *testing.T) {
-	got, err := schedule.ReadLimits("--limits", "{bath_viscosity: 900 mPa·s, bath_temperature: 38 °C}")
+	got, _, err := schedule.ReadLimits("--limits", "{bath_viscosity: 900 mPa·s, bath_temperature: 38 °C}")
 	if err != nil || !near(got.BathViscosity, 0.9) || !near(got.BathTemperature, quantity.Celsius(38)) || got.LaidViscosity != 0 || !near(got.Reserve, 600) {
 		t.Errorf("%+v, %v", got, err)
 	}
-	if _, err := schedule.ReadLimits("--limits", "{bath_viscosity: 0 mPa·s}"); err == nil || !strings.HasPrefix(err.Error(), "--limits:1:18:") {
+	if _, _, err := schedule.ReadLimits("--limits", "{bath_viscosity: 0 mPa·s}"); err == nil || !strings.HasPrefix(err.Error(), "--limits:1:18:") {
 		t.Errorf("a limit of zero: %v", err)
 	}
 }
@@ -71,7 +71,7 @@ func TestReadLimits(t *testing.T) {
 // TestReadLabel: the datasheet mapping of a job, its container and its end-point
 // checked as in a job.
 func TestReadLabel(t *testing.T) {
-	got, err := schedule.ReadLabel("--datasheet", "{pot_life: {time: 45 min, mass: 100 g, at: 23 °C, in: {cup: 70 mm}, end: 40 °C}}")
+	got, _, err := schedule.ReadLabel("--datasheet", "{pot_life: {time: 45 min, mass: 100 g, at: 23 °C, in: {cup: 70 mm}, end: 40 °C}}")
 	if err != nil || !near(got.Time, 2700) || !near(got.In.Cup, 0.07) || !near(got.End.Temperature, quantity.Celsius(40)) || got.HasViscosity {
 		t.Errorf("%+v, %v", got, err)
 	}
@@ -81,7 +81,7 @@ func TestReadLabel(t *testing.T) {
 		"{pot_life: {time: 45 min, at: 23 °C, end: gel}}":                                   "--datasheet:1:12: the key mass is missing",
 		"{}": "--datasheet:1:1: the data sheet says nothing",
 	} {
-		if _, err := schedule.ReadLabel("--datasheet", text); err == nil || !strings.HasPrefix(err.Error(), want) {
+		if _, _, err := schedule.ReadLabel("--datasheet", text); err == nil || !strings.HasPrefix(err.Error(), want) {
 			t.Errorf("%s: %v, want %s", text, err, want)
 		}
 	}

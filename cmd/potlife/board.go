@@ -40,7 +40,7 @@ Without --listen only this machine sees it. --listen 192.168.1.20:8080, or :8080
 network, opens it to whoever knows its address: that has a new random token each time, is
 told here, and as a code that a phone's camera reads. The connection is not encrypted: open
 it on the workshop's own network only. Ctrl-C ends it.` +
-			"\n\nExit: 0 ended, 1 failed, 2 wrong input, 4 journal damaged.",
+			"\n\nExit: 0 ended, 1 failed, 2 wrong input, 4 journal damaged or newer.",
 		Args: noArgument,
 		RunE: func(cmd *cobra.Command, _ []string) error { return runBoard(cmd, &o) },
 		Example: `  potlife board

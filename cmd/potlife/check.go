@@ -29,7 +29,7 @@ func newCheck() *cobra.Command {
 		Long: `check replays the open session and says how much working life the bath has left,
 likely and surely, which limit ends it, which layers fit into it, and what to do:
 carry on, top up, change, or stop at the end of this circuit. Logged bath
-temperatures and viscosities sharpen the answer.` + "\n" + exitHelp[:len(exitHelp)-1] + ", 4 journal damaged.",
+temperatures and viscosities sharpen the answer.` + "\n" + exitHelp[:len(exitHelp)-1] + ", 4 journal damaged or newer.",
 		Example: `  potlife check
   potlife check --pause 15min
   potlife check --json`,
@@ -124,9 +124,10 @@ func scriptAt(s *session.Session, at, pause string, now time.Time) (*replay.Scri
 	return script, stands, sessionWarnings(s, journal), nil
 }
 
-// sessionWarnings are those of the winding and of the session's files. A job that was changed after the session was finished is of another day.
+// sessionWarnings are those of the winding and of the session's files. A job that was changed
+// after the session was finished is of another day.
 func sessionWarnings(s *session.Session, journal *replay.Journal) []warning.Warning {
-	warnings := slices.Concat(journal.Winding.Warnings, s.Report.Warnings())
+	warnings := slices.Concat(s.BegunWith(version().Version), journal.Winding.Warnings, s.Report.Warnings())
 	if journal.Ended.IsZero() {
 		warnings = append(warnings, s.JobWarnings()...)
 	}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -41,7 +42,7 @@ names a file whose program is simulated and judged instead of one being searched
     steps:
       - {ramp: 60 °C, rate: 30 K/h}
       - {hold: 4 h}
-      - {cool: 40 °C, rate: 60 K/h}` + "\n" + exitHelp[:len(exitHelp)-1] + ", 4 journal damaged.",
+      - {cool: 40 °C, rate: 60 K/h}` + "\n" + exitHelp[:len(exitHelp)-1] + ", 4 journal damaged or newer.",
 		Example: `  potlife cure testdata/jobs/telescope-strut.yaml
   potlife cure testdata/jobs/softener-shell.yaml --chart shell-cure.svg
   potlife cure testdata/jobs/telescope-strut.yaml --program testdata/jobs/strut-oven.yaml
@@ -76,6 +77,7 @@ func runCure(cmd *cobra.Command, o *cureOptions, args []string) error {
 	}
 	var answer *cure.Answer
 	if program != nil {
+		warnings = slices.Concat(program.Renamed, warnings)
 		answer, err = task.Judge(program)
 	} else {
 		answer, err = task.Solve()
@@ -133,7 +135,7 @@ func (o *cureOptions) task(args []string) (*schedule.Winding, *cure.Task, []warn
 	if solution.Plan == nil {
 		return nil, nil, nil, wrong(fmt.Errorf("%s cannot be wound as it is: there is nothing to cure\n   potlife plan %s says what would help", args[0], args[0]))
 	}
-	var warnings []warning.Warning
+	warnings := slices.Clone(w.Renamed)
 	if !solution.Feasible() {
 		warnings = append(warnings, cure.PlanNotFeasible{})
 	}
@@ -157,7 +159,7 @@ func woundPart(folder string) (*schedule.Winding, *cure.Task, []warning.Warning,
 		err = wrong(err)
 	}
 	warnings, _ := advice.FindWarnings(played)
-	return played.Script.Winding, task, warnings, err
+	return played.Script.Winding, task, slices.Concat(s.BegunWith(version().Version), warnings), err
 }
 
 func playedToEnd(s *session.Session) (*replay.Played, error) {

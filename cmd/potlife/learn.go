@@ -11,6 +11,7 @@ import (
 
 	"potlife/cmd/potlife/internal/report"
 	"potlife/cmd/potlife/internal/whole"
+	"potlife/kinetics/warning"
 	"potlife/schedule/learning"
 	"potlife/schedule/session"
 	"potlife/schedule/session/replay"
@@ -34,7 +35,7 @@ cannot swing the lesson. With -o it writes a small file that a job may name:
     learned: ./strut.learned.yaml
 
 plan, start and check then use it and say so.` +
-			"\n\nExit: 0 done, 1 failed, 2 wrong input, 4 a journal is damaged.",
+			"\n\nExit: 0 done, 1 failed, 2 wrong input, 4 a journal is damaged or newer.",
 		Example: `  potlife learn testdata/sessions/strut.session
   potlife learn testdata/sessions/strut.session -o strut.learned.yaml
   potlife learn testdata/sessions/strut.yaml --json`,
@@ -51,8 +52,9 @@ func runLearn(cmd *cobra.Command, o *learnOptions, args []string) error {
 		return err
 	}
 	var sessions []*learning.Session
+	var others []warning.Warning
 	for _, folder := range folders {
-		one, err := observed(folder)
+		one, other, err := observed(folder)
 		if err != nil {
 			return err
 		}
@@ -60,10 +62,11 @@ func runLearn(cmd *cobra.Command, o *learnOptions, args []string) error {
 			return wrong(fmt.Errorf("%s is a session with %s, %s one with %s\n   learn each resin from its own sessions",
 				sessions[0].Folder, sessions[0].Resin, folder, one.Resin))
 		}
-		sessions = append(sessions, one)
+		sessions, others = append(sessions, one), append(others, other...)
 	}
 	learned := learning.Learn(sessions)
 	answer := report.NewLearn(learned, sessions)
+	answer.Warn(others...)
 	if o.out != "" {
 		learned.File = o.out
 		if err := whole.Write(o.out, learned.YAML()); err != nil {
@@ -107,20 +110,20 @@ func finishedFolders(args []string) ([]string, error) {
 	return folders, nil
 }
 
-// observed reads one finished session.
-func observed(folder string) (*learning.Session, error) {
+// observed reads one finished session, and warns where another program began it.
+func observed(folder string) (*learning.Session, []warning.Warning, error) {
 	s, err := session.OpenFolder(folder)
 	if err != nil {
-		return nil, sessionError(err)
+		return nil, nil, sessionError(err)
 	}
 	defer s.Close() // only read
 	journal, err := replay.Read(s)
 	if err != nil {
-		return nil, sessionError(err)
+		return nil, nil, sessionError(err)
 	}
 	if journal.Ended.IsZero() {
-		return nil, wrong(fmt.Errorf("%s is not finished\n   log finish in it first", folder))
+		return nil, nil, wrong(fmt.Errorf("%s is not finished\n   log finish in it first", folder))
 	}
 	one, err := learning.Observe(folder, journal)
-	return one, sessionError(err)
+	return one, s.BegunWith(version().Version), sessionError(err)
 }

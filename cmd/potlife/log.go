@@ -46,7 +46,7 @@ logged, and pots 1, 2, 3 in the order mixed: a number once given stays.
   viscosity VALUE
   changed            the bath is dumped and wiped
   left-over MASS     what was left in the bath
-  note TEXT, finish, undo [EVENT], such as undo e4` + "\n\nExit: 0 logged, 1 failed, 2 wrong input or an impossible order, 4 journal damaged.",
+  note TEXT, finish, undo [EVENT], such as undo e4` + "\n\nExit: 0 logged, 1 failed, 2 wrong input or an impossible order, 4 journal damaged or newer.",
 		Example: `  potlife log mixed 239.3g
   potlife log poured
   potlife log
@@ -128,7 +128,7 @@ func (o *logOptions) list(cmd *cobra.Command, s *session.Session, zone *time.Loc
 	if err != nil {
 		return sessionError(err)
 	}
-	answer := report.NewJournal(s.Folder, zone, all, s.Report.Warnings())
+	answer := report.NewJournal(s.Folder, zone, all, slices.Concat(s.BegunWith(version().Version), s.Report.Warnings()))
 	tellDoubts(cmd, answer.Warnings, false)
 	if o.json {
 		return report.WriteJSON(cmd.OutOrStdout(), answer)

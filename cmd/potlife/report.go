@@ -34,7 +34,7 @@ outside itself and prints to A4: layers, pots, the bath's course with what was r
 pauses, notes. SESSION is its folder; if it is left out, the only open session here, or
 else the only finished one. The page is written beside the folder, as
 SESSION-report.html, or to the file that -o names: .html, or .md for Markdown.` +
-			"\n\nExit: 0 written, 1 failed, 2 wrong input, 4 journal damaged.",
+			"\n\nExit: 0 written, 1 failed, 2 wrong input, 4 journal damaged or newer.",
 		Example: `  potlife report
   potlife report strut.session
   potlife report strut.session -o strut-day.md
@@ -187,8 +187,8 @@ func dayUntil(s *session.Session, journal *replay.Journal, until time.Time) (*re
 		return nil, nil, err
 	}
 	return report.NewDay(report.DaySource{
-		Folder: s.Folder, Journal: journal, Played: played, Course: course, Planned: planned, Setting: setting, Weighed: weighed,
-		Warnings: slices.Concat(journal.Winding.Warnings, s.Report.Warnings(), ofPart, setting.DayWarnings(journal.Events), advice.Unexplained(played, true)),
+		Folder: s.Folder, Journal: journal, Played: played, Course: course, Morning: &morning, Planned: planned, Setting: setting, Weighed: weighed,
+		Warnings: slices.Concat(s.BegunWith(version().Version), journal.Winding.Warnings, s.Report.Warnings(), ofPart, setting.DayWarnings(journal.Events), advice.Unexplained(played, true)),
 	}), course, nil
 }
 

@@ -355,3 +355,21 @@ func BenchmarkReportCrowdedDay(b *testing.B) {
 		}
 	}
 }
+
+// TestReportPlannedAtLayers: where the machine may stop at circuits and the plan needs no such
+// stop, the report is of the plan that was made.
+func TestReportPlannedAtLayers(t *testing.T) {
+	d := shortDay(t, "refill: layers", "refill: circuits")
+	d.Fill(1, 250)
+	d.Begin(8, 1)
+	d.Done(16, 1)
+	_, _, day := reported(t, d.Keep(t))
+	for _, l := range day.Layers {
+		if l.PlannedStart == nil || l.PlannedEnd == nil || !l.PlannedEnd.After(*l.PlannedStart) {
+			t.Errorf("%s is planned from %v to %v", l.Name, l.PlannedStart, l.PlannedEnd)
+		}
+	}
+	if len(day.Layers) != 3 {
+		t.Errorf("%d layers", len(day.Layers))
+	}
+}

@@ -23,7 +23,7 @@ const (
 	exitFailed  = 1 // something went wrong that is not the user's
 	exitInput   = 2 // wrong input
 	exitLimit   = 3 // answered, but a limit is broken
-	exitDamaged = 4 // a journal is damaged
+	exitDamaged = 4 // a journal is damaged, or a newer program wrote it
 )
 
 const exitHelp = `
@@ -87,12 +87,13 @@ func exitCode(err error) int {
 	var input inputError
 	var misspelt unknownCommand
 	var damaged *session.Damaged
+	var newer *session.Newer
 	switch {
 	case err == nil:
 		return exitDone
 	case errors.Is(err, errLimit):
 		return exitLimit
-	case errors.As(err, &damaged):
+	case errors.As(err, &damaged), errors.As(err, &newer):
 		return exitDamaged
 	case errors.As(err, &faults), errors.As(err, &unknown), errors.As(err, &input), errors.As(err, &misspelt):
 		return exitInput
@@ -111,7 +112,7 @@ or sets before its layer is done. Then it goes with the crew through the day.
 
 Start with a copy of testdata/jobs/telescope-strut.yaml, or ask worktime how long
 resin lasts. Whatever the tool says: a pot that is hot, smoking or rising gets
-spread thin and outdoors at once.` + "\n" + exitHelp[:len(exitHelp)-1] + ", 4 journal damaged.",
+spread thin and outdoors at once.` + "\n" + exitHelp[:len(exitHelp)-1] + ", 4 journal damaged or newer.",
 		Example: `  potlife worktime --resin epoxy-ipda --mass 250g --vessel '{cup: 90 mm}' --room 23C
   potlife plan testdata/jobs/telescope-strut.yaml
   potlife --version`,

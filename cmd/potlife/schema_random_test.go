@@ -112,7 +112,7 @@ func randomMapping(t *rapid.T, f document.Field) *piece {
 	}
 	law := ""
 	for _, part := range f.Fields {
-		if !wanted[part.Name] {
+		if !wanted[part.Name] || part.Retired != "" {
 			continue
 		}
 		below := random(t, part)
@@ -125,10 +125,38 @@ func randomMapping(t *rapid.T, f document.Field) *piece {
 			}
 		}
 		if below != nil {
-			p.keys, p.below = append(p.keys, part.Name), append(p.below, below)
+			p.keys, p.below = append(p.keys, anyName(t, part)), append(p.below, below)
 		}
 	}
 	return p
+}
+
+// anyName is the name of a field, or one that it had.
+func anyName(t *rapid.T, f document.Field) string {
+	if len(f.Was) == 0 {
+		return f.Name
+	}
+	return rapid.SampledFrom(append([]string{f.Name}, f.Was...)).Draw(t, "name of "+f.Name)
+}
+
+// called tells whether a field has or had a name.
+func called(f document.Field, name string) bool {
+	return f.Name == name || slices.Contains(f.Was, name)
+}
+
+// today is the name that a key has today.
+func (p *piece) today(key string) string {
+	for _, f := range p.field.Fields {
+		if called(f, key) {
+			return f.Name
+		}
+	}
+	return key
+}
+
+// has tells whether a field is written, under whatever name.
+func (p *piece) has(f document.Field) bool {
+	return slices.ContainsFunc(p.keys, func(key string) bool { return called(f, key) })
 }
 
 // obey chooses the keys that a rule wants.
@@ -185,6 +213,7 @@ func (p *piece) slips() []slip {
 	case p.list && p.field.LeastItems > 0:
 		spoil("empty list", "[]")
 	case p.keys != nil:
+		list = append(list, p.nameSlips()...)
 		add("unknown key", func() { p.keys, p.below = append(p.keys, "colour"), append(p.below, &piece{raw: true, text: "red"}) })
 		list = append(list, p.ruleSlips()...)
 	case p.field.Kind == document.KindQuantity:
@@ -218,6 +247,23 @@ func (p *piece) drop(i int) {
 	p.keys, p.below = slices.Delete(slices.Clone(p.keys), i, i+1), slices.Delete(slices.Clone(p.below), i, i+1)
 }
 
+// nameSlips write a key under two of its names, or one that is no longer read.
+func (p *piece) nameSlips() []slip {
+	var list []slip
+	for _, f := range p.field.Fields {
+		i := slices.IndexFunc(p.keys, func(key string) bool { return called(f, key) })
+		for _, name := range append([]string{f.Name}, f.Was...) {
+			if i >= 0 && name != p.keys[i] {
+				list = append(list, slip{"also " + name, func() { p.keys, p.below = append(p.keys, name), append(p.below, p.below[i]) }})
+			}
+		}
+		if f.Retired != "" {
+			list = append(list, slip{"retired key", func() { p.keys, p.below = append(p.keys, f.Name), append(p.below, &piece{raw: true, text: "red"}) }})
+		}
+	}
+	return list
+}
+
 // ruleSlips break a rule by a key too few.
 func (p *piece) ruleSlips() []slip {
 	var list []slip
@@ -230,13 +276,13 @@ func (p *piece) ruleSlips() []slip {
 			needed = append(needed, keys...)
 		}
 		for i, key := range p.keys {
-			if slices.Contains(needed, key) {
+			if slices.Contains(needed, p.today(key)) {
 				list = append(list, slip{"without " + key, func() { p.drop(i) }})
 			}
 		}
 		// A key of another set: all of them are known keys of the mapping.
 		for _, part := range p.field.Fields {
-			if slices.Contains(slices.Concat(rule.OneOf...), part.Name) && !slices.Contains(p.keys, part.Name) {
+			if slices.Contains(slices.Concat(rule.OneOf...), part.Name) && !p.has(part) {
 				list = append(list, slip{"and " + part.Name, func() {
 					p.keys, p.below = append(p.keys, part.Name), append(p.below, &piece{raw: true, text: strconv.Quote(part.Example())})
 					if part.Kind == document.KindMapping || part.Kind == document.KindBool {
@@ -250,13 +296,13 @@ func (p *piece) ruleSlips() []slip {
 }
 
 func (p *piece) required(key string) bool {
-	return slices.ContainsFunc(p.field.Fields, func(f document.Field) bool { return f.Name == key && f.Required })
+	return slices.ContainsFunc(p.field.Fields, func(f document.Field) bool { return called(f, key) && f.Required })
 }
 
 // TestSchemasOnRandomDocuments draws documents from the tables. What the program reads the
 // schema takes; after one slip of a kind that a schema can see, both refuse.
 func TestSchemasOnRandomDocuments(t *testing.T) {
-	for _, kind := range fileKinds {
+	for _, kind := range append(fileKinds[:len(fileKinds):len(fileKinds)], renamedKind) {
 		t.Run(kind.name, func(t *testing.T) {
 			compiled := compiledSchema(t, kind)
 			table := kind.table()

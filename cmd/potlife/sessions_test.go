@@ -14,8 +14,8 @@ import (
 )
 
 // TestSessions makes each session of testdata/sessions again from its text, in a folder of
-// its own, and compares it with the recorded one: every event but for when it was written,
-// the copies and the files there are. With -update it is recorded anew.
+// its own, and compares it with the recorded one: every event but for when and by which version
+// it was written, the copies and the files there are. With -update it is recorded anew.
 //
 // The text holds a line "day DATE", and then what was logged in the order in which it was
 // told: a time of that day, and the words after potlife log, or start.
@@ -98,6 +98,7 @@ func files(t *testing.T, folder string) map[string]any {
 			t.Fatal(err)
 		}
 		delete(event, "logged")
+		delete(event, "program") // whichever records it
 		events = append(events, event)
 	}
 	found := map[string]any{session.Name: events}

@@ -24,7 +24,7 @@ today, copies of the job and of its resin record, which is calibrated to the
 job's label, the time zone and the fibre's data, so that the day can be replayed
 years later and on another machine. An open session of the same job refuses a
 second one.` +
-			"\n\nExit: 0 open, 1 failed, 2 wrong input, 4 the journal of an earlier session is damaged.",
+			"\n\nExit: 0 open, 1 failed, 2 wrong input, 4 the journal of an earlier session\nis damaged or newer.",
 		Example: `  potlife start testdata/jobs/telescope-strut.yaml`,
 		Args:    oneArgument("job file"),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -60,7 +60,9 @@ func runStart(cmd *cobra.Command, path, at string, asJSON bool) error {
 	if err != nil {
 		return wrong(err)
 	}
-	s, first, err := session.Start(job, session.CopiesOf(winding), when, now)
+	copies := session.CopiesOf(winding)
+	copies.Program = version().Version
+	s, first, err := session.Start(job, copies, when, now)
 	if err != nil {
 		return sessionError(withWarnings(err))
 	}

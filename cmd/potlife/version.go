@@ -8,9 +8,12 @@ import (
 	"potlife/cmd/potlife/internal/report"
 )
 
+// readBuild tells what the Go command noted. Tests set another version.
+var readBuild = debug.ReadBuildInfo
+
 // version is what the program was built from, as the Go command noted it.
 func version() *report.Version {
-	info, _ := debug.ReadBuildInfo()
+	info, _ := readBuild()
 	return versionOf(info)
 }
 

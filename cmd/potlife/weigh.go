@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -36,7 +37,7 @@ gives the tow by the layers done, what was mixed, left in bath and cups, the
 target, the densities, plies, and what was weighed and logged before; flags
 replace and add. --log keeps the flags' weights in the session, not the target,
 once they are found possible; the latest of each counts, log undo takes them back.
-What is dry, rich or cannot be told is an answer, and ends with 0.` + "\n\nExit: 0 done, 1 failed, 2 wrong, missing or impossible input, 4 journal damaged.",
+What is dry, rich or cannot be told is an answer, and ends with 0.` + "\n\nExit: 0 done, 1 failed, 2 wrong, missing or impossible input, 4 journal damaged or newer.",
 		Example: `  potlife weigh --part 4520g --mandrel 3200g --tow 250m --tex 800tex --tows 4 --mixed 640g --left-over 55g --target '62 % by mass'
   potlife weigh --coupon 2.034g --residue 1.261g --balance 1mg --air 5.012g --water 1.660g --fibre-density 1.80g/cm³ --resin-density 1.20g/cm³
   potlife weigh --part 1534g --fibre 951g --json`,
@@ -161,7 +162,7 @@ func (d *weighedDay) warnings() []warning.Warning {
 	if d == nil {
 		return nil
 	}
-	return d.session.Report.Warnings()
+	return slices.Concat(d.session.BegunWith(version().Version), d.session.Report.Warnings())
 }
 
 // impossibleWeight names the flag of what cannot be true or is missing.

@@ -83,6 +83,7 @@ func (o *worktimeOptions) parse() (*schedule.Standing, []warning.Warning, error)
 	if s.Record, err = resins.Load(o.resin); err != nil {
 		return nil, nil, err
 	}
+	s.Renamed = s.Record.Renamed
 	if s.Mass, err = flagQuantity("--mass", o.mass, schedule.LeastMass, schedule.GreatestMass); err != nil {
 		return nil, nil, err
 	}
@@ -94,16 +95,16 @@ func (o *worktimeOptions) parse() (*schedule.Standing, []warning.Warning, error)
 			return nil, nil, err
 		}
 	}
-	if s.Bath, err = flagMapping("--vessel", o.vessel, schedule.ReadVessel); err != nil {
+	if s.Bath, err = flagMapping("--vessel", o.vessel, &s.Renamed, schedule.ReadVessel); err != nil {
 		return nil, nil, err
 	}
 	if o.limits != "" {
-		if s.Limits, err = flagMapping("--limits", o.limits, schedule.ReadLimits); err != nil {
+		if s.Limits, err = flagMapping("--limits", o.limits, &s.Renamed, schedule.ReadLimits); err != nil {
 			return nil, nil, err
 		}
 	}
 	if o.datasheet != "" {
-		label, err := flagMapping("--datasheet", o.datasheet, schedule.ReadLabel)
+		label, err := flagMapping("--datasheet", o.datasheet, &s.Renamed, schedule.ReadLabel)
 		if err != nil {
 			return nil, nil, err
 		}
@@ -131,8 +132,9 @@ func flagQuantity[Q interface {
 	return q, nil
 }
 
-// flagMapping reads a flag that holds a mapping, or names a file of one.
-func flagMapping[T any](flag, text string, read func(flag, text string) (T, error)) (T, error) {
+// flagMapping reads a flag that holds a mapping, or names a file of one, and adds the
+// keys that have names of before.
+func flagMapping[T any](flag, text string, renamed *[]warning.Warning, read func(flag, text string) (T, []warning.Warning, error)) (T, error) {
 	source, err := textOrFile(text)
 	if err != nil {
 		var none T
@@ -142,5 +144,7 @@ func flagMapping[T any](flag, text string, read func(flag, text string) (T, erro
 	if source != text {
 		name = text[1:]
 	}
-	return read(name, source)
+	value, found, err := read(name, source)
+	*renamed = slices.Concat(*renamed, found)
+	return value, err
 }

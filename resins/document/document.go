@@ -3,6 +3,8 @@ package document
 import (
 	"strings"
 	"unicode/utf8"
+
+	"potlife/kinetics/warning"
 )
 
 // Document is what Read found: where each value stands, and the faults so far.
@@ -12,6 +14,8 @@ type Document struct {
 	fields []Field
 	places map[string]position
 	faults []Fault
+
+	renamed []warning.Warning
 }
 
 // Read reads the source into the variables that the fields are bound to. The filename
@@ -80,17 +84,23 @@ func (d *Document) FaultAt(path, problem, mend string) {
 	d.fault(at, path, problem, mend)
 }
 
-func parent(path string) string { return path[:max(0, strings.LastIndexAny(path, ".["))] }
-
-// fault records a fault, moved into the text if the parser places it outside. Problem and
-// mend may quote a person's text of several lines; they are brought onto one.
-func (d *Document) fault(at position, path, problem, mend string) {
+// inText is a place in the text, with its line, for one that the parser may have put outside.
+func (d *Document) inText(at position) (position, string) {
 	line := ""
 	at.line = max(1, min(at.line, len(d.lines)))
 	if len(d.lines) > 0 {
 		line = d.lines[at.line-1]
 	}
 	at.column = max(1, min(at.column, utf8.RuneCountInString(line)+1))
+	return at, line
+}
+
+func parent(path string) string { return path[:max(0, strings.LastIndexAny(path, ".["))] }
+
+// fault records a fault, moved into the text if the parser places it outside. Problem and
+// mend may quote a person's text of several lines; they are brought onto one.
+func (d *Document) fault(at position, path, problem, mend string) {
+	at, line := d.inText(at)
 	d.faults = append(d.faults, Fault{
 		File: d.file, Line: at.line, Column: at.column, Excerpt: excerpt(line, at.line, at.column),
 		Problem: strings.Map(printable, problem), Mend: strings.Map(printable, mend), path: path,

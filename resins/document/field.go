@@ -2,6 +2,7 @@ package document
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -44,6 +45,8 @@ type Field struct {
 	Fields   []Field      // of a mapping
 	Item     func() Field // describes an item of a list, bound to nothing
 	Forms    []Field      // of a union; of a custom field, what it is read like
+	Was      []string     // names that it had before
+	Retired  string       // what to write instead of a key that is no longer read
 
 	Rules                 []Rule // of a mapping
 	LeastItems, MostItems int    // of a list; 0: any number
@@ -81,8 +84,8 @@ func (f Field) mappingExample() string {
 			entries = append(entries, part.Name+": "+part.Example())
 		}
 	}
-	if entries == nil && len(f.Fields) > 0 {
-		entries = []string{f.Fields[0].Name + ": " + f.Fields[0].Example()}
+	if first := slices.IndexFunc(f.Fields, func(part Field) bool { return part.Retired == "" }); entries == nil && first >= 0 {
+		entries = []string{f.Fields[first].Name + ": " + f.Fields[first].Example()}
 	}
 	return "{" + strings.Join(entries, ", ") + "}"
 }

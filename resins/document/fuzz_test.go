@@ -1,6 +1,7 @@
 package document_test
 
 import (
+	"strings"
 	"testing"
 
 	"potlife/resins/document"
@@ -14,6 +15,7 @@ func FuzzRead(f *testing.F) {
 		whole, "", "a", "- a", "name: &a *a", "? x\n: y", "name: |\n  x\n y", "name: >-\n\n\nlayers: [{helical: 2,5 deg}]", "\ufeffname: x\r\n",
 		"%YAML 1.2\n---\n", "name: x\n...\n---\n", "{name: \"x\\u0041\"}", "name: !!map {<<: *x}", "layers:\n- - - hoop\n", "\"name\": x\n'name': y", "name: 'x\n  y'\nnull: x",
 		"layers:\n- 0\n -\n  0",
+		"title: x\n\"tray\": {least: 5 g, 'most': 6 g}\nheight: 5 mm", "title: x\nname: y\nbath: {alarm: [}", "? title\n: x", "{title: 2,5 mm}",
 	} {
 		f.Add([]byte(source))
 	}
@@ -27,5 +29,16 @@ func FuzzRead(f *testing.F) {
 			err = doc.Err()
 		}
 		documenttest.Faults(t, string(source), err)
+
+		doc, err = document.Read("tank.yaml", source, new(tank).fields())
+		if err != nil {
+			documenttest.Faults(t, string(source), err)
+		}
+		for _, w := range doc.Renamed() {
+			r := w.(document.Renamed)
+			if r.Line < 1 || r.Line > strings.Count(string(source), "\n")+1 || strings.ContainsAny(r.Corrected, "\n\r\x1b") || len([]rune(r.Corrected)) > 80 {
+				t.Fatalf("%+v", r)
+			}
+		}
 	})
 }

@@ -12,6 +12,7 @@ func (n Node) readFields(fields []Field) {
 	for _, pair := range pairs {
 		present[pair.Name] = true
 	}
+	pairs = n.underNewNames(pairs, fields, present)
 	var excused []string // missing keys that were only misspelt
 	for k, pair := range pairs {
 		if k+1 < len(pairs) && halves(pair, pairs[k+1]) {
@@ -27,6 +28,10 @@ func (n Node) readFields(fields []Field) {
 			if meant := n.unknownKey(pair, fields, present); meant != "" {
 				excused = append(excused, meant)
 			}
+			continue
+		}
+		if decision := fields[i].Retired; decision != "" {
+			pair.Key.Fault(pair.Name+" is no longer read", decision)
 			continue
 		}
 		pair.Value.Read(fields[i])
@@ -46,6 +51,9 @@ func (n Node) readFields(fields []Field) {
 func (n Node) unknownKey(pair Pair, fields []Field, present map[string]bool) string {
 	var free, known []string
 	for _, f := range fields {
+		if f.Retired != "" {
+			continue
+		}
 		known = append(known, f.Name)
 		if !present[f.Name] {
 			free = append(free, f.Name)
@@ -120,7 +128,7 @@ func join(path, name string) string {
 // homeOf searches the whole table for a key and tells where it belongs.
 func (d *Document) homeOf(name, besides string) (string, bool) {
 	for _, f := range d.fields {
-		if f.Name == name && besides != "" {
+		if f.Name == name && f.Retired == "" && besides != "" {
 			return "at the top level", true
 		}
 	}
@@ -138,7 +146,7 @@ func homeBelow(fields []Field, path, name string) (string, bool) {
 		if f.Item != nil {
 			below = append(below, f.Item())
 		}
-		if slices.ContainsFunc(f.Fields, func(part Field) bool { return part.Name == name }) {
+		if slices.ContainsFunc(f.Fields, func(part Field) bool { return part.Name == name && part.Retired == "" }) {
 			return at, true
 		}
 		if home, ok := homeBelow(below, at, name); ok {

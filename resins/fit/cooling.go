@@ -28,6 +28,7 @@ type Cooling struct {
 	Covered bool // a foil lies on the water: nothing evaporates
 	Tests   []CoolingTest
 	Notes   []warning.Warning // of reading the logs
+	Renamed []warning.Warning // keys that the file has under names of before
 }
 
 // Losses are the loss coefficients of a vessel as its cooling tests tell them.
@@ -112,6 +113,7 @@ func ReadCooling(filename string, source []byte) (*Cooling, error) {
 	if err := doc.Err(); err != nil {
 		return nil, err
 	}
+	c.Renamed = doc.Renamed()
 	return c, nil
 }
 

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"potlife/kinetics/ensemble"
@@ -25,6 +26,7 @@ type Result struct {
 	Misses         []Miss
 	Untold         []Moves // what the statements cannot tell
 	Warnings       []warning.Warning
+	Renamed        []warning.Warning // keys that statements and prior have under names of before
 
 	model      *model
 	solution   *leastsquares.Result
@@ -85,7 +87,7 @@ func Fit(s *Statements, prior *resins.Record) (*Result, error) {
 	if len(s.List) == 0 {
 		return nil, ErrNothing
 	}
-	f := &Result{Prior: withMix(prior, s.Mix)}
+	f := &Result{Prior: withMix(prior, s.Mix), Renamed: slices.Concat(s.Renamed, prior.Renamed)}
 	f.Warnings = append(f.Warnings, s.Warnings...)
 	if s.Mix != nil {
 		f.Warnings = append(f.Warnings, RatioWarnings(*s.Mix, s.ByVolume, prior)...)

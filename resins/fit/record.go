@@ -12,6 +12,7 @@ import (
 // record makes the new record.
 func (f *Result) record(s *Statements) error {
 	r := *f.Prior
+	r.Renamed = nil // its file is written anew
 	r.Name, r.Description, r.Caution, r.Source = s.Name, s.Description, "", nil
 	if r.Description == "" {
 		r.Description = "fitted to " + count(len(s.List), "statement") + ", from " + f.Prior.Name

@@ -20,6 +20,7 @@ type Statements struct {
 	ByVolume    bool        // Mix was given so
 	List        []Statement
 	Warnings    []warning.Warning // of the reading
+	Renamed     []warning.Warning // keys that the file has under names of before
 }
 
 // Load reads a statements file and the logs it names, which lie beside it. The
@@ -63,7 +64,9 @@ func Read(filename string, source []byte) (*Statements, error) {
 	if err := doc.Err(); err != nil {
 		return nil, err
 	}
-	return f.statements(), nil
+	s := f.statements()
+	s.Renamed = doc.Renamed()
+	return s, nil
 }
 
 // aboutRecord is a key that only records have, where the document has one and no statements:

@@ -51,7 +51,7 @@ func ReadProgram(path string, source []byte) (*Program, error) {
 	if len(steps) > mostSteps {
 		doc.FaultAt("steps", fmt.Sprintf("%d steps are more than a controller takes", len(steps)), fmt.Sprintf("write %d at most", mostSteps))
 	}
-	p := &Program{}
+	p := &Program{Renamed: doc.Renamed()}
 	var air quantity.Temperature
 	for i, s := range steps {
 		at := fmt.Sprintf("steps[%d]", i)

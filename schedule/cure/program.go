@@ -3,6 +3,7 @@ package cure
 import (
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
+	"potlife/kinetics/warning"
 )
 
 // Kind is what a step does to the oven's air.
@@ -24,7 +25,10 @@ type Step struct {
 }
 
 // A Program is what an oven's controller is set to.
-type Program struct{ Steps []Step }
+type Program struct {
+	Steps   []Step
+	Renamed []warning.Warning // keys that its file has under names of before
+}
 
 // OutOfOven is the air at which a part is taken out by hand (common practice).
 var OutOfOven = quantity.Celsius(40)

@@ -54,6 +54,12 @@ func (j *Journal) cut(tail []byte) error {
 		return nil
 	}
 	if j.report.ReadOnly == nil {
+		for _, entry := range j.entries {
+			if n := newer(entry); n != nil {
+				n.Path = j.path
+				return n // what a later program has left there may be no torn line to it
+			}
+		}
 		if err := j.shorten(); err != nil {
 			return &Failed{Doing: "cut", Path: j.path, Err: err}
 		}

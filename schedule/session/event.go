@@ -37,6 +37,9 @@ const (
 // Kinds are the events that a person logs in words, in the order told.
 var Kinds = []Kind{Mixed, Poured, Begin, Done, Pause, Resume, BathTemp, Room, FlowCup, Viscosity, Changed, LeftOver, Note, Finish, Undo}
 
+// ownKinds are the events that commands log by themselves.
+var ownKinds = []Kind{Started, Weighed}
+
 // An Event is one line of the journal. At is when it happened and Logged when it
 // was written; both carry their offset. Of the rest, a kind uses what its name
 // says.
@@ -57,6 +60,8 @@ type Event struct {
 	Grams     *float64  `json:"grams,omitempty"`      // left-over
 	Text      string    `json:"text,omitempty"`       // note, pause, resume
 	Of        int       `json:"of,omitempty"`         // undo: seq of what is taken back
+	Program   string    `json:"program,omitempty"`    // start: version of the program; none: a build without one
+	Format    int       `json:"format,omitempty"`     // start: of the journal; none: 1
 	Job       string    `json:"job,omitempty"`        // start: its name
 	Layers    int       `json:"layers,omitempty"`     // start: how many the job has
 	Zone      string    `json:"zone,omitempty"`       // start: IANA name of the job's; none: the offset of At
@@ -101,6 +106,9 @@ func (e Event) place() schedule.Place {
 func events(entries []Entry) ([]Event, error) {
 	list := make([]Event, len(entries))
 	for i, entry := range entries {
+		if n := newer(entry); n != nil {
+			return nil, n
+		}
 		if err := json.Unmarshal(entry.Payload, &list[i]); err != nil {
 			return nil, fmt.Errorf("line %d is no event: %w", entry.Seq, err)
 		}

@@ -90,6 +90,10 @@ func (s *Session) events(entries []Entry) ([]Event, error) {
 	defer s.reading.Unlock()
 	known := min(len(s.read), len(entries))
 	more, err := events(entries[known:])
+	var n *Newer
+	if errors.As(err, &n) {
+		n.Path = s.Journal.path
+	}
 	if err != nil {
 		return nil, err
 	}

@@ -22,6 +22,7 @@ const ending = ".session"
 type Copies struct {
 	Resin   []byte
 	Learned []byte // nil: the job learned nothing
+	Program string // version of the program that makes them; empty: it has none
 	// Resolved tells that the resin's copy is calibrated to the job's label already, so
 	// that the day replays the same whatever a later version makes of labels. Label are
 	// the warnings that calibrating gave.
@@ -69,7 +70,7 @@ func (c Copies) files(job []byte) map[string][]byte {
 // place where they are read.
 func startOf(job *schedule.Job, copies Copies, at, now time.Time) Event {
 	e := Event{
-		At: at, Logged: now, Kind: Started, Job: job.Name, Layers: len(job.Layers),
+		At: at, Logged: now, Kind: Started, Program: copies.Program, Format: Format, Job: job.Name, Layers: len(job.Layers),
 		Zone: schedule.ZoneName(job.Zone, at), Resolved: copies.Resolved, LabelWarnings: keepLabel(copies.Label),
 	}
 	if f := job.Fibre; f.Density > 0 {

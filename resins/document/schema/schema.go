@@ -158,17 +158,32 @@ func (w *writer) text(f document.Field) object {
 
 func (w *writer) mapping(f document.Field, doc string) object {
 	keys, required := object{}, []string{}
+	was := names{}
+	var rules []object
 	for _, part := range f.Fields {
+		if part.Retired != "" {
+			keys = keys.with(part.Name, object{}.with("deprecated", true).with("description", part.Doc).with("not", object{}))
+			continue
+		}
 		keys = keys.with(part.Name, w.field(part))
-		if part.Required {
+		if len(part.Was) > 0 {
+			was[part.Name] = part.Was
+			rules = append(rules, atMostOne(was.of(part.Name)))
+		}
+		if part.Required && len(part.Was) == 0 {
 			required = append(required, part.Name)
+		} else if part.Required {
+			rules = append(rules, was.required([]string{part.Name}))
+		}
+		part.Doc = strings.TrimSuffix("now called "+part.Name+": "+part.Doc, ": ")
+		for _, name := range part.Was {
+			keys = keys.with(name, w.field(part).with("deprecated", true))
 		}
 	}
 	o := object{}.with("type", "object").when(doc != "", "description", doc).with("properties", keys).
 		with("additionalProperties", false).when(len(required) > 0, "required", required)
-	var rules []object
 	for _, rule := range f.Rules {
-		rules = append(rules, ruled(rule)...)
+		rules = append(rules, was.ruled(rule)...)
 	}
 	return o.when(len(rules) > 0, "allOf", rules)
 }

@@ -24,7 +24,7 @@ type Cooling struct {
 func NewCooling(c *fit.Cooling, l *fit.Losses) *Cooling {
 	return &Cooling{
 		Vessel: c.In.String(), Tests: len(c.Tests), Surface: float64(l.Surface), Wall: float64(l.Wall),
-		Spread: l.Spread, Split: l.Split, ResidualK: l.Residual, Warned: NewWarned(slices.Concat(c.Notes, l.Warnings)...),
+		Spread: l.Spread, Split: l.Split, ResidualK: l.Residual, Warned: NewWarned(slices.Concat(c.Renamed, c.Notes, l.Warnings)...),
 	}
 }
 

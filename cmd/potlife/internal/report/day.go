@@ -5,6 +5,7 @@ import (
 
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/warning"
+	"potlife/schedule"
 	"potlife/schedule/batches"
 	"potlife/schedule/session"
 	"potlife/schedule/session/replay"
@@ -151,6 +152,7 @@ type DaySource struct {
 	Journal *replay.Journal
 	Played  *replay.Played
 	Course  *replay.Course
+	Morning *schedule.Winding // the one of which Planned is: solving may replace its stops
 	Planned *batches.Solution
 	Setting session.Setting
 	// Weighed is the finished part; nil: it was not weighed.

@@ -48,7 +48,7 @@ func late(is, planned *time.Time) *float64 {
 
 // plannedLayers are the planned times of all layers; nil without a plan.
 func (b *dayBuilder) plannedLayers() (starts, ends []*time.Time) {
-	w, plan := b.src.Journal.Winding, b.src.Planned.Plan
+	w, plan := b.src.Morning, b.src.Planned.Plan
 	starts, ends = make([]*time.Time, len(w.Laid)), make([]*time.Time, len(w.Laid))
 	if plan == nil {
 		return starts, ends

@@ -33,7 +33,7 @@ func (b *dayBuilder) plannedPots() []PlannedPot {
 		for _, pot := range pour.Pots {
 			list = append(list, PlannedPot{
 				MixAt: b.job.Clock(pot.MixAt), PourAt: b.job.Clock(pour.At), Into: string(pour.Into),
-				Where: stopOf(b.src.Journal.Winding, pour.Stop).words(), MassG: grams(pot.Mass()),
+				Where: stopOf(b.src.Morning, pour.Stop).words(), MassG: grams(pot.Mass()),
 			})
 		}
 	}

@@ -105,7 +105,7 @@ func NewFit(f *fit.Result) (*Fit, error) {
 	for _, m := range f.Untold {
 		r.Untold = append(r.Untold, movesWords[m])
 	}
-	r.Warned = NewWarned(slices.Concat(f.Warnings, r.Record.given)...)
+	r.Warned = NewWarned(slices.Concat(f.Renamed, f.Warnings, r.Record.given)...)
 	return r, r.lives(f)
 }
 

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"io"
+	"slices"
 
 	"potlife/kinetics"
 	"potlife/kinetics/quantity"
@@ -77,7 +78,7 @@ func NewRecord(r *resins.Record) *Record {
 		Thermal:   Thermal{float64(k.Density), float64(k.HeatCapacity), float64(k.Conductivity)},
 		Spread:    Spread{r.Spread.Time, r.Spread.Viscosity},
 		Evidence:  map[string]Evidence{}, Calibrated: notNull(r.Calibrated),
-		Warned: NewWarned(r.Warnings()...), Cautions: Cautions(r.Caution), record: r,
+		Warned: NewWarned(slices.Concat(r.Renamed, r.Warnings())...), Cautions: Cautions(r.Caution), record: r,
 	}
 	for block, e := range r.Evidence {
 		out.Evidence[block] = Evidence{string(e.Kind), e.Note}

@@ -37,6 +37,8 @@ func Sentences(list []warning.Warning) []string {
 // speakers know the sentences of the warnings, each those of one area.
 var speakers = []func(warning.Warning) (text string, known bool){
 	sayText,
+	sayRenamed,
+	sayOtherProgram,
 	sayFit,
 	sayWeighing,
 	sayScales,

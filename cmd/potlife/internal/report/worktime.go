@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
@@ -50,7 +51,7 @@ func NewWorktime(s *schedule.Standing, l *schedule.Lasting) *Worktime {
 		WorkS: seconds(l.Likely), WorkSureS: seconds(l.Sure), EndsBy: string(l.EndsBy),
 		TooThickS: float64(l.TooThickFor), GelS: seconds(l.Milestones.Gel),
 		PeakAtS: seconds(l.Milestones.PeakAt), Danger: newDanger(l.Danger),
-		Limits: newLimits(l.Limits), Warned: NewWarned(l.Warnings...), Cautions: labelled(s.Misfit, Cautions(s.Record.Caution)),
+		Limits: newLimits(l.Limits), Warned: NewWarned(slices.Concat(s.Renamed, l.Warnings)...), Cautions: labelled(s.Misfit, Cautions(s.Record.Caution)),
 		description: fmt.Sprintf("%s of %s %s, room %s", mass(s.Mass), s.Record.Name, s.Bath.Container, quantity.Format(s.Room, "°C", 0)),
 	}
 	w.misfit = misfitText(s.Misfit)
