@@ -123,6 +123,14 @@ func folders(cmd *cobra.Command, _ []string, begun string) ([]cobra.Completion, 
 	return sessionFolders(cmd, begun), cobra.ShellCompDirectiveNoFileComp
 }
 
+// foldersAnd completes sessions, then any folder.
+func foldersAnd(cmd *cobra.Command, args []string, begun string) ([]cobra.Completion, cobra.ShellCompDirective) {
+	if len(args) == 1 {
+		return nil, cobra.ShellCompDirectiveFilterDirs
+	}
+	return completeOne(sessionFolders)(cmd, args, begun)
+}
+
 // sessionsOrFiles completes any number of sessions, or a job.
 func sessionsOrFiles(cmd *cobra.Command, args []string, begun string) ([]cobra.Completion, cobra.ShellCompDirective) {
 	if found := sessionFolders(cmd, begun); len(found) > 0 || len(args) > 0 {
@@ -162,18 +170,20 @@ var flagWords = map[string]cobra.CompletionFunc{
 
 // argumentWords complete the arguments of commands, by their paths.
 var argumentWords = map[string]cobra.CompletionFunc{
-	"potlife plan":           oneFile("yaml", "yml"),
-	"potlife start":          oneFile("yaml", "yml"),
-	"potlife cure":           oneFile("yaml", "yml"),
-	"potlife log":            events,
-	"potlife report":         completeOne(sessionFolders),
-	"potlife learn":          sessionsOrFiles,
-	"potlife resins show":    systems,
-	"potlife resins check":   oneFile("yaml", "yml"),
-	"potlife resins fit":     oneFile("yaml", "yml"),
-	"potlife resins cooling": oneFile("yaml", "yml"),
-	"potlife schema":         completeOne(func(*cobra.Command, string) []string { return fileKindNames() }),
-	"potlife completion":     completeOne(func(*cobra.Command, string) []string { return shells }),
+	"potlife plan":            oneFile("yaml", "yml"),
+	"potlife start":           oneFile("yaml", "yml"),
+	"potlife cure":            oneFile("yaml", "yml"),
+	"potlife log":             events,
+	"potlife report":          completeOne(sessionFolders),
+	"potlife learn":           sessionsOrFiles,
+	"potlife session copy":    foldersAnd,
+	"potlife session restore": foldersAnd,
+	"potlife resins show":     systems,
+	"potlife resins check":    oneFile("yaml", "yml"),
+	"potlife resins fit":      oneFile("yaml", "yml"),
+	"potlife resins cooling":  oneFile("yaml", "yml"),
+	"potlife schema":          completeOne(func(*cobra.Command, string) []string { return fileKindNames() }),
+	"potlife completion":      completeOne(func(*cobra.Command, string) []string { return shells }),
 }
 
 // completeBy sets what every command and flag below the root is completed by.
