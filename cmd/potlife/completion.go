@@ -163,6 +163,9 @@ var flagWords = map[string]cobra.CompletionFunc{
 	"program": ending("yaml", "yml"),
 	"answers": ending("txt"),
 	"out":     nil, // any file
+	"lot": func(*cobra.Command, []string, string) ([]cobra.Completion, cobra.ShellCompDirective) {
+		return []string{session.ResinPart + "=", session.HardenerPart + "="}, cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveNoSpace
+	},
 	"listen": func(*cobra.Command, []string, string) ([]cobra.Completion, cobra.ShellCompDirective) {
 		return []string{"127.0.0.1:0", ":8080"}, cobra.ShellCompDirectiveNoFileComp
 	},

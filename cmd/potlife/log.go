@@ -22,6 +22,7 @@ import (
 
 type logOptions struct {
 	session, at, resin, hardener, temp string
+	lots                               []string
 	json                               bool
 }
 
@@ -35,7 +36,8 @@ the event is on the disk. Mistakes are taken back by undo, never by editing. Wit
 event it writes nothing and lists what was logged, with the numbers that poured and undo
 take.
 
-  mixed MASS, or mixed --resin MASS --hardener MASS; --temp TEMPERATURE of the mix
+  mixed MASS, or mixed --resin MASS --hardener MASS; --temp TEMPERATURE of the mix;
+                     --lot resin=NAME,expires=2027-03, once for each lot
   poured [NUMBER]    the pot of that event; the oldest that stands mixed if none
   begin [LAYER]      the next layer if none is named
   done [LAYER]
@@ -47,6 +49,7 @@ take.
   left-over MASS     what was left in the bath
   note TEXT, finish, undo [NUMBER]` + "\n\nExit: 0 logged, 1 failed, 2 wrong input or an impossible order, 4 journal damaged.",
 		Example: `  potlife log mixed 239.3g
+  potlife log mixed --resin 193g --hardener 46.3g --lot resin=R2217,expires=2027-03
   potlife log poured
   potlife log
   potlife log bath-temp 24.5C
@@ -60,6 +63,7 @@ take.
 	f.StringVar(&o.resin, "resin", "", "mixed: `mass` of resin as weighed")
 	f.StringVar(&o.hardener, "hardener", "", "mixed: `mass` of hardener as weighed")
 	f.StringVar(&o.temp, "temp", "", "mixed: `temperature` of the mix in its cup")
+	f.StringArrayVar(&o.lots, "lot", nil, "mixed: `lot` of a part, with its last day or month: resin=R2217,expires=2027-03")
 	f.BoolVar(&o.json, "json", false, "answer as JSON")
 	return cmd
 }
@@ -102,11 +106,11 @@ func runLog(cmd *cobra.Command, o *logOptions, args []string) error {
 	if err != nil {
 		return sessionError(err)
 	}
-	if len(args) == 0 && o.at+o.resin+o.hardener+o.temp == "" {
+	if len(args) == 0 && o.at+o.resin+o.hardener+o.temp == "" && o.lots == nil {
 		return o.list(cmd, s, setting.Zone)
 	}
 	event, err := session.Read(setting, session.Told{
-		Words: args, At: o.at, Resin: o.resin, Hardener: o.hardener, Temperature: o.temp, Now: clock(), Day: standing,
+		Words: args, At: o.at, Resin: o.resin, Hardener: o.hardener, Temperature: o.temp, Lots: o.lots, Now: clock(), Day: standing,
 	})
 	if err != nil {
 		return wrong(err)
