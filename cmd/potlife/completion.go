@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"potlife/cmd/potlife/internal/report"
 	"potlife/resins"
 	"potlife/resins/catalogue"
 	"potlife/schedule/session"
@@ -162,7 +163,13 @@ var flagWords = map[string]cobra.CompletionFunc{
 	"ics":     ending("ics"),
 	"program": ending("yaml", "yml"),
 	"answers": ending("txt"),
-	"out":     nil, // any file
+	"csv": func(*cobra.Command, []string, string) ([]cobra.Completion, cobra.ShellCompDirective) {
+		return nil, cobra.ShellCompDirectiveFilterDirs
+	},
+	"table": func(*cobra.Command, []string, string) ([]cobra.Completion, cobra.ShellCompDirective) {
+		return report.SessionTables, cobra.ShellCompDirectiveNoFileComp
+	},
+	"out": nil, // any file
 	"lot": func(*cobra.Command, []string, string) ([]cobra.Completion, cobra.ShellCompDirective) {
 		return []string{session.ResinPart + "=", session.HardenerPart + "="}, cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveNoSpace
 	},
@@ -181,6 +188,7 @@ var argumentWords = map[string]cobra.CompletionFunc{
 	"potlife learn":           sessionsOrFiles,
 	"potlife session copy":    foldersAnd,
 	"potlife session restore": foldersAnd,
+	"potlife session export":  completeOne(sessionFolders),
 	"potlife resins show":     systems,
 	"potlife resins check":    oneFile("yaml", "yml"),
 	"potlife resins fit":      oneFile("yaml", "yml"),

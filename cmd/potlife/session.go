@@ -22,7 +22,7 @@ spreadsheet.` + "\n" + exitNoLimit,
 		},
 		RunE: func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
-	cmd.AddCommand(newSessionCopy(), newSessionRestore())
+	cmd.AddCommand(newSessionCopy(), newSessionRestore(), newSessionExport())
 	return cmd
 }
 

@@ -1,0 +1,31 @@
+package report
+
+// Tables are the pots and the layers of a plan for a spreadsheet.
+func (p *Plan) Tables() []*CSVTable {
+	pots := &CSVTable{Name: "pots", Head: []string{
+		"pot", "event", "mix_at", "pour_at", "into", "where", "resin_g", "hardener_g", "mass_g", "bath_after_g", "life_left_min", "reserve_min", "ends_by",
+	}}
+	n := p.mixed
+	for i := range p.Pots {
+		pot, name := &p.Pots[i], ""
+		if pot.Seq == 0 { // those that stand mixed have the numbers of their events
+			n++
+			name = number(n)
+		}
+		pots.Rows = append(pots.Rows, []string{
+			name, csvCount(pot.Seq), csvTime(&pot.MixAt), csvTime(&pot.PourAt), pot.Into, csvText(pot.after), csvNumber(pot.ResinG), csvNumber(pot.HardenerG),
+			csvNumber(pot.MassG), csvNumber(pot.BathG), csvMinutes(pot.LifeLeftS), csvMinutes(&pot.ReserveS), pot.EndsBy,
+		})
+	}
+	layers := &CSVTable{Name: "layers", Head: []string{
+		"layer", "name", "start", "end", "wound_min", "circuits", "tow_m", "fibre_g", "resin_g", "diameter_mm", "bath_viscosity_Pa_s", "laid_on",
+	}}
+	for i := range p.Layers {
+		l := &p.Layers[i]
+		layers.Rows = append(layers.Rows, []string{
+			number(l.index + 1), csvText(l.Name), csvTime(l.Start), csvTime(l.End), csvMinutes(&l.WoundS), number(l.Circuits), csvNumber(l.TowM),
+			csvNumber(l.FibreG), csvNumber(l.ResinG), csvNumber(l.DiameterMM), csvFigure(l.Viscosity), l.laidOn(),
+		})
+	}
+	return []*CSVTable{pots, layers}
+}
