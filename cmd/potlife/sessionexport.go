@@ -9,7 +9,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"potlife/cmd/potlife/internal/report"
-	"potlife/kinetics/warning"
 	"potlife/schedule/session"
 )
 
@@ -66,16 +65,12 @@ func runSessionExport(cmd *cobra.Command, o *exportOptions, args []string) error
 	if err != nil {
 		return err
 	}
-	var warnings []warning.Warning
-	if told := s.Report.Told(); told != "" {
-		warnings = append(warnings, warning.Text(told))
-	}
 	if o.out != "" {
 		if err := writeTables(o.out, tables); err != nil {
 			return err
 		}
 	}
-	answer := report.NewExport(s.Folder, o.out, tables, warnings)
+	answer := report.NewExport(s.Folder, o.out, tables, s.Report.Warnings())
 	tellDoubts(cmd, answer.Warnings, false)
 	switch {
 	case o.table != "":

@@ -1,8 +1,8 @@
 package main
 
 import (
-	"slices"
 	"fmt"
+	"slices"
 
 	"github.com/spf13/cobra"
 

@@ -51,6 +51,9 @@ func readWhole(path string) ([]byte, error) {
 // no lock and cuts nothing off, since a copy may be the last one. The session can be asked and
 // not logged into.
 func look(folder string) (*Session, map[string][]byte, error) {
+	if info, err := os.Stat(folder); err == nil && !info.IsDir() {
+		return nil, nil, refuse("name the folder of a session", "%s is a file", folder)
+	}
 	files, err := readFiles(folder)
 	if err != nil {
 		return nil, nil, err

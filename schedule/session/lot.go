@@ -90,6 +90,12 @@ func (l Lot) Expired(at time.Time, zone *time.Location) bool {
 	return known && !at.Before(after)
 }
 
+// LotExpired stands for a pot that was mixed from a lot after its last day.
+type LotExpired struct{ Lot Lot }
+
+// Code names the kind.
+func (LotExpired) Code() string { return "lot-expired" }
+
 // String is the lot as [ReadLot] reads it.
 func (l Lot) String() string {
 	text := l.Part + "=" + l.Name

@@ -11,6 +11,8 @@ import (
 	"time"
 
 	"github.com/google/go-cmp/cmp"
+
+	"potlife/kinetics/warning"
 )
 
 // copiedDay is a session of n events, and a copy that was made after the first of them.
@@ -134,6 +136,9 @@ func TestRestore(t *testing.T) {
 			if d := cmp.Diff(c.fromCopy, r.FromCopy); d != "" || r.Events != bytes.Count(want, []byte("\n")) {
 				t.Errorf("%d events, those of the copy: %s", r.Events, d)
 			}
+			if list := r.Warnings(); len(list) > 0 {
+				t.Errorf("nothing is missing, and there are warnings: %v", list)
+			}
 			now := inFolder(t, folder)
 			if kept := now["journal.damaged-1.jsonl"]; c.kept && kept != string(was) || !c.kept && kept != "" {
 				t.Errorf("kept: %q, told: %q", kept, r.Kept)
@@ -179,6 +184,9 @@ func TestRestoreLeavesOut(t *testing.T) {
 	r, err := Restore(copied, folder, true)
 	if err != nil || r.Events != 5 || len(r.LeftOut) != 2 || len(r.Lost) != 1 || r.Lost[0].Line != 6 || r.FromCopy != nil {
 		t.Errorf("%+v, %v", r, err)
+	}
+	if d := cmp.Diff([]string{"journal-line-lost", "event-left-out", "event-left-out"}, warning.Codes(r.Warnings())); d != "" {
+		t.Error(d)
 	}
 	if kept := inFolder(t, folder)["journal.damaged-1.jsonl"]; kept != string(text) {
 		t.Errorf("kept: %q", kept)

@@ -56,7 +56,7 @@ func splice(copied []Entry, original []byte) (spliced, error) {
 			s.leftOut = append(s.leftOut, own[seq])
 		}
 	}
-	s.lost = slices.DeleteFunc(scraps, func(scrap Scrap) bool { return scrap.Line <= len(s.entries) && !scrap.Torn })
+	s.lost = slices.DeleteFunc(scraps, func(scrap Scrap) bool { return scrap.Line <= len(s.entries) })
 	return s, nil
 }
 

@@ -49,7 +49,7 @@ func (s Setting) Warnings(e Event, day Day) []warning.Warning {
 	}
 	for _, lot := range e.Lots {
 		if lot.Expired(e.At, s.Zone) {
-			doubts = append(doubts, fmt.Sprintf("the %s lot %s expired on %s, before this pot was mixed: ask its supplier, or mix from another lot", lot.Part, lot.Name, lot.Expires))
+			list = append(list, LotExpired{lot})
 		}
 	}
 	if day.ResumedBy > 0 && day.ResumedBy == e.Seq {

@@ -13,7 +13,7 @@ func (p *Plan) Tables() []*CSVTable {
 			name = number(n)
 		}
 		pots.Rows = append(pots.Rows, []string{
-			name, csvCount(pot.Seq), csvTime(&pot.MixAt), csvTime(&pot.PourAt), pot.Into, csvText(pot.after), csvNumber(pot.ResinG), csvNumber(pot.HardenerG),
+			name, csvCount(pot.Seq), csvTime(&pot.MixAt), csvTime(&pot.PourAt), pot.Into, pot.stop.words(), csvNumber(pot.ResinG), csvNumber(pot.HardenerG),
 			csvNumber(pot.MassG), csvNumber(pot.BathG), csvMinutes(pot.LifeLeftS), csvMinutes(&pot.ReserveS), pot.EndsBy,
 		})
 	}

@@ -15,16 +15,14 @@ type SessionCopy struct {
 	Events        int      `json:"events"`
 	EarlierEvents int      `json:"events_of_earlier_copy"` // 0: there was none
 	Files         []string `json:"files"`
-	Warnings      []string `json:"warnings"`
+	Warned
 }
 
 // NewSessionCopy builds the report of a copy.
 func NewSessionCopy(s *session.Session, c session.Copied) *SessionCopy {
-	r := &SessionCopy{Session: s.Folder, Copy: c.Folder, Events: c.Events, EarlierEvents: c.Earlier, Files: c.Files, Warnings: []string{}}
-	if told := s.Report.Told(); told != "" {
-		r.Warnings = append(r.Warnings, told)
+	return &SessionCopy{
+		Session: s.Folder, Copy: c.Folder, Events: c.Events, EarlierEvents: c.Earlier, Files: c.Files, Warned: NewWarned(s.Report.Warnings()...),
 	}
-	return r
 }
 
 // Text says what was copied and that it was checked.
@@ -47,7 +45,7 @@ type SessionRestore struct {
 	Kept     []string        `json:"kept"`             // what stood there before
 	LeftOut  []session.Event `json:"events_left_out"`  // to be logged again
 	Lost     []SessionScrap  `json:"lines_lost"`       // damaged, and the copy does not hold them
-	Warnings []string        `json:"warnings"`
+	Warned
 }
 
 // SessionScrap is a piece of a damaged journal.
@@ -61,21 +59,10 @@ type SessionScrap struct {
 func NewSessionRestore(copied string, r session.Restored) *SessionRestore {
 	a := &SessionRestore{
 		Session: r.Folder, Copy: copied, Events: r.Events, FromCopy: notNull(r.FromCopy), Files: notNull(r.Written), Kept: notNull(r.Kept),
-		LeftOut: notNull(r.LeftOut), Lost: []SessionScrap{}, Warnings: []string{},
-	}
-	if r.Torn {
-		a.Warnings = append(a.Warnings, "the last line of the copy is cut short, it was never acknowledged and is left out")
+		LeftOut: notNull(r.LeftOut), Lost: []SessionScrap{}, Warned: NewWarned(r.Warnings()...),
 	}
 	for _, scrap := range r.Lost {
 		a.Lost = append(a.Lost, SessionScrap(scrap))
-		what := "is damaged and the copy does not hold it: log it again if it happened"
-		if scrap.Torn {
-			what = "was cut short while it was written, and never acknowledged"
-		}
-		a.Warnings = append(a.Warnings, fmt.Sprintf("line %d %s: %.200q", scrap.Line, what, scrap.Text))
-	}
-	for _, e := range r.LeftOut {
-		a.Warnings = append(a.Warnings, fmt.Sprintf("event %d is left out, log it again: %s at %s", e.Seq, Happened(e), e.At.Format("2006-01-02 15:04")))
 	}
 	return a
 }

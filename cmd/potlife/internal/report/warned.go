@@ -38,6 +38,7 @@ func Sentences(list []warning.Warning) []string {
 var speakers = []func(warning.Warning) (text string, known bool){
 	sayText,
 	sayFit,
+	sayCopies,
 	sayWeighing,
 	sayScales,
 	sayLearning,
