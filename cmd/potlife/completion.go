@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"potlife/cmd/potlife/internal/report"
 	"potlife/resins"
 	"potlife/resins/catalogue"
 	"potlife/schedule/session"
@@ -123,6 +124,14 @@ func folders(cmd *cobra.Command, _ []string, begun string) ([]cobra.Completion, 
 	return sessionFolders(cmd, begun), cobra.ShellCompDirectiveNoFileComp
 }
 
+// foldersAnd completes sessions, then any folder.
+func foldersAnd(cmd *cobra.Command, args []string, begun string) ([]cobra.Completion, cobra.ShellCompDirective) {
+	if len(args) == 1 {
+		return nil, cobra.ShellCompDirectiveFilterDirs
+	}
+	return completeOne(sessionFolders)(cmd, args, begun)
+}
+
 // sessionsOrFiles completes any number of sessions, or a job.
 func sessionsOrFiles(cmd *cobra.Command, args []string, begun string) ([]cobra.Completion, cobra.ShellCompDirective) {
 	if found := sessionFolders(cmd, begun); len(found) > 0 || len(args) > 0 {
@@ -154,7 +163,16 @@ var flagWords = map[string]cobra.CompletionFunc{
 	"ics":     ending("ics"),
 	"program": ending("yaml", "yml"),
 	"answers": ending("txt"),
-	"out":     nil, // any file
+	"csv": func(*cobra.Command, []string, string) ([]cobra.Completion, cobra.ShellCompDirective) {
+		return nil, cobra.ShellCompDirectiveFilterDirs
+	},
+	"table": func(*cobra.Command, []string, string) ([]cobra.Completion, cobra.ShellCompDirective) {
+		return report.SessionTables, cobra.ShellCompDirectiveNoFileComp
+	},
+	"out": nil, // any file
+	"lot": func(*cobra.Command, []string, string) ([]cobra.Completion, cobra.ShellCompDirective) {
+		return []string{session.ResinPart + "=", session.HardenerPart + "="}, cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveNoSpace
+	},
 	"listen": func(*cobra.Command, []string, string) ([]cobra.Completion, cobra.ShellCompDirective) {
 		return []string{"127.0.0.1:0", ":8080"}, cobra.ShellCompDirectiveNoFileComp
 	},
@@ -162,18 +180,21 @@ var flagWords = map[string]cobra.CompletionFunc{
 
 // argumentWords complete the arguments of commands, by their paths.
 var argumentWords = map[string]cobra.CompletionFunc{
-	"potlife plan":           oneFile("yaml", "yml"),
-	"potlife start":          oneFile("yaml", "yml"),
-	"potlife cure":           oneFile("yaml", "yml"),
-	"potlife log":            events,
-	"potlife report":         completeOne(sessionFolders),
-	"potlife learn":          sessionsOrFiles,
-	"potlife resins show":    systems,
-	"potlife resins check":   oneFile("yaml", "yml"),
-	"potlife resins fit":     oneFile("yaml", "yml"),
-	"potlife resins cooling": oneFile("yaml", "yml"),
-	"potlife schema":         completeOne(func(*cobra.Command, string) []string { return fileKindNames() }),
-	"potlife completion":     completeOne(func(*cobra.Command, string) []string { return shells }),
+	"potlife plan":            oneFile("yaml", "yml"),
+	"potlife start":           oneFile("yaml", "yml"),
+	"potlife cure":            oneFile("yaml", "yml"),
+	"potlife log":             events,
+	"potlife report":          completeOne(sessionFolders),
+	"potlife learn":           sessionsOrFiles,
+	"potlife session copy":    foldersAnd,
+	"potlife session restore": foldersAnd,
+	"potlife session export":  completeOne(sessionFolders),
+	"potlife resins show":     systems,
+	"potlife resins check":    oneFile("yaml", "yml"),
+	"potlife resins fit":      oneFile("yaml", "yml"),
+	"potlife resins cooling":  oneFile("yaml", "yml"),
+	"potlife schema":          completeOne(func(*cobra.Command, string) []string { return fileKindNames() }),
+	"potlife completion":      completeOne(func(*cobra.Command, string) []string { return shells }),
 }
 
 // completeBy sets what every command and flag below the root is completed by.

@@ -46,7 +46,7 @@ func TestCompletion(t *testing.T) {
 		line      string
 		want      []string // all of these
 		never     []string
-		directive string // 4: no files, 8: files with these endings, 0: any file
+		directive string // 4: no files, 6: and no blank behind the word, 8: files with these endings, 16: folders, 0: any file
 	}{
 		{"resins show |", append(catalogue.Systems(), "./own.yaml"), []string{"notes.txt"}, "4"},
 		{"resins show ./|", []string{"yaml", "yml"}, nil, "8"},
@@ -54,10 +54,14 @@ func TestCompletion(t *testing.T) {
 		{"worktime --mass |", nil, []string{"own.yaml"}, "4"},
 		{"log |", []string{"mixed", "bath-temp", "flow-cup", "undo"}, []string{"start", "weighed"}, "4"},
 		{"log flow-cup |", []string{"iso-4", "zahn-2"}, nil, "4"},
+		{"log mixed --lot |", []string{"resin=", "hardener="}, nil, "6"},
 		{"log mixed --resin |", nil, catalogue.Systems(), "4"},
 		{"check --session |", []string{"strut.session"}, []string{"empty.session"}, "4"},
 		{"check --session hall[2]/|", []string{"hall[2]/shell.session-2"}, []string{"strut.session"}, "4"},
 		{"report |", []string{"strut.session"}, []string{"empty.session"}, "4"},
+		{"session |", []string{"copy", "restore"}, nil, "4"},
+		{"session copy |", []string{"strut.session"}, []string{"empty.session"}, "4"},
+		{"session copy strut.session |", nil, []string{"strut.session"}, "16"},
 		{"learn |", []string{"strut.session"}, nil, "4"},
 		{"plan |", []string{"yaml", "yml"}, nil, "8"},
 		{"plan own.yaml |", nil, []string{"yaml"}, "4"},

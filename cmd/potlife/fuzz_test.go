@@ -62,7 +62,7 @@ func FuzzLogLine(f *testing.F) {
 		"mixed\n239.3g", "mixed\n--resin\n193g\n--hardener\n46.3g\n--temp\n25C", "--hardener=46.3g\nmixed\n--resin=193g\n--json", "poured", "poured\n2\n--at\n09:06", "begin\n--at=09:10",
 		"bath-temp\n24.5\nC", "bath-temp\n24.5C\n--temp\n3C", "flow-cup\niso-6\n62s", "flow-cup\n62s\niso-6", "62s\nflow-cup", "pause\ntow\nbroke", "note\n--\n--at", "note\n--at\n25:00", "undo\n2",
 		"undo\n-1", "undo\n--\n-1", "left-over\n-5g", "left-over\n--\n-5g", "--json\nviscosity\n0.8Pa·s", "finish\nnow", "", "--session\nnowhere\nnote\nx", "room\n1e300K", "note\n\xff\x1b[2J", "note\n" + strings.Repeat("\x01", 3999),
-		"done\n--at\n9999-12-31T23:59:59-23:59", "--at", "start", "weighed", "mixed\n0x1p-2kg", "mixed\nNaN g",
+		"done\n--at\n9999-12-31T23:59:59-23:59", "--at", "start", "weighed", "mixed\n0x1p-2kg", "mixed\n9g\n--lot\nresin=R2217,expires=2027-03\n--lot=hardener=H0450", "mixed\nNaN g",
 	} {
 		f.Add(line)
 	}

@@ -22,6 +22,7 @@ import (
 
 type logOptions struct {
 	session, at, resin, hardener, temp string
+	lots                               []string
 	json                               bool
 }
 
@@ -35,7 +36,8 @@ the event is on the disk. Mistakes are taken back by undo, never by editing. Wit
 event it writes nothing and lists what was logged. Events are called e2, e3 in the order
 logged, and pots 1, 2, 3 in the order mixed: a number once given stays.
 
-  mixed MASS, or mixed --resin MASS --hardener MASS; --temp TEMPERATURE of the mix
+  mixed MASS, or mixed --resin MASS --hardener MASS; --temp TEMPERATURE of the mix;
+                     --lot resin=NAME,expires=2027-03, once for each lot
   poured [POT]       a pot by its number, or by its event such as e4; the oldest that
                      stands mixed if none is named
   begin [LAYER]      the next layer if none is named
@@ -48,6 +50,7 @@ logged, and pots 1, 2, 3 in the order mixed: a number once given stays.
   left-over MASS     what was left in the bath
   note TEXT, finish, undo [EVENT], such as undo e4` + "\n\nExit: 0 logged, 1 failed, 2 wrong input or an impossible order, 4 journal damaged or newer.",
 		Example: `  potlife log mixed 239.3g
+  potlife log mixed --resin 193g --hardener 46.3g --lot resin=R2217,expires=2027-03
   potlife log poured
   potlife log
   potlife log bath-temp 24.5C
@@ -61,6 +64,7 @@ logged, and pots 1, 2, 3 in the order mixed: a number once given stays.
 	f.StringVar(&o.resin, "resin", "", "mixed: `mass` of resin as weighed")
 	f.StringVar(&o.hardener, "hardener", "", "mixed: `mass` of hardener as weighed")
 	f.StringVar(&o.temp, "temp", "", "mixed: `temperature` of the mix in its cup")
+	f.StringArrayVar(&o.lots, "lot", nil, "mixed: `lot` of a part, with its last day or month: resin=R2217,expires=2027-03")
 	f.BoolVar(&o.json, "json", false, "answer as JSON")
 	return cmd
 }
@@ -107,11 +111,11 @@ func runLog(cmd *cobra.Command, o *logOptions, args []string) error {
 	if err != nil {
 		return sessionError(err)
 	}
-	if len(args) == 0 && o.at+o.resin+o.hardener+o.temp == "" {
+	if len(args) == 0 && o.at+o.resin+o.hardener+o.temp == "" && o.lots == nil {
 		return o.list(cmd, s, setting.Zone)
 	}
 	event, err := session.Read(setting, session.Told{
-		Words: args, At: o.at, Resin: o.resin, Hardener: o.hardener, Temperature: o.temp, Now: clock(), Day: standing, Events: all,
+		Words: args, At: o.at, Resin: o.resin, Hardener: o.hardener, Temperature: o.temp, Lots: o.lots, Now: clock(), Day: standing, Events: all,
 	})
 	if err != nil {
 		return wrong(err)

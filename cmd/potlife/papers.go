@@ -14,13 +14,14 @@ import (
 )
 
 // paperOptions are the files of a plan beside its answer.
-type paperOptions struct{ chart, sheet, ics string }
+type paperOptions struct{ chart, sheet, ics, csv string }
 
 func (o *paperOptions) flags(cmd *cobra.Command) {
 	f := cmd.Flags()
 	f.StringVar(&o.chart, "chart", "", "draw the bath's viscosity to this `file` (.svg, .png or .pdf)")
 	f.StringVar(&o.sheet, "sheet", "", "write a page to hang up and tick off to this `file` (.html)")
 	f.StringVar(&o.ics, "ics", "", "write an event with an alarm for every pot to this `file` (.ics)")
+	f.StringVar(&o.csv, "csv", "", "write the tables pots.csv and layers.csv to this `folder`, new or with earlier ones")
 }
 
 // write writes the files that were asked for. One that cannot be written is wrong input,
@@ -35,15 +36,23 @@ func (o *paperOptions) write(answer *report.Plan, w *schedule.Winding, s *batche
 			return err
 		}
 	}
-	if o.sheet == "" && o.ics == "" {
+	if o.sheet+o.ics+o.csv == "" {
 		return nil
 	}
 	if !answer.Feasible {
-		for _, path := range []string{o.sheet, o.ics} {
+		for _, path := range []string{o.sheet, o.ics, o.csv} {
 			if path != "" {
 				answer.Warn(report.FileNotWritten{Path: path})
 			}
 		}
+		return nil
+	}
+	if o.csv != "" {
+		if err := writeTables(o.csv, answer.Tables()); err != nil {
+			return err
+		}
+	}
+	if o.sheet+o.ics == "" {
 		return nil
 	}
 	late, err := batches.Late(w.Task, s.Plan, s.Tally)

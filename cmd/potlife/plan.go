@@ -27,10 +27,12 @@ of baths and simulated again before it is printed.
 --sheet writes one page to print and hang beside the machine: pots and layers to
 tick off, room for what really happened, the latest time for each pot. --ics writes
 a calendar whose alarm comes five minutes before a pot is to be mixed; read again
-after a new plan of the same day, it moves the events of the old one.` + "\n" + exitHelp,
+after a new plan of the same day, it moves the events of the old one. --csv writes
+pots.csv and layers.csv for a spreadsheet, to a new folder or over earlier ones.` + "\n" + exitHelp,
 		Example: `  potlife plan testdata/jobs/telescope-strut.yaml
   potlife plan testdata/jobs/softener-shell.yaml --json
-  potlife plan testdata/jobs/telescope-strut.yaml --sheet strut.html --ics strut.ics`,
+  potlife plan testdata/jobs/telescope-strut.yaml --sheet strut.html --ics strut.ics
+  potlife plan testdata/jobs/telescope-strut.yaml --csv strut-plan`,
 		Args: oneArgument("job file"),
 		RunE: func(cmd *cobra.Command, args []string) error { return runPlan(cmd, &o, args[0]) },
 	}

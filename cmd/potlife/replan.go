@@ -24,7 +24,7 @@ func newReplan() *cobra.Command {
 		Long: `replan plans what is left to wind from what is in the bath and in cups now, at the
 pace of the day and with what the readings say of this resin: pots, refills and a
 timeline as plan gives them, and what is different from the plan of the morning.
---chart, --sheet and --ics write the files that plan writes, for the rest.` + "\n" + exitHelp[:len(exitHelp)-1] + ", 4 journal damaged or newer.",
+--chart, --sheet, --ics and --csv write the files that plan writes, for the rest.` + "\n" + exitHelp[:len(exitHelp)-1] + ", 4 journal damaged or newer.",
 		Example: `  potlife replan
   potlife replan --pause 20min
   potlife replan --sheet rest.html --ics rest.ics

@@ -151,7 +151,7 @@ func addCommands(root *cobra.Command) {
 	}{
 		{"before", "Before the day:", []*cobra.Command{newWorktime(), newPlan(), newResins()}},
 		{"during", "While it is wound:", []*cobra.Command{newStart(), newLog(), newCheck(), newReplan(), newBoard()}},
-		{"after", "When it is wound:", []*cobra.Command{newCure(), newWeigh(), newReport(), newLearn()}},
+		{"after", "When it is wound:", []*cobra.Command{newCure(), newWeigh(), newReport(), newLearn(), newSession()}},
 		{"tool", "About the tool:", []*cobra.Command{newSchema(), newCompletion()}},
 	} {
 		root.AddGroup(&cobra.Group{ID: part.id, Title: part.title})

@@ -28,7 +28,7 @@ import (
 //	json PATH...                 stdout is JSON that has the paths, see [hasPath]
 //	holds FOLDER NAME...         the folder holds these files and no other
 //	append FILE TEXT             TEXT at the end of FILE, without a newline
-//	damage FILE                  one letter in the middle of the first line is another
+//	damage FILE [LINE]           one letter in the middle of the line is another; of the first
 //	clock MOMENT                 from here on it is that moment, written as in RFC 3339
 //
 // and $DATA, the folder testdata.
@@ -83,13 +83,18 @@ func appendText(ts *testscript.TestScript, neg bool, args []string) {
 }
 
 func damage(ts *testscript.TestScript, neg bool, args []string) {
-	if neg || len(args) != 1 {
-		ts.Fatalf("usage: damage FILE")
+	if neg || len(args) < 1 || len(args) > 2 {
+		ts.Fatalf("usage: damage FILE [LINE]")
 	}
-	path := ts.MkAbs(args[0])
+	path, line := ts.MkAbs(args[0]), 1
 	text, err := os.ReadFile(path)
 	ts.Check(err)
-	text[bytes.IndexByte(text, '\n')/2] ^= 1
+	if len(args) == 2 {
+		line, err = strconv.Atoi(args[1])
+		ts.Check(err)
+	}
+	lines := bytes.SplitAfter(text, []byte("\n")) // of the same bytes
+	lines[line-1][len(lines[line-1])/2] ^= 1
 	ts.Check(os.WriteFile(path, text, 0o644))
 }
 

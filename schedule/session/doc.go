@@ -34,7 +34,7 @@
 // number out of turn, and also a bad last line that ends in a newline, or a sound last
 // line whose newline became another byte. After a power cut this can refuse a line that
 // was never acknowledged, if its end reached the disk and its beginning did not; a person
-// then decides.
+// then decides. [Restore] puts lines back from a copy that [Session.CopyTo] made.
 //
 // # Locking
 //

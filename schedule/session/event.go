@@ -51,6 +51,7 @@ type Event struct {
 	MassG     float64   `json:"mass_g,omitempty"`     // mixed: as weighed together
 	ResinG    float64   `json:"resin_g,omitempty"`    // mixed: both parts as weighed
 	HardenerG float64   `json:"hardener_g,omitempty"` // mixed
+	Lots      []Lot     `json:"lots,omitempty"`       // mixed: of its parts, where they were named
 	Pot       int       `json:"pot,omitempty"`        // poured: seq of the pot
 	Layer     int       `json:"layer,omitempty"`      // begin, done: from 1
 	IsC       *float64  `json:"is_C,omitempty"`       // bath-temp, room; mixed: of the mix in its cup

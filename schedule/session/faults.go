@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"path/filepath"
 	"syscall"
 )
 
@@ -16,8 +17,9 @@ type Damaged struct {
 
 // Error says where the damage is and what to do.
 func (d *Damaged) Error() string {
-	return fmt.Sprintf("%s:%d: %s\n   nothing was changed: copy the file away, put the line back from a copy if there is one; "+
-		"else start a new session and log again what the lines above say, they are whole", d.Path, d.Line, d.Problem)
+	return fmt.Sprintf("%s:%d: %s\n   nothing was changed: put the line back from a copy: potlife session restore COPY %s;\n"+
+		"   without a copy move the folder away, start a new session and log again what the lines above say, they are whole",
+		d.Path, d.Line, d.Problem, filepath.Dir(d.Path))
 }
 
 // noSession says that a folder is none of a session; it is fs.ErrNotExist, whose own words
@@ -32,7 +34,7 @@ func (noSession) Unwrap() error { return fs.ErrNotExist }
 
 // Failed says that the disk or the lock refused. What was acknowledged before is whole.
 type Failed struct {
-	Doing string // the step that failed: create, lock, read, write, sync or cut
+	Doing string // the step that failed: create, lock, read, write, sync, cut or verify
 	Path  string
 	Err   error
 	// Unsure means that the entry could not be taken back either: it may be in the journal
@@ -61,6 +63,7 @@ func (f *Failed) Unwrap() error { return f.Err }
 var (
 	errBusy     = errors.New("another process has held the lock all the while")
 	errReplaced = errors.New("the file was removed or replaced since it was opened")
+	errReadBack = errors.New("it does not read back as it was written")
 	errDead     = errors.New("an earlier write failed, so that this journal must be opened again")
 )
 

@@ -122,30 +122,15 @@ func finishedIn(folder string) error {
 	return r
 }
 
-// establish fills a temporary folder and renames it, so that a start that is killed
-// leaves no half of a session.
+// establish makes the folder of a session and opens it.
 func establish(folder string, files map[string][]byte, first Event) (*Session, Event, error) {
-	draft, err := os.MkdirTemp(filepath.Dir(folder), draftName+"*")
+	err := raise(folder, func(draft string) error { return fill(draft, files, first) })
+	var refusal *Refusal
+	if errors.As(err, &refusal) {
+		return nil, Event{}, err
+	}
 	if err != nil {
 		return nil, Event{}, noFolder(folder, err)
-	}
-	defer os.RemoveAll(draft)
-	// A file system's times are compared with one of its own: on a network share they may
-	// come from another clock.
-	if info, err := os.Stat(draft); err == nil {
-		removeAbandoned(filepath.Dir(folder), info.ModTime().Add(-abandoned))
-	}
-	if err := fill(draft, files, first); err != nil {
-		return nil, Event{}, noFolder(folder, err)
-	}
-	if err := os.Rename(draft, folder); err != nil {
-		if _, there := os.Stat(folder); there == nil {
-			return nil, Event{}, refuse("use it with --session "+folder, "somebody else has just opened %s", folder)
-		}
-		return nil, Event{}, err
-	}
-	if err := syncFolder(filepath.Dir(folder)); err != nil {
-		return nil, Event{}, err
 	}
 	s, err := OpenFolder(folder)
 	if err != nil {
@@ -153,6 +138,43 @@ func establish(folder string, files map[string][]byte, first Event) (*Session, E
 	}
 	first.Seq = 1
 	return s, first, nil
+}
+
+// raise fills a temporary folder and renames it, so that a command that is killed leaves no
+// half of a session.
+func raise(folder string, fill func(draft string) error) error {
+	draft, err := os.MkdirTemp(filepath.Dir(folder), draftName+"*")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(draft)
+	// A file system's times are compared with one of its own: on a network share they may
+	// come from another clock.
+	if info, err := os.Stat(draft); err == nil {
+		removeAbandoned(filepath.Dir(folder), info.ModTime().Add(-abandoned))
+	}
+	if err := fill(draft); err != nil {
+		return err
+	}
+	if err := share(draft, 0o755); err != nil {
+		return err
+	}
+	if err := os.Rename(draft, folder); err != nil {
+		if _, there := os.Stat(folder); there == nil {
+			return refuse("use it with --session "+folder, "another command has just made %s", folder)
+		}
+		return err
+	}
+	return syncFolder(filepath.Dir(folder))
+}
+
+// share lets others read what was made for its owner alone. A file system without rights, as
+// most sticks have, may refuse that and needs nothing.
+func share(path string, mode fs.FileMode) error {
+	if err := os.Chmod(path, mode); err != nil && !errors.Is(err, fs.ErrPermission) {
+		return err
+	}
+	return nil
 }
 
 // noFolder says why there can be no folder beside the job; the name of the draft means
@@ -195,10 +217,7 @@ func fill(draft string, files map[string][]byte, first Event) error {
 		_ = j.Close()
 		return err
 	}
-	if err := j.Close(); err != nil {
-		return err
-	}
-	return os.Chmod(draft, 0o755)
+	return j.Close()
 }
 
 func writeSynced(path string, content []byte) error {

@@ -47,6 +47,11 @@ func (s Setting) Warnings(e Event, day Day) []warning.Warning {
 	if e.Kind == Mixed && mass < 0.5*s.Smallest {
 		list = append(list, PotTooSmall{Mass: mass, Smallest: s.Smallest})
 	}
+	for _, lot := range e.Lots {
+		if lot.Expired(e.At, s.Zone) {
+			list = append(list, LotExpired{lot})
+		}
+	}
 	if day.ResumedBy > 0 && day.ResumedBy == e.Seq {
 		list = append(list, ResumeMissing{})
 	}
@@ -120,6 +125,7 @@ type Told struct {
 	At              string   // empty: now
 	Resin, Hardener string   // of mixed, as weighed
 	Temperature     string   // of mixed, as read in the cup
+	Lots            []string // of mixed, each as [ReadLot] reads it
 	Now             time.Time
 	Day             Day     // where the winding stands, for the mends; it may be left out
 	Events          []Event // all so far, by which pots have numbers
@@ -149,6 +155,9 @@ func Read(s Setting, told Told) (Event, error) {
 	}
 	if kind != Mixed && (told.Resin != "" || told.Hardener != "") {
 		return e, refuse("leave them out", "--resin and --hardener belong to mixed")
+	}
+	if kind != Mixed && len(told.Lots) > 0 {
+		return e, refuse("leave it out", "--lot belongs to mixed")
 	}
 	if read, found := readers[kind]; found {
 		return read(e, s, told, values)
@@ -198,6 +207,9 @@ func readMixed(e Event, _ Setting, told Told, values []string) (Event, error) {
 		return e, refuse("write potlife log mixed 239.3g, or both --resin 193g and --hardener 46.3g", "mixed needs a mass, or both parts as weighed")
 	}
 	var err error
+	if e.Lots, err = readLots(told.Lots); err != nil {
+		return e, err
+	}
 	if told.Temperature != "" {
 		if e, err = readTemperature(e, Setting{}, told, []string{told.Temperature}); err != nil {
 			return e, err

@@ -19,6 +19,7 @@ import (
 var sayings = []string{
 	"mixed 239.3g\npoured\nbegin\nbath-temp 24.5C\npause tow broke\nresume\ndone\nfinish",
 	"mixed --resin 193g --hardener 46.3g --temp 25C\npoured 1 --at 09:05\nbegin 1\ndone 1\nundo e5\nundo",
+	"mixed 239.3g --lot resin=R2217,expires=2025-12\nmixed 239.3g --lot hardener=H 0450\npoured --lot resin=R2217\nmixed 5g --lot R2217",
 	"mixed 1e-300 g\nleft-over 0 g\nleft-over -0 g\nroom -20 °C\nviscosity 0.0001 Pa·s\nflow-cup iso-6 62s\nflow-cup zahn-2 1 min 2 s",
 	"note \u2028\nbegin 99999999999999999999\nbegin 9223372036854775807\npoured -1\npoured e-1\ndone 1\nundo e1\nundo 2",
 	"weighed\nstart\nmixed --resin 1g\nmixed 5 g --hardener 5 g\nbath-temp 24.5C --temp 3C\nnote x --at 23:59\nmixed --at 02:30 2 kg",
@@ -27,8 +28,8 @@ var sayings = []string{
 
 // told cuts a line into words and options.
 func told(line string, now time.Time) Told {
-	s := Told{Now: now}
-	options := map[string]*string{"--at": &s.At, "--resin": &s.Resin, "--hardener": &s.Hardener, "--temp": &s.Temperature}
+	s, lot := Told{Now: now}, ""
+	options := map[string]*string{"--at": &s.At, "--resin": &s.Resin, "--hardener": &s.Hardener, "--temp": &s.Temperature, "--lot": &lot}
 	into := (*string)(nil)
 	for _, word := range strings.Split(line, " ") {
 		switch option := options[word]; {
@@ -41,6 +42,9 @@ func told(line string, now time.Time) Told {
 		default:
 			*into += " " + word
 		}
+	}
+	if lot != "" {
+		s.Lots = []string{lot}
 	}
 	return s
 }

@@ -99,5 +99,9 @@ var Warnings = []warning.Warning{
 	PotsLeft{},
 	MixedTwice{},
 	PouredTwice{},
+	CopyCut{},
+	LineLost{},
+	EventLeftOut{},
+	LotExpired{},
 	AsRecorded{Sentence: "the label names no container"},
 }

@@ -103,6 +103,15 @@ type MixedPot struct {
 	RatioError *float64   `json:"ratio_error"` // of the hardener, 0.02: 2 % too much
 	RatioOff   bool       `json:"ratio_off"`   // beyond the job's tolerance
 	number     int
+	Lots       []PotLot `json:"lots"`
+}
+
+// PotLot is a lot that a pot was mixed from.
+type PotLot struct {
+	Part    string `json:"part"`
+	Name    string `json:"name"`
+	Expires string `json:"expires"` // its last day or month; empty: not told
+	Expired bool   `json:"expired"` // when the pot was mixed
 }
 
 // DayPause is a pause; one without a resume ended as the machine ran again.

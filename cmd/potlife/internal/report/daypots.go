@@ -69,7 +69,10 @@ func (b *dayBuilder) mixedPots() []MixedPot {
 }
 
 func (b *dayBuilder) mixedPot(e session.Event) MixedPot {
-	p := MixedPot{Seq: e.Seq, number: e.PotNumber, MixedAt: b.on(e.At), MassG: e.MassG}
+	p := MixedPot{Seq: e.Seq, number: e.PotNumber, MixedAt: b.on(e.At), MassG: e.MassG, Lots: []PotLot{}}
+	for _, lot := range e.Lots {
+		p.Lots = append(p.Lots, PotLot{lot.Part, lot.Name, lot.Expires, lot.Expired(e.At, b.job.Zone)})
+	}
 	if e.ResinG > 0 {
 		off := b.src.Setting.Mix.RatioError(potOf(e))
 		resin, hardener := e.ResinG, e.HardenerG

@@ -27,7 +27,7 @@ func (t *dayTable) Full() bool { return len(t.Head) > 6 }
 // tables are those that have rows.
 func (d *Day) tables() []*dayTable {
 	var list []*dayTable
-	for _, t := range []*dayTable{d.layerTable(), d.potTable(), d.readingTable(), d.roomTable(), d.pauseTable(), d.bathTable(), d.partTable(), d.noteTable()} {
+	for _, t := range []*dayTable{d.layerTable(), d.potTable(), d.lotTable(), d.readingTable(), d.roomTable(), d.pauseTable(), d.bathTable(), d.partTable(), d.noteTable()} {
 		if len(t.Rows) > 0 {
 			list = append(list, t)
 		}
@@ -104,6 +104,43 @@ func (d *Day) potTable() *dayTable {
 		t.Rows = append(t.Rows, row)
 	}
 	return t
+}
+
+// lotTable names the lots in the order in which they were first mixed from, with their pots.
+func (d *Day) lotTable() *dayTable {
+	t := &dayTable{
+		Title: "Lots", Note: "pots by their numbers above",
+		Head: []string{"part", "lot", "expires", "pots"}, Left: []bool{true, true, true, true},
+	}
+	rows := map[PotLot]int{}
+	for i, p := range d.Pots {
+		if p.Mixed == nil {
+			continue
+		}
+		for _, lot := range p.Mixed.Lots {
+			row, found := rows[lot]
+			if !found {
+				row, rows[lot] = len(t.Rows), len(t.Rows)
+				t.Rows = append(t.Rows, []string{lot.Part, lot.Name, lot.expiresWords(), ""})
+			}
+			cell := &t.Rows[row][3]
+			if *cell != "" {
+				*cell += ", "
+			}
+			*cell += number(i + 1)
+		}
+	}
+	return t
+}
+
+func (l *PotLot) expiresWords() string {
+	switch {
+	case l.Expires == "":
+		return "–"
+	case l.Expired:
+		return l.Expires + " EXPIRED"
+	}
+	return l.Expires
 }
 
 // potGrams prints all weights with as many decimals as the scale shows in any.

@@ -61,12 +61,28 @@ func happenedFully(e session.Event, all []session.Event) string {
 		if e.IsC != nil {
 			text += fmt.Sprintf(", %s °C in its cup", Tenth(*e.IsC))
 		}
+		text += lotWords(e.Lots)
 	case e.Kind == session.Undo && e.Of >= 1 && e.Of <= len(all):
 		text += ", taken back: " + Happened(all[e.Of-1])
 	case e.Kind == session.Started && e.Job != "":
 		text += fmt.Sprintf(": %s, %s", e.Job, plural(e.Layers, "layer"))
 	}
 	return text
+}
+
+// lotWords name the lots of a pot behind its event; empty for none.
+func lotWords(lots []session.Lot) string {
+	names := make([]string, len(lots))
+	for i, lot := range lots {
+		names[i] = lot.Name
+	}
+	switch len(lots) {
+	case 0:
+		return ""
+	case 1:
+		return ", lot " + names[0]
+	}
+	return ", lots " + strings.Join(names, ", ")
 }
 
 // Tenth prints a figure to a tenth, without a nought behind the point.

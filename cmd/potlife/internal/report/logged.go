@@ -25,6 +25,6 @@ func NewLogged(folder string, e session.Event, all []session.Event, warnings []w
 // Text confirms the event with its number, its value and its time.
 func (l *Logged) Text(w io.Writer) error {
 	e := l.Event
-	_, err := fmt.Fprintf(w, "logged e%d: %s, %s\n", e.Seq, happenedFully(e, l.all), e.At.Format("15:04:05"))
-	return err
+	say(w, fmt.Sprintf("logged e%d: %s, %s", e.Seq, happenedFully(e, l.all), e.At.Format("15:04:05")), "", "  ")
+	return nil
 }

@@ -40,6 +40,7 @@ var speakers = []func(warning.Warning) (text string, known bool){
 	sayRenamed,
 	sayOtherProgram,
 	sayFit,
+	sayCopies,
 	sayWeighing,
 	sayScales,
 	sayLearning,

@@ -1,0 +1,189 @@
+package session
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+)
+
+// A Restored is what was put back into the folder of a session, and what was not.
+type Restored struct {
+	Folder   string
+	Events   int      // of the journal now
+	FromCopy []int    // their numbers, those that only the copy had
+	Written  []string // files that were put there
+	Kept     []string // files under which what stood there before is kept
+	LeftOut  []Event  // sound, and they cannot follow: what comes before them is lost
+	Lost     []Scrap  // what cannot be read and the copy does not hold
+	Torn     bool     // the last line of the copy was cut short and is left out
+}
+
+// Restore puts a copy's journal, job, resin and lessons back into the folder of its session,
+// which may be lost. Of a damaged journal it takes every sound line that fits on, so that
+// what was logged after the copy is not lost; the damaged one is kept beside it. What can no
+// longer follow is refused unless leaveOut: it is then only in the file that is kept.
+//
+// The error is a [*Refusal] where nothing is to be put back or the copy does not fit; a
+// [*Damaged] where the copy itself is.
+func Restore(copied, folder string, leaveOut bool) (Restored, error) {
+	source, files, err := look(copied)
+	if err != nil {
+		return Restored{}, fmt.Errorf("the copy cannot be used: %w", err)
+	}
+	torn := len(files[Name]) > int(source.Journal.length)
+	files[Name] = files[Name][:source.Journal.length]
+	if sameFile(copied, folder) {
+		return Restored{}, refuse("name the copy first, then the folder of the session", "%s is both the copy and the session", folder)
+	}
+	lost, err := isLost(folder)
+	if err != nil {
+		return Restored{}, err
+	}
+	if lost {
+		r := Restored{Folder: folder, Events: len(source.Journal.entries), Written: present(files), Torn: torn}
+		for _, entry := range source.Journal.entries {
+			r.FromCopy = append(r.FromCopy, entry.Seq)
+		}
+		return r, newFolder(folder, files)
+	}
+	release, err := takeLock(lockPath(filepath.Join(folder, Name)), patience)
+	if err != nil {
+		return Restored{}, err
+	}
+	defer release()
+	is, err := readFiles(folder)
+	if err != nil {
+		return Restored{}, err
+	}
+	r, err := putBack(source, files, folder, is, leaveOut)
+	r.Torn = torn
+	return r, err
+}
+
+// isLost tells whether there is no folder; one that cannot be that of a session is refused.
+func isLost(folder string) (bool, error) {
+	const name = "name the folder of the session, or one that is not there"
+	entries, err := os.ReadDir(folder)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return true, nil
+	case err != nil:
+		return false, refuse(name, "%s cannot be restored: %v", folder, errors.Unwrap(err))
+	}
+	known := slices.ContainsFunc(entries, func(e os.DirEntry) bool { return slices.Contains(append([]string{Name}, besides...), e.Name()) })
+	if len(entries) > 0 && !known {
+		return false, refuse(name, "%s is not the folder of a session", folder)
+	}
+	return false, nil
+}
+
+// putBack restores a folder that is there, under its lock.
+func putBack(source *Session, files map[string][]byte, folder string, is map[string][]byte, leaveOut bool) (Restored, error) {
+	made, err := splice(source.Journal.entries, is[Name])
+	if err != nil {
+		return Restored{}, err
+	}
+	r := Restored{Folder: folder, Events: len(made.entries), FromCopy: made.fromCopy, Lost: made.lost}
+	if r.LeftOut, err = events(made.leftOut); err != nil {
+		return Restored{}, err
+	}
+	want, err := source.wanted(files, is, made)
+	if err != nil {
+		return Restored{}, err
+	}
+	for _, name := range present(want) {
+		if was, there := is[name]; !there || !bytes.Equal(was, want[name]) {
+			r.Written = append(r.Written, name)
+		}
+	}
+	if len(r.Written) == 0 {
+		return Restored{}, refuse("go on with it, and copy it again: potlife session copy "+folder+" "+source.Folder,
+			"%s needs nothing from %s: its journal is sound and has %d events, the copy %d", folder, source.Folder, len(made.entries), len(source.Journal.entries))
+	}
+	if gone := r.gone(); gone != "" && !leaveOut {
+		return Restored{}, refuse("take a later copy; or add --leave-out: what is left out stays in a file beside the journal, and is to be logged again", "the copy is too old: %s", gone)
+	}
+	if err := lastsAsDay(made.entries); err != nil {
+		return Restored{}, err
+	}
+	for _, name := range r.Written {
+		if was, there := is[name]; there && !bytes.HasPrefix(want[name], was) {
+			kept, err := keepAside(folder, name, was)
+			if err != nil {
+				return Restored{}, err
+			}
+			r.Kept = append(r.Kept, kept)
+		}
+	}
+	return r, bringTo(folder, is, want)
+}
+
+// wanted are the files that the folder is to have. A journal that is sound and holds all that
+// the copy does stays as it is, to the byte.
+func (s *Session) wanted(files, is map[string][]byte, made spliced) (map[string][]byte, error) {
+	want := map[string][]byte{}
+	for name, content := range files {
+		want[name] = content
+	}
+	if made.common == 0 {
+		// No line of the journal says that both are the same session.
+		for _, name := range besides {
+			if was, there := is[name]; there && !bytes.Equal(was, files[name]) {
+				return nil, refuse("name a copy of this session, or restore into a folder that is not there", "%s of the copy is not that of the session, and no line of the journals shows that both are the same", name)
+			}
+		}
+	}
+	sound, _, damage := scan(is[Name], 0)
+	if want[Name] = textOf(made.entries); damage == nil && len(sound) == len(made.entries) {
+		want[Name] = is[Name]
+	}
+	return want, nil
+}
+
+// gone says what of the damaged journal is not in the one restored, empty for nothing.
+func (r *Restored) gone() string {
+	var parts []string
+	for _, e := range r.LeftOut {
+		parts = append(parts, fmt.Sprintf("event %d, %s at %s", e.Seq, e.Kind, e.At.Format(clockOnly)))
+	}
+	if len(parts) > 0 {
+		return fmt.Sprintf("event %d is lost, and without it these cannot follow: %s", r.Events+1, strings.Join(parts, "; "))
+	}
+	for _, scrap := range r.Lost {
+		if !scrap.Torn {
+			return fmt.Sprintf("line %d is damaged and the copy does not hold it: %.200q", scrap.Line, scrap.Text)
+		}
+	}
+	return ""
+}
+
+// lastsAsDay refuses lines that are sound one by one and make no day.
+func lastsAsDay(entries []Entry) error {
+	all, err := events(entries)
+	if err != nil {
+		return err
+	}
+	_, err = Through(all)
+	return err
+}
+
+// keepAside writes what a file held under the first free name of its kind, such as
+// journal.damaged-1.jsonl. What is kept there already is not kept twice.
+func keepAside(folder, name string, content []byte) (string, error) {
+	ext := filepath.Ext(name)
+	for n := 1; ; n++ {
+		kept := fmt.Sprintf("%s.damaged-%d%s", strings.TrimSuffix(name, ext), n, ext)
+		is, err := readWhole(filepath.Join(folder, kept))
+		switch {
+		case errors.Is(err, fs.ErrNotExist):
+			return kept, replace(folder, kept, content)
+		case err == nil && bytes.Equal(is, content):
+			return kept, nil
+		}
+	}
+}

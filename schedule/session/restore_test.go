@@ -1,0 +1,360 @@
+package session
+
+import (
+	"bytes"
+	"errors"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+
+	"potlife/kinetics/warning"
+)
+
+// copiedDay is a session of n events, and a copy that was made after the first of them.
+func copiedDay(t *testing.T, first, n int) (s *Session, folder, copied string) {
+	t.Helper()
+	s = startedIn(t, "UTC", strutIn("", "carbon-12k"))
+	if err := os.WriteFile(filepath.Join(s.Folder, ResinCopy), recordOf(t), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	copied = filepath.Join(t.TempDir(), "copied")
+	at := time.Date(2026, 1, 15, 9, 0, 0, 0, time.UTC)
+	for i := 1; ; i++ {
+		if i == first {
+			if _, err := s.CopyTo(copied); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if i == n {
+			return s, s.Folder, copied
+		}
+		at = at.Add(time.Minute)
+		if _, err := s.Log(Event{Kind: Note, Text: strings.Repeat("x", i), At: at, Logged: at}); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+// recordOf is the built-in record of the tests' job.
+func recordOf(t *testing.T) []byte {
+	t.Helper()
+	source, err := os.ReadFile(filepath.Join("..", "..", "resins", "catalogue", "systems", "epoxy-ipda.yaml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return source
+}
+
+// inFolder are the files of a folder but for the lock.
+func inFolder(t *testing.T, folder string) map[string]string {
+	t.Helper()
+	entries, err := os.ReadDir(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	found := map[string]string{}
+	for _, entry := range entries {
+		content, err := os.ReadFile(filepath.Join(folder, entry.Name()))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if entry.Name() != lockName {
+			found[entry.Name()] = string(content)
+		}
+	}
+	return found
+}
+
+// TestRestore: whatever became of the journal after the copy, every sound line is in the
+// restored one, those that the copy lacks and that fit on included; what stood there is kept
+// and the copy stays as it is.
+func TestRestore(t *testing.T) {
+	const first, n = 5, 9
+	type lines = [][]byte
+	for name, c := range map[string]struct {
+		damage   func(lines) lines // of the n lines, ends included
+		fromCopy []int
+		kept     bool
+	}{
+		"lost":                {func(lines) lines { return nil }, []int{1, 2, 3, 4, 5}, false},
+		"empty":               {func(lines) lines { return lines{{}} }, []int{1, 2, 3, 4, 5}, false},
+		"cut at a line":       {func(l lines) lines { return l[:3] }, []int{4, 5}, false},
+		"cut in a line":       {func(l lines) lines { return append(l[:3:3], l[3][:9]) }, []int{4, 5}, false},
+		"first flipped":       {func(l lines) lines { l[0][20] ^= 1; return l }, []int{1}, true},
+		"middle flipped":      {func(l lines) lines { l[3][20] ^= 1; return l }, []int{4}, true},
+		"two flipped":         {func(l lines) lines { l[1][9] ^= 4; l[4][9] ^= 4; return l }, []int{2, 5}, true},
+		"a line end flipped":  {func(l lines) lines { l[3][len(l[3])-1] ^= 1; return l }, nil, true},
+		"a line missing":      {func(l lines) lines { return slices.Delete(l, 2, 3) }, []int{3}, true},
+		"a line twice":        {func(l lines) lines { return slices.Insert(l, 2, l[1]) }, nil, true},
+		"two lines swapped":   {func(l lines) lines { l[6], l[7] = l[7], l[6]; return l }, nil, true},
+		"zeros in the middle": {func(l lines) lines { clear(l[2]); return l }, []int{3}, true},
+		"zeros and no end":    {func(l lines) lines { clear(l[4]); return l[:5] }, []int{5}, true},
+		"an editor's ends": {func(l lines) lines {
+			l[3][20] ^= 1
+			for i := range l {
+				l[i] = append(bytes.TrimSuffix(l[i], []byte("\n")), "\r\n"...)
+			}
+			return l
+		}, []int{4}, true},
+	} {
+		t.Run(name, func(t *testing.T) {
+			_, folder, copied := copiedDay(t, first, n)
+			path := filepath.Join(folder, Name)
+			sound := contents(t, folder)
+			original := bytes.SplitAfter(bytes.Clone(sound), []byte("\n"))[:n]
+			for i := range original {
+				original[i] = bytes.Clone(original[i])
+			}
+			damaged := c.damage(original)
+			was := bytes.Join(damaged, nil)
+			if err := os.WriteFile(path, was, 0o644); err != nil {
+				t.Fatal(err)
+			}
+			if damaged == nil {
+				if err := os.Remove(path); err != nil {
+					t.Fatal(err)
+				}
+			}
+			before := inFolder(t, copied)
+			want := sound
+			if !bytes.Contains(was, []byte(`{"seq":6,`)) {
+				want = []byte(before[Name]) // the later lines are gone
+			}
+
+			r, err := Restore(copied, folder, false)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if got := contents(t, folder); !bytes.Equal(got, want) {
+				t.Errorf("restored\n%s\nwant\n%s", got, want)
+			}
+			if d := cmp.Diff(c.fromCopy, r.FromCopy); d != "" || r.Events != bytes.Count(want, []byte("\n")) {
+				t.Errorf("%d events, those of the copy: %s", r.Events, d)
+			}
+			if list := r.Warnings(); len(list) > 0 {
+				t.Errorf("nothing is missing, and there are warnings: %v", list)
+			}
+			now := inFolder(t, folder)
+			if kept := now["journal.damaged-1.jsonl"]; c.kept && kept != string(was) || !c.kept && kept != "" {
+				t.Errorf("kept: %q, told: %q", kept, r.Kept)
+			}
+			if d := cmp.Diff(before, inFolder(t, copied)); d != "" {
+				t.Error("the copy was changed:", d)
+			}
+			if _, err := Restore(copied, folder, false); !isRefusal(err, "needs nothing") {
+				t.Errorf("a second time: %v", err)
+			}
+			if d := cmp.Diff(now, inFolder(t, folder)); d != "" {
+				t.Error("a refusal changed the session:", d)
+			}
+			s, err := OpenFolder(folder)
+			if err != nil {
+				t.Fatal(err)
+			}
+			_ = s.Close()
+		})
+	}
+}
+
+func isRefusal(err error, words string) bool {
+	var refusal *Refusal
+	return errors.As(err, &refusal) && strings.Contains(refusal.Problem, words) && refusal.Mend != ""
+}
+
+// TestRestoreLeavesOut: where the copy is too old, nothing is left out unasked.
+func TestRestoreLeavesOut(t *testing.T) {
+	_, folder, copied := copiedDay(t, 3, 8)
+	text := contents(t, folder)
+	at := bytes.Index(text, []byte(`{"seq":6,`))
+	text[at+20] ^= 1
+	place(t, folder, text)
+	before := inFolder(t, folder)
+	_, err := Restore(copied, folder, false)
+	if !isRefusal(err, "event 6 is lost, and without it these cannot follow: event 7, note at 09:06; event 8, note at 09:07") {
+		t.Error(err)
+	}
+	if d := cmp.Diff(before, inFolder(t, folder)); d != "" {
+		t.Error("a refusal changed the session:", d)
+	}
+	r, err := Restore(copied, folder, true)
+	if err != nil || r.Events != 5 || len(r.LeftOut) != 2 || len(r.Lost) != 1 || r.Lost[0].Line != 6 || r.FromCopy != nil {
+		t.Errorf("%+v, %v", r, err)
+	}
+	if d := cmp.Diff([]string{"journal-line-lost", "event-left-out", "event-left-out"}, warning.Codes(r.Warnings())); d != "" {
+		t.Error(d)
+	}
+	if kept := inFolder(t, folder)["journal.damaged-1.jsonl"]; kept != string(text) {
+		t.Errorf("kept: %q", kept)
+	}
+
+	// A last line that is damaged and ends was acknowledged.
+	text = bytes.Clone(text[:at])
+	text[len(text)-20] ^= 1
+	place(t, folder, text)
+	if _, err := Restore(copied, folder, false); !isRefusal(err, "line 5 is damaged and the copy does not hold it") {
+		t.Error(err)
+	}
+	r, err = Restore(copied, folder, true)
+	if d := cmp.Diff([]string{"journal.damaged-2.jsonl"}, r.Kept); d != "" || err != nil || r.Events != 4 {
+		t.Errorf("%+v, %v, %s", r, err, d)
+	}
+}
+
+// TestRestoreRefuses: nothing is put into a folder that the copy does not belong to, and a
+// damaged copy is not used.
+func TestRestoreRefuses(t *testing.T) {
+	_, folder, copied := copiedDay(t, 3, 4)
+	sound := contents(t, folder)
+	untouched := func(words string) {
+		t.Helper()
+		before := inFolder(t, folder)
+		if _, err := Restore(copied, folder, true); !isRefusal(err, words) {
+			t.Errorf("%v; want %s", err, words)
+		}
+		if d := cmp.Diff(before, inFolder(t, folder)); d != "" {
+			t.Error("a refusal changed the session:", d)
+		}
+	}
+	untouched("needs nothing")
+
+	// Another session's journal, damaged.
+	_, other, _ := copiedDay(t, 1, 4)
+	text := bytes.Replace(contents(t, other), []byte("carbon"), []byte("Carbon"), 1)
+	place(t, folder, text)
+	at := time.Date(2026, 1, 15, 9, 30, 0, 0, time.UTC)
+	line, _, err := encode(2, "", Event{Kind: Note, Text: "another day", At: at, Logged: at})
+	if err != nil {
+		t.Fatal(err)
+	}
+	place(t, folder, append(slices.Clone(sound[:bytes.IndexByte(sound, '\n')+1]), append(line, "x\tx\n"...)...))
+	untouched("line 2 is sound twice")
+
+	// A journal that says nothing, of another job.
+	place(t, folder, nil)
+	if err := os.WriteFile(filepath.Join(folder, JobCopy), []byte(strut), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	untouched("job.yaml of the copy is not that of the session")
+
+	if err := os.Mkdir(filepath.Join(copied, "photos"), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := Restore(copied, filepath.Dir(copied), false); !isRefusal(err, "is not the folder of a session") {
+		t.Error(err)
+	}
+	if _, err := Restore(copied, copied, false); !isRefusal(err, "is both the copy and the session") {
+		t.Error(err)
+	}
+	text = contents(t, copied)
+	text[30] ^= 1
+	place(t, copied, text)
+	var damaged *Damaged
+	if _, err := Restore(copied, folder, false); !errors.As(err, &damaged) || damaged.Line != 1 {
+		t.Errorf("a damaged copy: %v", err)
+	}
+	if err := os.Remove(filepath.Join(copied, Name)); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := Restore(copied, folder, false); !errors.Is(err, os.ErrNotExist) {
+		t.Errorf("no copy: %v", err)
+	}
+}
+
+// TestRestoreJob: a job or a resin record that was changed or lost is put back, and the
+// changed one is kept.
+func TestRestoreJob(t *testing.T) {
+	_, folder, copied := copiedDay(t, 4, 4)
+	if err := os.WriteFile(filepath.Join(folder, JobCopy), []byte("name: changed\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Remove(filepath.Join(folder, ResinCopy)); err != nil {
+		t.Fatal(err)
+	}
+	journal := contents(t, folder)
+	r, err := Restore(copied, folder, false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	now, want := inFolder(t, folder), inFolder(t, copied)
+	want["job.damaged-1.yaml"] = "name: changed\n"
+	if d := cmp.Diff(want, now); d != "" || now[Name] != string(journal) {
+		t.Error(d)
+	}
+	if d := cmp.Diff([]string{JobCopy, ResinCopy}, r.Written); d != "" {
+		t.Error(d)
+	}
+}
+
+// TestRestoreLostFolder: a session that is gone is made again, as a whole.
+func TestRestoreLostFolder(t *testing.T) {
+	_, folder, copied := copiedDay(t, 4, 6)
+	lost := filepath.Join(filepath.Dir(folder), "lost.session")
+	r, err := Restore(copied, lost, false)
+	if err != nil || r.Events != 4 || len(r.FromCopy) != 4 {
+		t.Fatalf("%+v, %v", r, err)
+	}
+	if d := cmp.Diff(inFolder(t, copied), inFolder(t, lost)); d != "" {
+		t.Error(d)
+	}
+	if _, err := Restore(copied, filepath.Join(folder, "..", "gone", "lost.session"), false); !isRefusal(err, "there is no folder") {
+		t.Error(err)
+	}
+}
+
+// TestVerify proves that a copy which is not what was written is found: each file changed by
+// a bit, cut, or gone.
+func TestVerify(t *testing.T) {
+	_, _, copied := copiedDay(t, 3, 3)
+	want, err := readFiles(copied)
+	if err != nil || len(want) != 3 {
+		t.Fatalf("%d files, %v", len(want), err)
+	}
+	if err := verify(copied, want); err != nil {
+		t.Fatal(err)
+	}
+	for name, content := range want {
+		flipped := bytes.Clone(content)
+		flipped[len(flipped)/2] ^= 1
+		for what, bad := range map[string][]byte{"flipped": flipped, "cut": content[:len(content)-1], "longer": append(bytes.Clone(content), '\n'), "gone": nil} {
+			path := filepath.Join(copied, name)
+			if err := os.Remove(path); err != nil {
+				t.Fatal(err)
+			}
+			if bad != nil {
+				if err := os.WriteFile(path, bad, 0o644); err != nil {
+					t.Fatal(err)
+				}
+			}
+			if verify(copied, want) == nil {
+				t.Errorf("%s, %s: taken for what was written", name, what)
+			}
+			if err := os.WriteFile(path, content, 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+}
+
+// TestCopyKilled: a copy that a killed command has half replaced is brought up to date, and
+// what the killed one left is taken away.
+func TestCopyKilled(t *testing.T) {
+	s, folder, copied := copiedDay(t, 2, 6)
+	if err := os.WriteFile(filepath.Join(copied, partName+"123"), []byte("half"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Remove(filepath.Join(copied, ResinCopy)); err != nil {
+		t.Fatal(err)
+	}
+	c, err := s.CopyTo(copied)
+	if err != nil || c.Events != 6 || c.Earlier != 2 {
+		t.Fatalf("%+v, %v", c, err)
+	}
+	if d := cmp.Diff(inFolder(t, folder), inFolder(t, copied)); d != "" {
+		t.Error(d)
+	}
+}

@@ -1,0 +1,34 @@
+package session
+
+import "potlife/kinetics/warning"
+
+// CopyCut stands where the last line of a copy was cut short: it is not restored, and was never
+// acknowledged.
+type CopyCut struct{}
+
+// LineLost stands for a piece of a damaged journal that the copy has no line for.
+type LineLost struct{ Scrap Scrap }
+
+// EventLeftOut stands for a sound event that cannot follow those restored: it is to be logged
+// again.
+type EventLeftOut struct{ Event Event }
+
+// The codes.
+func (CopyCut) Code() string      { return "copy-line-cut" }
+func (LineLost) Code() string     { return "journal-line-lost" }
+func (EventLeftOut) Code() string { return "event-left-out" }
+
+// Warnings say what of the damaged journal is not in the restored one.
+func (r *Restored) Warnings() []warning.Warning {
+	var list []warning.Warning
+	if r.Torn {
+		list = append(list, CopyCut{})
+	}
+	for _, scrap := range r.Lost {
+		list = append(list, LineLost{scrap})
+	}
+	for _, e := range r.LeftOut {
+		list = append(list, EventLeftOut{e})
+	}
+	return list
+}
