@@ -11,7 +11,8 @@ import (
 )
 
 // breakWords say why there is no plan.
-func (p *Plan) breakWords() string {
+func (p *Plan) breakWords() (text string) {
+	defer shown("breaks", &text)
 	b := p.Breaks
 	if b == nil {
 		return ""

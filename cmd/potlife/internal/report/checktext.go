@@ -55,7 +55,8 @@ func (c *Check) when() string {
 }
 
 // where the winding stands.
-func (c *Check) where() string {
+func (c *Check) where() (text string) {
+	defer shown("where", &text)
 	switch {
 	case c.Done:
 		return "the session is finished"

@@ -37,6 +37,7 @@ func newDanger(d *schedule.Danger) Danger {
 
 // dangerWords say what a vessel bears, and loudly that a mass is more than that.
 func dangerWords(d *schedule.Danger, in resins.Container) (text, loud string) {
+	defer shown("danger", &loud)
 	one, many := "tray", "such trays"
 	if in.Cup > 0 {
 		one, many = "cup", "such cups"
@@ -56,7 +57,8 @@ func dangerWords(d *schedule.Danger, in resins.Container) (text, loud string) {
 
 // alarmWords are one loud caution for pot and bath of a plan, so that it fits a page; empty
 // where neither is a danger.
-func alarmWords(a *schedule.Alarms) string {
+func alarmWords(a *schedule.Alarms) (text string) {
+	defer shown("danger", &text)
 	var what, out []string
 	if pot := a.Pot; pot != nil && pot.Runs() {
 		what = append(what, fmt.Sprintf("a pot of %s in its cup (up to %s cannot)", wholeGrams(pot.Mass), wholeGrams(pot.Safe)))
@@ -79,7 +81,8 @@ func alarmWords(a *schedule.Alarms) string {
 // wayOut of a danger in words; vessels are those like the one asked about, empty: there is
 // no other. The depth is rounded down to a figure that can be measured, the tray up to
 // whole centimetres for that depth.
-func wayOut(d *schedule.Danger, vessels string) string {
+func wayOut(d *schedule.Danger, vessels string) (text string) {
+	defer shown("way-out", &text)
 	var ways []string
 	if depth := flat(d.Depth); depth > 0 {
 		side := math.Ceil(d.Side.In("cm")*math.Sqrt(d.Depth.In("mm")/depth)) * 10

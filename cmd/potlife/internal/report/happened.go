@@ -10,7 +10,8 @@ import (
 
 // Happened says an event with its value, in few words: the board, the answer of log and its
 // list have them from here.
-func Happened(e session.Event) string {
+func Happened(e session.Event) (text string) {
+	defer shown(string(e.Kind), &text)
 	switch e.Kind {
 	case session.Started:
 		return "session started"
@@ -51,8 +52,9 @@ func measured(e session.Event) string {
 
 // happenedFully is Happened with what a terminal has room for: the parts of a pot and how
 // warm it was, and what an undo took back.
-func happenedFully(e session.Event, all []session.Event) string {
-	text := Happened(e)
+func happenedFully(e session.Event, all []session.Event) (text string) {
+	defer shown(string(e.Kind), &text)
+	text = Happened(e)
 	switch {
 	case e.Kind == session.Mixed:
 		if e.ResinG > 0 {

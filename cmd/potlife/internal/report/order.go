@@ -44,6 +44,8 @@ const (
 
 // does says what is to be done, in capitals, and how; that may be empty.
 func (o order) does() (verb, how string) {
+	defer shown(string(o.rule), &verb)
+	defer shown(string(o.rule), &how)
 	switch o.rule {
 	case advice.AllWound, advice.StillTooThick:
 		return stop, ""
@@ -65,7 +67,8 @@ func (o order) does() (verb, how string) {
 }
 
 // reason says why, and what comes after it.
-func (o order) reason() string {
+func (o order) reason() (text string) {
+	defer shown(string(o.rule), &text)
 	what := fmt.Sprintf("layer %d", o.layer)
 	switch o.rule {
 	case advice.AllWound:
@@ -119,7 +122,8 @@ func (o order) pours() string {
 }
 
 // by says until when; it may be empty.
-func (o order) by() string {
+func (o order) by() (text string) {
+	defer shown(string(o.rule), &text)
 	if o.before == nil {
 		return ""
 	}

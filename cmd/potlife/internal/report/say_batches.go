@@ -22,7 +22,8 @@ func sayBatches(w warning.Warning) (string, bool) {
 }
 
 // remedyWords say what is done otherwise.
-func remedyWords(r batches.Remedy) string {
+func remedyWords(r batches.Remedy) (text string) {
+	defer shown(string(r.Kind), &text)
 	by := fmt.Sprintf("%g K warmer", float64(r.By))
 	if r.By < 0 {
 		by = fmt.Sprintf("%g K cooler", -float64(r.By))

@@ -53,7 +53,8 @@ func sayLabel(w warning.Warning) string {
 }
 
 // misfitText is said beside an answer that rests on a label hardly of its system.
-func misfitText(m *fit.Misfit) string {
+func misfitText(m *fit.Misfit) (text string) {
+	defer shown("misfit", &text)
 	if m == nil {
 		return ""
 	}

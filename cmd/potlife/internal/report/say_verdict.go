@@ -14,9 +14,10 @@ var verdictWords = map[weighing.Word]string{
 }
 
 // verdictReason is what a verdict stands on.
-func verdictReason(r *weighing.Result) string {
+func verdictReason(r *weighing.Result) (text string) {
+	defer shown("reason", &text)
 	v := r.Verdict
-	text := fmt.Sprintf("%s ± %s fibre by mass against %s ± %s", percent(float64(r.ByMass.Value)), percent(2*float64(r.ByMass.U)), percent(float64(v.Target)), percent(float64(v.Band)))
+	text = fmt.Sprintf("%s ± %s fibre by mass against %s ± %s", percent(float64(r.ByMass.Value)), percent(2*float64(r.ByMass.U)), percent(float64(v.Target)), percent(float64(v.Band)))
 	switch {
 	case v.Divided:
 		text += ", but ways to the fibre fraction disagree and would be judged differently; " + verdictHelp(v)
@@ -36,7 +37,8 @@ func verdictHelp(v *weighing.Verdict) string {
 
 // verdictCost is what being off the target comes to, with its expanded uncertainty; empty
 // where it is not known.
-func verdictCost(r *weighing.Result) string {
+func verdictCost(r *weighing.Result) (text string) {
+	defer shown("cost", &text)
 	var texts []string
 	if s := r.Surplus; s != nil {
 		texts = append(texts, offBy(s.Value.In("g"), s.U.In("g"), 1, " g of resin too ", "much", "little"))

@@ -53,7 +53,8 @@ var speakers = []func(warning.Warning) (text string, known bool){
 }
 
 // sentence is what people read of a warning.
-func sentence(w warning.Warning) string {
+func sentence(w warning.Warning) (text string) {
+	defer shown(w.Code(), &text)
 	for _, say := range speakers {
 		if text, known := say(w); known {
 			return text

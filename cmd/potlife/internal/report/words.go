@@ -131,7 +131,8 @@ func (l Limits) words(limit vessel.Limit) string {
 }
 
 // wordsOf are words about the resin that is named, laid at the temperature that is named.
-func (l Limits) wordsOf(resin, laidAt string, limit vessel.Limit) string {
+func (l Limits) wordsOf(resin, laidAt string, limit vessel.Limit) (text string) {
+	defer shown(string(limit), &text)
 	switch limit {
 	case vessel.BathViscosity:
 		return fmt.Sprintf("%s is thicker than %s mPa·s", resin, viscosity(quantity.Viscosity(l.BathViscosity)))
@@ -235,6 +236,9 @@ func Cautions(own string) []string {
 	}
 	if own != "" {
 		list = append(list, own)
+	}
+	for i := range list {
+		shown("caution", &list[i])
 	}
 	return list
 }
