@@ -113,7 +113,7 @@ func (d *Day) lotTable() *dayTable {
 		Head: []string{"part", "lot", "expires", "pots"}, Left: []bool{true, true, true, true},
 	}
 	rows := map[PotLot]int{}
-	for i, p := range d.Pots {
+	for _, p := range d.Pots {
 		if p.Mixed == nil {
 			continue
 		}
@@ -127,7 +127,7 @@ func (d *Day) lotTable() *dayTable {
 			if *cell != "" {
 				*cell += ", "
 			}
-			*cell += number(i + 1)
+			*cell += number(p.Number)
 		}
 	}
 	return t

@@ -57,13 +57,10 @@ func happenedFully(e session.Event, all []session.Event) (text string) {
 	text = Happened(e)
 	switch {
 	case e.Kind == session.Mixed:
-		if e.ResinG > 0 {
-			text += fmt.Sprintf(" (%s g resin, %s g hardener)", Tenth(e.ResinG), Tenth(e.HardenerG))
-		}
+		text += potPartWords(e)
 		if e.IsC != nil {
 			text += fmt.Sprintf(", %s °C in its cup", Tenth(*e.IsC))
 		}
-		text += lotWords(e.Lots)
 	case e.Kind == session.Undo && e.Of >= 1 && e.Of <= len(all):
 		text += ", taken back: " + Happened(all[e.Of-1])
 	case e.Kind == session.Started && e.Job != "":
@@ -72,19 +69,34 @@ func happenedFully(e session.Event, all []session.Event) (text string) {
 	return text
 }
 
-// lotWords name the lots of a pot behind its event; empty for none.
-func lotWords(lots []session.Lot) string {
-	names := make([]string, len(lots))
-	for i, lot := range lots {
-		names[i] = lot.Name
+// potPartWords are the parts of a pot, as far as they were weighed or their lots named.
+func potPartWords(e session.Event) string {
+	resin, hardener := lotWords(e, session.ResinPart), lotWords(e, session.HardenerPart)
+	if e.ResinG > 0 {
+		return fmt.Sprintf(" (%s g resin%s, %s g hardener%s)", Tenth(e.ResinG), resin, Tenth(e.HardenerG), hardener)
 	}
-	switch len(lots) {
-	case 0:
+	text := ""
+	if resin != "" {
+		text += ", resin" + resin
+	}
+	if hardener != "" {
+		text += ", hardener" + hardener
+	}
+	return text
+}
+
+// lotWords name the lots of a part of a pot behind it; empty for none.
+func lotWords(e session.Event, part string) string {
+	var names []string
+	for _, lot := range e.Lots {
+		if lot.Part == part {
+			names = append(names, lot.Name)
+		}
+	}
+	if names == nil {
 		return ""
-	case 1:
-		return ", lot " + names[0]
 	}
-	return ", lots " + strings.Join(names, ", ")
+	return " " + strings.Join(names, "+")
 }
 
 // Tenth prints a figure to a tenth, without a nought behind the point.

@@ -7,7 +7,7 @@ import (
 	"potlife/schedule/session"
 )
 
-// sayCopies says the warnings of restored sessions and of lots.
+// sayCopies says the warnings of restored sessions.
 func sayCopies(w warning.Warning) (string, bool) {
 	switch w := w.(type) {
 	case session.CopyCut:
@@ -18,9 +18,19 @@ func sayCopies(w warning.Warning) (string, bool) {
 		}
 		return fmt.Sprintf("line %d is damaged and the copy does not hold it; log it again if it happened: %.200q", w.Scrap.Line, w.Scrap.Text), true
 	case session.EventLeftOut:
-		return fmt.Sprintf("event %d is left out, log it again: %s at %s", w.Event.Seq, Happened(w.Event), w.Event.At.Format("2006-01-02 15:04")), true
-	case session.LotExpired:
-		return fmt.Sprintf("the %s lot %s expired on %s, before this pot was mixed: ask its supplier, or mix from another lot", w.Lot.Part, w.Lot.Name, w.Lot.Expires), true
+		return fmt.Sprintf("e%d is left out, log it again: %s at %s", w.Event.Seq, againWords(w.Event), w.Event.At.Format("2006-01-02 15:04")), true
 	}
 	return "", false
+}
+
+// againWords say an event without the number of its pot: what came before it is lost, and the
+// number that it gets when it is logged again is not known.
+func againWords(e session.Event) string {
+	switch e.Kind {
+	case session.Mixed:
+		return fmt.Sprintf("mixed %s g", Tenth(mixedGrams(e)))
+	case session.Poured:
+		return fmt.Sprintf("poured the pot of e%d", e.Pot)
+	}
+	return Happened(e)
 }

@@ -30,6 +30,7 @@ func TestSayDay(t *testing.T) {
 		{session.PotTooSmall{Mass: 5.7 / 1e3, Smallest: 0.08}, "5.7 g are less than half of the smallest pot of the job, 80 g"},
 		{session.LayersMissing{Done: 2, Of: 4}, "2 of 4 layers are done"},
 		{session.AtEvent{Event: 9, At: nine.Add(25 * time.Hour), Day: nine, Warning: session.LayersMissing{Done: 2, Of: 4}}, "e9 at 10:00+1: 2 of 4 layers are done"},
+		{session.AtEvent{Event: 5, At: nine, Day: nine, Warning: session.LotExpired{Lot: session.Lot{Part: "resin", Name: "R1", Expires: "2026-10"}}}, "e5 at 09:00: the resin lot R1 expired at the end of 2026-10, before this pot was mixed: ask its supplier, or mix from another lot"},
 		{replay.LeftOverFar{Weighed: 0.0104, Reckoned: 0.294}, "left-over says 10 g, and by what was poured and wound there should be some 294 g: weigh it again, or log what was left out"},
 		{advice.BathOffRatio{Pot: 3, Off: 0.25}, "pot 3 in the bath had 25 % too much hardener: it cures badly; change it"},
 		{advice.BathOffRatio{Pot: 3, Off: -0.031, Wound: true}, "pot 3 in the bath had 3.1 % too little hardener: what was wound with it cures badly"},

@@ -74,7 +74,7 @@ func (a *SessionRestore) Text(w io.Writer) error {
 	case n == a.Events:
 		text += ", all from " + a.Copy
 	case n > 0:
-		text += fmt.Sprintf(": number %s from %s, the others from its own journal", eventNumbers(a.FromCopy), a.Copy)
+		text += fmt.Sprintf(": %s from %s, the others from its own journal", eventNumbers(a.FromCopy), a.Copy)
 	default:
 		text += ", all from its own journal"
 	}
@@ -86,7 +86,7 @@ func (a *SessionRestore) Text(w io.Writer) error {
 	return nil
 }
 
-// eventNumbers names events by their numbers: 3, 5 to 9.
+// eventNumbers names events by their numbers: e3, e5 to e9.
 func eventNumbers(numbers []int) string {
 	var parts []string
 	for i := 0; i < len(numbers); {
@@ -96,11 +96,11 @@ func eventNumbers(numbers []int) string {
 		}
 		switch last - i {
 		case 0:
-			parts = append(parts, fmt.Sprint(numbers[i]))
+			parts = append(parts, eventNumber(numbers[i]))
 		case 1:
-			parts = append(parts, fmt.Sprint(numbers[i]), fmt.Sprint(numbers[last]))
+			parts = append(parts, eventNumber(numbers[i]), eventNumber(numbers[last]))
 		default:
-			parts = append(parts, fmt.Sprintf("%d to %d", numbers[i], numbers[last]))
+			parts = append(parts, eventNumber(numbers[i])+" to "+eventNumber(numbers[last]))
 		}
 		i = last + 1
 	}

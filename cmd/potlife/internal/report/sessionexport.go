@@ -92,8 +92,8 @@ func lotCells(lots []session.Lot) []string {
 // events are all of them, those taken back included.
 func (x exporter) events(all []session.Event) *CSVTable {
 	t := &CSVTable{Name: "events", Head: slices.Concat([]string{
-		"event", "at", "from_start_min", "logged", "kind", "what", "taken_back_by", "takes_back", "mass_g", "resin_g", "hardener_g",
-	}, lotHead, []string{"pot_event", "layer", "temperature_C", "flow_cup", "flow_time_s", "viscosity_Pa_s", "left_over_g", "weighed", "text"})}
+		"event", "at", "from_start_min", "logged", "kind", "what", "taken_back_by", "takes_back", "pot", "mass_g", "resin_g", "hardener_g",
+	}, lotHead, []string{"layer", "temperature_C", "flow_cup", "flow_time_s", "viscosity_Pa_s", "left_over_g", "weighed", "text"})}
 	for _, e := range NewJournal("", x.zone, all, nil).Events {
 		at, minutes := x.moment(e.At)
 		by := ""
@@ -101,10 +101,10 @@ func (x exporter) events(all []session.Event) *CSVTable {
 			by = number(*e.TakenBackBy)
 		}
 		t.Rows = append(t.Rows, slices.Concat([]string{
-			number(e.Seq), at, minutes, e.Logged.In(x.zone).Format(time.RFC3339), csvText(string(e.Kind)), csvText(e.What), by, csvCount(e.Of),
+			number(e.Seq), at, minutes, e.Logged.In(x.zone).Format(time.RFC3339), csvText(string(e.Kind)), csvText(e.What), by, csvCount(e.Of), csvCount(e.PotNumber),
 			csvSome(mixedGrams(e.Event)), csvSome(e.ResinG), csvSome(e.HardenerG),
 		}, lotCells(e.Lots), []string{
-			csvCount(e.Pot), csvCount(e.Layer), csvFigure(e.IsC), csvText(e.Cup), csvSome(e.Seconds), csvSome(e.IsPaS), csvFigure(e.Grams),
+			csvCount(e.Layer), csvFigure(e.IsC), csvText(e.Cup), csvSome(e.Seconds), csvSome(e.IsPaS), csvFigure(e.Grams),
 			weightWords(e.Weights), csvText(e.Text),
 		}))
 	}
@@ -136,7 +136,7 @@ func (x exporter) pots(all []session.Event) *CSVTable {
 	t := &CSVTable{Name: "pots", Head: slices.Concat([]string{
 		"pot", "event", "mixed_at", "mixed_from_start_min", "poured_at", "poured_from_start_min", "into", "mass_g", "resin_g", "hardener_g", "temperature_C",
 	}, lotHead)}
-	for i, p := range x.day.Pots {
+	for _, p := range x.day.Pots {
 		if p.Mixed == nil {
 			continue
 		}
@@ -147,7 +147,7 @@ func (x exporter) pots(all []session.Event) *CSVTable {
 			poured, pouredMinutes = x.moment(*p.Mixed.PouredAt)
 		}
 		t.Rows = append(t.Rows, slices.Concat([]string{
-			number(i + 1), number(e.Seq), at, minutes, poured, pouredMinutes, p.Mixed.Into,
+			number(p.Number), number(e.Seq), at, minutes, poured, pouredMinutes, p.Mixed.Into,
 			csvNumber(p.Mixed.MassG), csvFigure(p.Mixed.ResinG), csvFigure(p.Mixed.HardenerG), csvFigure(e.IsC),
 		}, lotCells(e.Lots)))
 	}
