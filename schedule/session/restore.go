@@ -149,10 +149,10 @@ func (s *Session) wanted(files, is map[string][]byte, made spliced) (map[string]
 func (r *Restored) gone() string {
 	var parts []string
 	for _, e := range r.LeftOut {
-		parts = append(parts, fmt.Sprintf("event %d, %s at %s", e.Seq, e.Kind, e.At.Format(clockOnly)))
+		parts = append(parts, fmt.Sprintf("e%d, %s at %s", e.Seq, e.Kind, e.At.Format(clockOnly)))
 	}
 	if len(parts) > 0 {
-		return fmt.Sprintf("event %d is lost, and without it these cannot follow: %s", r.Events+1, strings.Join(parts, "; "))
+		return fmt.Sprintf("e%d is lost, and without it these cannot follow: %s", r.Events+1, strings.Join(parts, "; "))
 	}
 	for _, scrap := range r.Lost {
 		if !scrap.Torn {

@@ -175,7 +175,7 @@ func TestRestoreLeavesOut(t *testing.T) {
 	place(t, folder, text)
 	before := inFolder(t, folder)
 	_, err := Restore(copied, folder, false)
-	if !isRefusal(err, "event 6 is lost, and without it these cannot follow: event 7, note at 09:06; event 8, note at 09:07") {
+	if !isRefusal(err, "e6 is lost, and without it these cannot follow: e7, note at 09:06; e8, note at 09:07") {
 		t.Error(err)
 	}
 	if d := cmp.Diff(before, inFolder(t, folder)); d != "" {

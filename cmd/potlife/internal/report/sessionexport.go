@@ -136,7 +136,7 @@ func (x exporter) pots(all []session.Event) *CSVTable {
 	t := &CSVTable{Name: "pots", Head: slices.Concat([]string{
 		"pot", "event", "mixed_at", "mixed_from_start_min", "poured_at", "poured_from_start_min", "into", "mass_g", "resin_g", "hardener_g", "temperature_C",
 	}, lotHead)}
-	for i, p := range x.day.Pots {
+	for _, p := range x.day.Pots {
 		if p.Mixed == nil {
 			continue
 		}
@@ -147,7 +147,7 @@ func (x exporter) pots(all []session.Event) *CSVTable {
 			poured, pouredMinutes = x.moment(*p.Mixed.PouredAt)
 		}
 		t.Rows = append(t.Rows, slices.Concat([]string{
-			number(i + 1), number(e.Seq), at, minutes, poured, pouredMinutes, p.Mixed.Into,
+			number(p.Number), number(e.Seq), at, minutes, poured, pouredMinutes, p.Mixed.Into,
 			csvNumber(p.Mixed.MassG), csvFigure(p.Mixed.ResinG), csvFigure(p.Mixed.HardenerG), csvFigure(e.IsC),
 		}, lotCells(e.Lots)))
 	}
