@@ -16,8 +16,15 @@ func Happened(e session.Event) (text string) {
 	case session.Started:
 		return "session started"
 	case session.Mixed:
-		return fmt.Sprintf("mixed pot %d, %s g", e.PotNumber, Tenth(e.MassG+e.ResinG+e.HardenerG))
+		mass := Tenth(e.MassG+e.ResinG+e.HardenerG) + " g"
+		if e.PotNumber == 0 { // it is not in a journal
+			return "mixed " + mass
+		}
+		return fmt.Sprintf("mixed pot %d, %s", e.PotNumber, mass)
 	case session.Poured:
+		if e.PotNumber == 0 {
+			return fmt.Sprintf("poured the pot of e%d", e.Pot)
+		}
 		return fmt.Sprintf("poured pot %d", e.PotNumber)
 	case session.Begin, session.Done:
 		return fmt.Sprintf("%s layer %d", e.Kind, e.Layer)

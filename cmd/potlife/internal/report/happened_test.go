@@ -20,6 +20,8 @@ func TestHappened(t *testing.T) {
 		{session.Event{Kind: session.Mixed, PotNumber: 12, MassG: 239.25, IsC: &celsius}, "mixed pot 12, 239.2 g, 23.5 °C in its cup"},
 		{session.Event{Kind: session.Mixed, PotNumber: 2, MassG: 100, Lots: []session.Lot{{Part: "hardener", Name: "H1"}, {Part: "resin", Name: "A"}, {Part: "resin", Name: "B"}}}, "mixed pot 2, 100 g, resin A+B, hardener H1"},
 		{session.Event{Kind: session.Poured, Pot: 8, PotNumber: 3}, "poured pot 3"},
+		{session.Event{Kind: session.Mixed, MassG: 100}, "mixed 100 g"}, // left out of a journal
+		{session.Event{Kind: session.Poured, Pot: 8}, "poured the pot of e8"},
 		{session.Event{Kind: session.Begin, Layer: 3}, "begin layer 3"},
 		{session.Event{Kind: session.Done, Layer: 3}, "done layer 3"},
 		{session.Event{Kind: session.Pause, Text: "tow broke"}, "pause: tow broke"},
