@@ -118,6 +118,7 @@ func TestNewerJournal(t *testing.T) {
 		for _, line := range []string{
 			"log --session S", "log --session S note it_goes_on", "log --session S undo", "check --session S", "check --session S --watch", "replan --session S",
 			"report S", "cure --session S", "weigh --session S", "weigh --session S --part 1kg --log", "learn S", "board --session S", "start STEM.yaml",
+			"session export S -o S.tables", "session copy S S.copy",
 		} {
 			line = strings.NewReplacer("STEM", strings.TrimSuffix(name, ".session"), "S", name).Replace(line)
 			var out, errOut bytes.Buffer
