@@ -21,18 +21,3 @@ func Codes(list []Warning) []string {
 	}
 	return codes
 }
-
-// Text is a warning that is still a sentence.
-type Text string
-
-// Code is the same for all of them.
-func (Text) Code() string { return "text" }
-
-// Texts are sentences as warnings.
-func Texts(list []string) []Warning {
-	var all []Warning
-	for _, s := range list {
-		all = append(all, Text(s))
-	}
-	return all
-}

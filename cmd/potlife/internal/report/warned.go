@@ -36,7 +36,6 @@ func Sentences(list []warning.Warning) []string {
 
 // speakers know the sentences of the warnings, each those of one area.
 var speakers = []func(warning.Warning) (text string, known bool){
-	sayText,
 	sayRenamed,
 	sayOtherProgram,
 	sayFit,
@@ -61,9 +60,4 @@ func sentence(w warning.Warning) (text string) {
 		}
 	}
 	panic("report: no sentence for the warning " + w.Code())
-}
-
-func sayText(w warning.Warning) (string, bool) {
-	text, known := w.(warning.Text)
-	return string(text), known
 }

@@ -29,7 +29,7 @@ func reportOf(t *testing.T, w session.Weights, logged session.Event) (*Weigh, st
 	if logged.Seq > 0 {
 		folder = "tube.session"
 	}
-	r := NewWeigh(answer, folder, logged, []warning.Warning{warning.Text("a doubt of the journal")}, "")
+	r := NewWeigh(answer, folder, logged, []warning.Warning{session.LineCut{Bytes: 12, Event: 7}}, "")
 	var text bytes.Buffer
 	if err := r.Text(&text); err != nil {
 		t.Fatal(err)
@@ -92,7 +92,7 @@ func TestWeighText(t *testing.T) {
 	r, text := reportOf(t, everything(), session.Event{Seq: 7})
 	for _, part := range []string{
 		"fibre by mass", "fibre by volume", "voids", "density", "pick-up", "Where the resin went", "and its trimmings", "in rags",
-		"dripped", "Ways to the fibre", "What does not fit together", "Doubts", "a doubt of the journal", "logged e7", "Take care",
+		"dripped", "Ways to the fibre", "What does not fit together", "Doubts", "12 bytes", "logged e7", "Take care",
 	} {
 		if !strings.Contains(text, part) {
 			t.Errorf("%q is missing in\n%s", part, text)
