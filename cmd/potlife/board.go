@@ -20,6 +20,7 @@ import (
 	"potlife/cmd/potlife/internal/report"
 	"potlife/kinetics/warning"
 	"potlife/schedule/session"
+	"potlife/schedule/session/inforce"
 	"potlife/schedule/session/replay"
 )
 
@@ -93,21 +94,34 @@ func runBoard(cmd *cobra.Command, o *boardOptions) error {
 
 // boardOf is the board of a session: what it shows is what check and report say.
 func boardOf(folder, host string, now func() time.Time) board.Config {
+	o := &checkOptions{} // looks come one after another
 	return board.Config{
 		Folder: folder, Host: host, Now: now,
-		Look:  func(now time.Time) (*report.Check, error) { return lookedAt(folder, now) },
+		Look:  func(now time.Time) (*report.Check, error) { return lookedAt(folder, o, now) },
 		Curve: func(now time.Time) ([]byte, error) { return drawnSoFar(folder, now) },
+		Renew: func(e session.Event) { renewedIn(folder, e) },
 	}
 }
 
 // lookedAt opens the session anew: others log meanwhile.
-func lookedAt(folder string, now time.Time) (*report.Check, error) {
+func lookedAt(folder string, o *checkOptions, now time.Time) (*report.Check, error) {
 	s, err := session.OpenFolder(folder)
 	if err != nil {
 		return nil, sessionError(err)
 	}
 	defer s.Close() // only read
-	return checked(s, &checkOptions{}, now)
+	return checked(s, o, now)
+}
+
+// renewedIn asks after a tap whether the plan in force still holds. What it finds wrong is
+// found by the next look, too.
+func renewedIn(folder string, e session.Event) {
+	s, err := session.OpenFolder(folder)
+	if err != nil {
+		return
+	}
+	defer s.Close()
+	inforce.Renew(s, e, e.Logged, (&morning{}).derive)
 }
 
 // drawnSoFar is the bath's viscosity up to now as a picture; nil where there is too little

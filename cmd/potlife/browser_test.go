@@ -223,7 +223,7 @@ func (s *served) passTo(alarm string) {
 	s.t.Helper()
 	want := map[string]report.Alarm{"reserve": report.ReserveReached, "over": report.LifeOver}[alarm]
 	for range 100 {
-		answer, err := lookedAt(s.Folder, s.clock())
+		answer, err := lookedAt(s.Folder, &checkOptions{}, s.clock())
 		if err != nil {
 			s.t.Fatal(err)
 		}

@@ -19,6 +19,7 @@ import (
 type checkOptions struct {
 	session, at, pause string
 	json, watch        bool
+	morning            morning
 }
 
 func newCheck() *cobra.Command {
@@ -72,7 +73,7 @@ func runCheck(cmd *cobra.Command, o *checkOptions) error {
 
 // checked replays a session and answers for the moment asked about.
 func checked(s *session.Session, o *checkOptions, now time.Time) (*report.Check, error) {
-	played, pause, warnings, err := playedAt(s, o.at, o.pause, now)
+	played, pause, warnings, err := playedAt(s, o.at, o.pause, now, &o.morning)
 	if err != nil {
 		return nil, err
 	}
@@ -84,8 +85,8 @@ func checked(s *session.Session, o *checkOptions, now time.Time) (*report.Check,
 }
 
 // playedAt replays a session to a moment, told as a flag, and a pause after it.
-func playedAt(s *session.Session, at, pause string, now time.Time) (*replay.Played, time.Duration, []warning.Warning, error) {
-	script, stands, warnings, err := scriptAt(s, at, pause, now)
+func playedAt(s *session.Session, at, pause string, now time.Time, m *morning) (*replay.Played, time.Duration, []warning.Warning, error) {
+	script, stands, warnings, err := scriptAt(s, at, pause, now, m)
 	if err != nil {
 		return nil, 0, nil, err
 	}
@@ -94,7 +95,7 @@ func playedAt(s *session.Session, at, pause string, now time.Time) (*replay.Play
 }
 
 // scriptAt is what happened up to a moment, and after it in a pause.
-func scriptAt(s *session.Session, at, pause string, now time.Time) (*replay.Script, time.Duration, []warning.Warning, error) {
+func scriptAt(s *session.Session, at, pause string, now time.Time, m *morning) (*replay.Script, time.Duration, []warning.Warning, error) {
 	journal, err := replay.Read(s)
 	if err != nil {
 		return nil, 0, nil, sessionError(err)
@@ -112,6 +113,9 @@ func scriptAt(s *session.Session, at, pause string, now time.Time) (*replay.Scri
 	}
 	if err := tooLate(journal, when); err != nil {
 		return nil, 0, nil, wrong(err)
+	}
+	if err := m.derive(journal); err != nil {
+		return nil, 0, nil, err
 	}
 	stands, err := readPause(pause)
 	if err != nil {

@@ -17,6 +17,7 @@ import (
 	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/schedule/session"
+	"potlife/schedule/session/inforce"
 	"potlife/schedule/session/replay"
 )
 
@@ -34,7 +35,9 @@ func newLog() *cobra.Command {
 		Long: `log writes one event into the journal of the open session; when it says "logged",
 the event is on the disk. Mistakes are taken back by undo, never by editing. Without an
 event it writes nothing and lists what was logged. Events are called e2, e3 in the order
-logged, and pots 1, 2, 3 in the order mixed: a number once given stays.
+logged, and pots 1, 2, 3 in the order mixed: a number once given stays. Where an event makes
+the plan in force break a limit, log plans the rest anew, logs that plan as well, and says
+what comes next; undo of the event takes the plan back with it.
 
   mixed MASS, or mixed --resin MASS --hardener MASS; --temp TEMPERATURE of the mix;
                      --lot resin=NAME,expires=2027-03, once for each lot
@@ -123,7 +126,7 @@ func runLog(cmd *cobra.Command, o *logOptions, args []string) error {
 	if event, err = s.Log(event); err != nil {
 		return sessionError(err)
 	}
-	return o.tell(cmd, s, setting, event)
+	return o.tell(cmd, s, setting, event, inforce.Renew(s, event, clock(), (&morning{}).derive))
 }
 
 // list shows what was logged so far.
@@ -141,7 +144,7 @@ func (o *logOptions) list(cmd *cobra.Command, s *session.Session, zone *time.Loc
 }
 
 // tell confirms an event that is on the disk.
-func (o *logOptions) tell(cmd *cobra.Command, s *session.Session, setting session.Setting, event session.Event) error {
+func (o *logOptions) tell(cmd *cobra.Command, s *session.Session, setting session.Setting, event session.Event, renewal inforce.Renewal) error {
 	day, err := s.Day()
 	if err != nil {
 		return sessionError(err)
@@ -150,8 +153,8 @@ func (o *logOptions) tell(cmd *cobra.Command, s *session.Session, setting sessio
 	if err != nil {
 		return sessionError(err)
 	}
-	warnings := slices.Concat(setting.Warnings(event, day), setting.Twice(event, all), leftOverWarnings(s, event), s.Report.Warnings())
-	answer := report.NewLogged(s.Folder, event, all, warnings)
+	warnings := slices.Concat(setting.Warnings(event, day), setting.Twice(event, all), leftOverWarnings(s, event), s.Report.Warnings(), renewal.Warnings)
+	answer := report.NewLogged(s.Folder, event, all, warnings).Renewed(&renewal)
 	tellDoubts(cmd, answer.Warnings, false)
 	if o.json {
 		return report.WriteJSON(cmd.OutOrStdout(), answer)

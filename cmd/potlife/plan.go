@@ -82,7 +82,12 @@ func chartPlan(path string, answer *report.Plan, w *schedule.Winding, s *batches
 
 // plannedWinding solves a winding and everything that its report tells.
 func plannedWinding(w *schedule.Winding) (*report.Plan, *batches.Solution, error) {
-	solution, err := w.Solve()
+	return plannedBy(w, w.Solve)
+}
+
+// plannedBy is plannedWinding with another way to a solution.
+func plannedBy(w *schedule.Winding, solve func() (*batches.Solution, error)) (*report.Plan, *batches.Solution, error) {
+	solution, err := solve()
 	if err != nil {
 		return nil, nil, err
 	}

@@ -1,18 +1,25 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"slices"
+	"time"
 
 	"github.com/spf13/cobra"
 
 	"potlife/cmd/potlife/internal/report"
+	"potlife/schedule"
+	"potlife/schedule/batches"
+	"potlife/schedule/session"
 	"potlife/schedule/session/advice"
+	"potlife/schedule/session/inforce"
+	"potlife/schedule/session/replay"
 )
 
 type replanOptions struct {
 	session, at, pause string
-	json               bool
+	json, take         bool
 	papers             paperOptions
 }
 
@@ -23,11 +30,15 @@ func newReplan() *cobra.Command {
 		Short: "The rest of the winding from here",
 		Long: `replan plans what is left to wind from what is in the bath and in cups now, at the
 pace of the day and with what the readings say of this resin: pots, refills and a
-timeline as plan gives them, and what is different from the plan of the morning.
+timeline as plan gives them, and what is different from the plan in force. While that
+still keeps every limit and the reserve, it stands: another is shown only where it saves
+a change of the bath, a layer on a gelled one or a pot. --take logs what is shown, so
+that check, board and the next replan go by it.
 --chart, --sheet, --ics and --csv write the files that plan writes, for the rest.` + "\n" + exitHelp[:len(exitHelp)-1] + ", 4 journal damaged or newer.",
 		Example: `  potlife replan
   potlife replan --pause 20min
   potlife replan --sheet rest.html --ics rest.ics
+  potlife replan --take
   potlife replan --json`,
 		Args: noArgument,
 		RunE: func(cmd *cobra.Command, _ []string) error { return runReplan(cmd, &o) },
@@ -36,6 +47,7 @@ timeline as plan gives them, and what is different from the plan of the morning.
 	f.StringVar(&o.session, "session", "", "`folder` of the session; the only open one here if left out")
 	f.StringVar(&o.at, "at", "", "`time` to plan from, such as 14:05; now if left out")
 	f.StringVar(&o.pause, "pause", "", "plan from the end of a `pause` from then on, such as 15min")
+	f.BoolVar(&o.take, "take", false, "log this plan as the one in force")
 	o.papers.flags(cmd)
 	f.BoolVar(&o.json, "json", false, "answer as JSON")
 	return cmd
@@ -47,7 +59,11 @@ func runReplan(cmd *cobra.Command, o *replanOptions) error {
 		return err
 	}
 	defer s.Close()
-	played, _, warnings, err := playedAt(s, o.at, o.pause, clock())
+	seen, err := s.Events()
+	if err != nil {
+		return sessionError(err)
+	}
+	played, stands, warnings, err := playedAt(s, o.at, o.pause, clock(), &morning{})
 	if err != nil {
 		return err
 	}
@@ -55,11 +71,8 @@ func runReplan(cmd *cobra.Command, o *replanOptions) error {
 	if script.Day.LastDone == len(script.Winding.Laid) {
 		return wrong(errors.New("all layers are wound: there is nothing to plan\n   empty the bath, log left-over and finish"))
 	}
-	// The plan of the morning is made again: the same job gives the same plan.
-	morning := *script.Winding
-	planned, err := morning.Solve()
-	if err != nil {
-		return err
+	if finished, err := s.Finished(); o.take && (err != nil || finished) {
+		return cmp.Or(err, wrong(errors.New("the session is finished: no plan is taken any more\n   leave out --take to look at one")))
 	}
 	usable, err := played.Usable()
 	if err != nil {
@@ -68,13 +81,25 @@ func runReplan(cmd *cobra.Command, o *replanOptions) error {
 	rest := played.Begun(usable)
 	found, _ := advice.FindWarnings(played)
 	rest.Warnings = slices.Concat(warnings, found)
-	answer, solution, err := plannedWinding(rest)
+	kept, err := inforce.Of(played, rest)
 	if err != nil {
 		return err
 	}
-	replan := report.NewReplan(answer, s.Folder, &morning, planned, script)
+	answer, solution, err := plannedBy(rest, func() (*batches.Solution, error) { return kept.Solve(rest) })
+	if err != nil {
+		return err
+	}
+	replan, err := o.compared(answer, s.Folder, rest, solution, script)
+	if err != nil {
+		return err
+	}
 	if err := o.papers.write(answer, rest, solution); err != nil {
 		return err
+	}
+	if o.take && answer.Feasible {
+		if replan.Taken, err = taken(s, len(seen), rest, script, stands, solution); err != nil {
+			return err
+		}
 	}
 	tellDoubts(cmd, answer.Warnings, !o.json)
 	if o.json {
@@ -86,4 +111,31 @@ func runReplan(cmd *cobra.Command, o *replanOptions) error {
 		return errLimit
 	}
 	return err
+}
+
+// compared is the answer beside the plan in force.
+func (o *replanOptions) compared(answer *report.Plan, folder string, rest *schedule.Winding, solution *batches.Solution, script *replay.Script) (*report.Replan, error) {
+	var now *session.Plan
+	if solution.Plan != nil {
+		var err error
+		if now, err = inforce.Keep(rest, solution, session.Taken); err != nil {
+			return nil, err
+		}
+	}
+	return report.NewReplan(answer, folder, script, now), nil
+}
+
+// taken logs a plan as the one in force from the moment that was asked about, unless others
+// have logged since the journal was read.
+func taken(s *session.Session, seen int, rest *schedule.Winding, script *replay.Script, pause time.Duration, solution *batches.Solution) (*session.Event, error) {
+	plan, err := inforce.Keep(rest, solution, session.Taken)
+	if err != nil {
+		return nil, err
+	}
+	at := script.Winding.Job.Clock(script.Now).Add(-pause)
+	logged, err := s.LogAfter(seen, session.Event{Kind: session.Planned, At: at, Logged: clock(), Plan: plan})
+	if errors.Is(err, session.ErrOvertaken) {
+		return nil, wrong(errors.New("others have logged meanwhile: the plan is not taken\n   write it again: potlife replan --take"))
+	}
+	return &logged, sessionError(err)
 }

@@ -172,10 +172,7 @@ func dayUntil(s *session.Session, journal *replay.Journal, until time.Time) (*re
 	if err != nil {
 		return nil, nil, err
 	}
-	// The plan of the morning is made again: the same job gives the same plan.
-	morning := *journal.Winding
-	planned, err := morning.Solve()
-	if err != nil {
+	if err := (&morning{}).derive(journal); err != nil {
 		return nil, nil, err
 	}
 	sheet, err := scales.Of(journal.Winding, journal.Events)
@@ -187,7 +184,7 @@ func dayUntil(s *session.Session, journal *replay.Journal, until time.Time) (*re
 		return nil, nil, err
 	}
 	return report.NewDay(report.DaySource{
-		Folder: s.Folder, Journal: journal, Played: played, Course: course, Morning: &morning, Planned: planned, Setting: setting, Weighed: weighed,
+		Folder: s.Folder, Journal: journal, Played: played, Course: course, Setting: setting, Weighed: weighed,
 		Warnings: slices.Concat(s.BegunWith(version().Version), journal.Winding.Warnings, s.Report.Warnings(), ofPart, setting.DayWarnings(journal.Events), advice.Unexplained(played, true)),
 	}), course, nil
 }

@@ -5,12 +5,15 @@ import (
 	"fmt"
 	"path/filepath"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
 	"potlife/cmd/potlife/internal/report"
 	"potlife/schedule"
 	"potlife/schedule/session"
+	"potlife/schedule/session/inforce"
+	"potlife/schedule/session/replay"
 )
 
 func newStart() *cobra.Command {
@@ -22,8 +25,8 @@ func newStart() *cobra.Command {
 		Long: `start makes a folder beside the job, JOB.session, with a journal of what happens
 today, copies of the job and of its resin record, which is calibrated to the
 job's label, the time zone and the fibre's data, so that the day can be replayed
-years later and on another machine. An open session of the same job refuses a
-second one.` +
+years later and on another machine. The journal keeps the plan that the day goes
+by, if the job has one. An open session of the same job refuses a second one.` +
 			"\n\nExit: 0 open, 1 failed, 2 wrong input, 4 the journal of an earlier session\nis damaged or newer.",
 		Example: `  potlife start testdata/jobs/telescope-strut.yaml`,
 		Args:    oneArgument("job file"),
@@ -62,6 +65,10 @@ func runStart(cmd *cobra.Command, path, at string, asJSON bool) error {
 	}
 	copies := session.CopiesOf(winding)
 	copies.Program = version().Version
+	if copies.Plan, err = plannedAtStart(job, copies, when); err != nil {
+		return err
+	}
+	copies.NoPlan = copies.Plan == nil
 	s, first, err := session.Start(job, copies, when, now)
 	if err != nil {
 		return sessionError(withWarnings(err))
@@ -78,4 +85,13 @@ func runStart(cmd *cobra.Command, path, at string, asJSON bool) error {
 	}
 	_, err = fmt.Fprintf(cmd.OutOrStdout(), "logged: %s is open, %d layers; next: %s\n", s.Folder, len(job.Layers), next)
 	return err
+}
+
+// plannedAtStart is the plan of the job as its session will read it, nil where there is none.
+func plannedAtStart(job *schedule.Job, copies session.Copies, when time.Time) (*session.Plan, error) {
+	winding, err := replay.Fresh(job, copies, when)
+	if err != nil {
+		return nil, err
+	}
+	return inforce.Morning(winding)
 }

@@ -155,7 +155,7 @@ func playedFor(name, at, pause string, v variation) (*replay.Played, time.Durati
 		return nil, 0, err
 	}
 	defer s.Close()
-	script, stands, _, err := scriptAt(s, at, pause, clock())
+	script, stands, _, err := scriptAt(s, at, pause, clock(), &morning{})
 	if err != nil {
 		return nil, 0, err
 	}

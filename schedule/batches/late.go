@@ -35,7 +35,7 @@ func Late(t *Task, plan *Plan, tally *Tally) ([]quantity.Time, error) {
 			if err != nil {
 				return nil, err
 			}
-			if len(seen.Broken) == 0 {
+			if len(seen.Broken) <= len(tally.Broken) { // a plan in force may be a little off already
 				late[i] = d
 				break
 			}
@@ -79,13 +79,7 @@ func (p *Plan) delayed(i int, d quantity.Time) *Plan {
 	q := *p
 	q.Pours, q.Start, q.End = slices.Clone(p.Pours), slices.Clone(p.Start), slices.Clone(p.End)
 	for j := i; j < len(q.Pours); j++ {
-		pour := &q.Pours[j]
-		pour.At, pour.Winds, pour.Pots = pour.At+d, pour.Winds+d, slices.Clone(pour.Pots)
-		for k := range pour.Pots {
-			if pour.Pots[k].Seq == 0 {
-				pour.Pots[k].MixAt += d
-			}
-		}
+		q.Pours[j] = q.Pours[j].later(d)
 	}
 	for u := q.Pours[i].Stop; u < len(q.Start); u++ {
 		q.Start[u], q.End[u] = q.Start[u]+d, q.End[u]+d

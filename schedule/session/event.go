@@ -32,13 +32,14 @@ const (
 	Finish    Kind = "finish"
 	Undo      Kind = "undo"
 	Weighed   Kind = "weighed" // what weigh keeps of scales and tapes
+	Planned   Kind = "plan"    // what replan --take, or log by itself, plans anew
 )
 
 // Kinds are the events that a person logs in words, in the order told.
 var Kinds = []Kind{Mixed, Poured, Begin, Done, Pause, Resume, BathTemp, Room, FlowCup, Viscosity, Changed, LeftOver, Note, Finish, Undo}
 
 // ownKinds are the events that commands log by themselves.
-var ownKinds = []Kind{Started, Weighed}
+var ownKinds = []Kind{Started, Weighed, Planned}
 
 // An Event is one line of the journal. At is when it happened and Logged when it
 // was written; both carry their offset. Of the rest, a kind uses what its name
@@ -70,6 +71,8 @@ type Event struct {
 	Resolved  bool      `json:"resolved,omitempty"`   // start: the copy of the resin is calibrated to the job's label
 	Label     []string  `json:"label,omitempty"`      // start: warnings of calibrating, before LabelWarnings were kept
 	Weights   *Weights  `json:"weights,omitempty"`    // weighed
+	Plan      *Plan     `json:"plan,omitempty"`       // plan; start: that of the morning
+	NoPlan    bool      `json:"no_plan,omitempty"`    // start: the job has no plan, which need not be asked again
 	PotNumber int       `json:"pot_number,omitempty"` // mixed, poured: given as the journal is read, never in it
 
 	LabelWarnings []LabelWarning `json:"label_warnings,omitempty"` // start: of calibrating

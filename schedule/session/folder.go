@@ -116,6 +116,22 @@ func (s *Session) LogOnce(key string, e Event) (Event, error) {
 	return s.log(e, func(decide func([]Entry) (any, error)) (Entry, error) { return s.Journal.AppendOnce(key, decide) })
 }
 
+// ErrOvertaken is that others have logged since an event was worked out.
+var ErrOvertaken = errors.New("others have logged meanwhile")
+
+// LogAfter is Log for an event that was worked out from the first entries of the journal, seen
+// of them. Where others have logged since, it logs nothing and returns ErrOvertaken.
+func (s *Session) LogAfter(seen int, e Event) (Event, error) {
+	return s.log(e, func(decide func([]Entry) (any, error)) (Entry, error) {
+		return s.Journal.Append(func(entries []Entry) (any, error) {
+			if len(entries) != seen {
+				return nil, ErrOvertaken
+			}
+			return decide(entries)
+		})
+	})
+}
+
 // log writes an event the way that append does.
 func (s *Session) log(e Event, write func(decide func([]Entry) (any, error)) (Entry, error)) (Event, error) {
 	if err := s.reopens(e); err != nil {

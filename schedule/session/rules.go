@@ -45,16 +45,28 @@ type StandingPot struct {
 	MixedAt time.Time
 }
 
+// TakenBack tells of the events that were, by number, which undo did it. A plan goes with the
+// event that made it necessary.
+func TakenBack(all []Event) map[int]int {
+	by := map[int]int{}
+	for _, e := range all {
+		if e.Kind == Undo {
+			by[e.Of] = e.Seq
+		}
+	}
+	for _, e := range all {
+		if e.Kind == Planned && e.Plan != nil && by[e.Seq] == 0 && by[e.Plan.Broke] > 0 {
+			by[e.Seq] = by[e.Plan.Broke]
+		}
+	}
+	return by
+}
+
 // Active returns the events that were not taken back, in the order in which they
 // happened; those of the same second stay as they were logged.
 func Active(all []Event) []Event {
-	undone := map[int]bool{}
-	for _, e := range all {
-		if e.Kind == Undo {
-			undone[e.Of] = true
-		}
-	}
-	list := slices.DeleteFunc(slices.Clone(all), func(e Event) bool { return e.Kind == Undo || undone[e.Seq] })
+	undone := TakenBack(all)
+	list := slices.DeleteFunc(slices.Clone(all), func(e Event) bool { return e.Kind == Undo || undone[e.Seq] > 0 })
 	slices.SortStableFunc(list, func(a, b Event) int { return cmp.Or(a.At.Compare(b.At), cmp.Compare(a.Seq, b.Seq)) })
 	return list
 }
@@ -284,7 +296,7 @@ func undo(all []Event, e Event) (Event, error) {
 	active := Active(all)
 	if e.Of == 0 {
 		for _, a := range active {
-			if a.Kind != Started {
+			if a.Own() {
 				e.Of = max(e.Of, a.Seq)
 			}
 		}

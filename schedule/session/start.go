@@ -28,6 +28,9 @@ type Copies struct {
 	// the warnings that calibrating gave.
 	Resolved bool
 	Label    []warning.Warning
+	// Plan is that of the morning; nil: the job has none, or nobody asked. NoPlan tells the former.
+	Plan   *Plan
+	NoPlan bool
 }
 
 // CopiesOf are those of a winding. A record that no label changed is kept as it was
@@ -71,7 +74,7 @@ func (c Copies) files(job []byte) map[string][]byte {
 func startOf(job *schedule.Job, copies Copies, at, now time.Time) Event {
 	e := Event{
 		At: at, Logged: now, Kind: Started, Program: copies.Program, Format: Format, Job: job.Name, Layers: len(job.Layers),
-		Zone: schedule.ZoneName(job.Zone, at), Resolved: copies.Resolved, LabelWarnings: keepLabel(copies.Label),
+		Zone: schedule.ZoneName(job.Zone, at), Resolved: copies.Resolved, LabelWarnings: keepLabel(copies.Label), Plan: copies.Plan, NoPlan: copies.NoPlan,
 	}
 	if f := job.Fibre; f.Density > 0 {
 		e.Fibre = &Fibre{

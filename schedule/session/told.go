@@ -141,6 +141,9 @@ func Read(s Setting, told Told) (Event, error) {
 	if kind == Weighed {
 		return Event{}, refuse("write potlife weigh --session FOLDER --log, with what was weighed", "weights are logged by another command")
 	}
+	if kind == Planned {
+		return Event{}, refuse("write potlife replan --take for a new plan of the rest", "a plan is logged by another command")
+	}
 	if !slices.Contains(Kinds, kind) {
 		return Event{}, refuse("write one of "+kindList(), "there is no event %q", told.Words[0])
 	}

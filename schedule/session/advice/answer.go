@@ -9,6 +9,7 @@ import (
 	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/schedule/batches"
+	"potlife/schedule/session/inforce"
 	"potlife/schedule/session/replay"
 )
 
@@ -32,6 +33,7 @@ type Answer struct {
 	Pour      Remedy        // what goes into the bath with a top-up, a change or a fill
 	ActBefore quantity.Time // elapsed; NaN: no moment is better than another
 	Next      *Next         // nil: none, or not looked for
+	Plan      *inforce.Rest // what is left of the plan in force; nil: none is, or it was not asked for
 
 	Goals         []Goal // layers still to be wound, in order
 	Cups          []Cup
@@ -76,7 +78,7 @@ const (
 	LacksLife    Lack = "life"
 )
 
-// A Next is the pour that comes next, by the best plan of the rest.
+// A Next is the pour that comes next, by the plan in force or the best of the rest.
 type Next struct {
 	Into  batches.Into
 	Layer int // from 0, before which it is poured; that in hand, if it is poured now

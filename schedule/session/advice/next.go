@@ -3,20 +3,31 @@ package advice
 import (
 	"potlife/kinetics/quantity"
 	"potlife/schedule/batches"
+	"potlife/schedule/session/inforce"
 )
 
-// next asks the search for the best plan of the rest what is poured next, so that the answer
-// of a moment and the plan of the rest tell the same pots. It is skipped where there is
-// nothing to wind or nothing to be done but to stop.
+// next is what the plan in force pours next, as long as what is left of it holds; else what the
+// search finds for the best plan of the rest. It is skipped where there is nothing to wind or
+// nothing to be done but to stop.
 func (n *now) next() error {
 	a := &n.answer
 	if a.Situation.Wound || a.Situation.Bath == Thick || a.Rule == PastLimit && a.Running {
 		return nil
 	}
 	rest := n.played.Begun(n.cups)
-	pour, lasts, err := batches.NextPour(rest.Task)
-	if err != nil || pour == nil {
+	var err error
+	if a.Plan, err = inforce.Of(n.played, rest); err != nil {
 		return err
+	}
+	var pour *batches.Pour
+	lasts := 0
+	if a.Plan.Holds() {
+		pour, lasts = a.Plan.Next(len(rest.Task.Units))
+	} else if pour, lasts, err = batches.NextPour(rest.Task); err != nil {
+		return err
+	}
+	if pour == nil {
+		return nil
 	}
 	next := &Next{Into: pour.Into, At: pour.At, MixAt: pour.At}
 	next.Layer = rest.Task.Units[pour.Stop].Layer

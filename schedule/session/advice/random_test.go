@@ -82,7 +82,7 @@ func (d day) random(next source, far float64) bool {
 	grams := math.Exp(float64(next(256))/256*10) - 1 // to 22 kg
 	e := session.Event{}
 	now, _ := session.Through(d.Events)
-	switch next(16) {
+	switch next(17) {
 	case 0:
 		e = session.Event{Kind: session.Mixed, MassG: grams + 1}
 	case 1:
@@ -119,6 +119,8 @@ func (d day) random(next source, far float64) bool {
 		at -= far * float64(next(256)) / 256 // told late
 		celsius = 20 + celsius/10
 		e = session.Event{Kind: session.BathTemp, IsC: &celsius}
+	case 16:
+		e = session.Event{Kind: session.Planned, Plan: d.anyPlan(next, at)}
 	}
 	d.Add(at, e)
 	if _, err := session.Through(d.Events); err != nil {
@@ -126,6 +128,18 @@ func (d day) random(next source, far float64) bool {
 		return false
 	}
 	return true
+}
+
+// anyPlan is a plan of one or two pours, sense or none.
+func (d day) anyPlan(next source, at float64) *session.Plan {
+	p := &session.Plan{Why: session.Taken, From: d.Clock(at)}
+	for range 1 + next(2) {
+		p.Pours = append(p.Pours, session.PlanPour{
+			Into: []string{"fill", "top-up", "change"}[next(3)], Layer: 1 + next(4), At: d.Clock(at + float64(next(60))),
+			Pots: []session.PlanPot{{ResinG: 10 * float64(next(50)), HardenerG: 2.4 * float64(next(50))}},
+		})
+	}
+	return p
 }
 
 // answered asks for an answer with few worlds, and at most once what would follow a pause.

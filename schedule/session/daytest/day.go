@@ -26,6 +26,14 @@ func NewAt(w *schedule.Winding, minutes float64) *Day {
 	return d
 }
 
+// Keeps lets the day's start keep a plan.
+func (d *Day) Keeps(p *session.Plan) { d.Events[0].Plan = p }
+
+// Planned logs a plan that was made anew.
+func (d *Day) Planned(minutes float64, p *session.Plan) int {
+	return d.Add(minutes, session.Event{Kind: session.Planned, Plan: p})
+}
+
 // Clock is the time of day at a minute.
 func (d *Day) Clock(minutes float64) time.Time {
 	if d.Exact {

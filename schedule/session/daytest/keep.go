@@ -12,7 +12,9 @@ func (d *Day) Keep(t testing.TB) string {
 	t.Helper()
 	job, start := *d.W.Job, d.Events[0].At
 	job.File = filepath.Join(t.TempDir(), "day.yaml")
-	s, _, err := session.Start(&job, session.CopiesOf(d.W), start, start)
+	copies := session.CopiesOf(d.W)
+	copies.Plan = d.Events[0].Plan
+	s, _, err := session.Start(&job, copies, start, start)
 	if err != nil {
 		t.Fatal(err)
 	}

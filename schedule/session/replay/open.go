@@ -16,6 +16,9 @@ type Journal struct {
 	Events  []session.Event
 	Started time.Time
 	Ended   time.Time // of its finish; zero: it is open
+	// Morning is the plan of a session that kept none, as its start would have; nil: it was
+	// not derived, or there is none.
+	Morning *session.Plan
 }
 
 // Read reads a session. The errors are those of the job, the record and the journal.
@@ -71,6 +74,32 @@ func prepare(job *schedule.Job, record *resins.Record, learned *schedule.Learned
 	return w, nil
 }
 
+// AtStart is the plan of the morning, as it was kept or derived; nil: there is none.
+func (j *Journal) AtStart() *session.Plan {
+	for _, e := range j.Events {
+		if e.Kind == session.Started && e.Plan != nil {
+			return e.Plan
+		}
+	}
+	return j.Morning
+}
+
+// Fresh is the winding of a session that is about to start, as [Read] reads it once it has.
+func Fresh(job *schedule.Job, copies session.Copies, at time.Time) (*schedule.Winding, error) {
+	record, err := resins.Read(session.ResinCopy, copies.Resin)
+	if err != nil {
+		return nil, err
+	}
+	var learned *schedule.Learned
+	if copies.Learned != nil {
+		if learned, err = schedule.ReadLearned(session.LearnedCopy, copies.Learned); err != nil {
+			return nil, err
+		}
+	}
+	first := session.Event{Kind: session.Started, Resolved: copies.Resolved}
+	return prepare(job.OnDayOf(at), record, learned, []session.Event{first})
+}
+
 // Script is the day up to a moment, or, with a pause, what comes of it if the machine
 // stands from then on for that long.
 func (j *Journal) Script(now time.Time, pause time.Duration) (*Script, error) {
@@ -79,7 +108,16 @@ func (j *Journal) Script(now time.Time, pause time.Duration) (*Script, error) {
 		events = withPause(events, now)
 		now = now.Add(pause)
 	}
-	return Compile(j.Winding, events, now)
+	s, err := Compile(j.Winding, events, now)
+	if err == nil && s.Plan.Plan == nil {
+		s.Plan.Plan = j.Morning
+	}
+	return s, err
+}
+
+// KeepsPlan tells whether the session kept the plan of its morning, or that there is none.
+func (j *Journal) KeepsPlan() bool {
+	return slices.ContainsFunc(j.Events, func(e session.Event) bool { return e.Kind == session.Started && (e.Plan != nil || e.NoPlan) })
 }
 
 // withPause adds a pause at a moment to what was logged by then, unless the machine stands

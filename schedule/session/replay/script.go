@@ -25,6 +25,9 @@ type Script struct {
 	Readings []Reading
 	Layers   []Layer // begun, by number
 	Pace     float64 // time taken by the layers done, as a factor of the time planned, (3)
+	// Plan is the event whose plan is in force; without a plan: none is. It means nothing to
+	// the resin.
+	Plan session.Event
 
 	steps     []step
 	weighFrom int // index of the step from which readings weigh the members: a fill, or the first
@@ -87,6 +90,7 @@ func Compile(w *schedule.Winding, all []session.Event, now time.Time) (*Script, 
 		task.Limits.Mandrel = task.Room
 	}
 	s.Task = &task
+	s.Plan, _ = session.InForce(active)
 	s.layers(active)
 	s.compile(active)
 	s.Task.ResinShift = s.shift()

@@ -196,7 +196,7 @@ func (s *state) undo(now time.Time) button {
 func (s *state) last() (session.Event, bool) {
 	last, found := session.Event{}, false
 	for _, e := range session.Active(s.events) {
-		if e.Kind != session.Started && e.Seq > last.Seq {
+		if e.Own() && e.Seq > last.Seq {
 			last, found = e, true
 		}
 	}

@@ -85,6 +85,7 @@ func (b *Board) keepLooking(ctx context.Context) {
 			b.broken(err)
 		}
 		b.slow.begin(ctx, b)
+		b.slow.renew(ctx, b)
 		b.hub.wake()
 		for _, due := range [][2]<-chan time.Time{{time.After(breath)}, {ticker.C, b.kick}} {
 			select {

@@ -90,6 +90,7 @@ func (b *Board) take(key, name string, form url.Values) outcome {
 		return o
 	}
 	now := b.cfg.Now()
+	_, known := b.entry(key)
 	e, err := b.log(key, name, form, now)
 	if err != nil {
 		o := outcome{Known: true, Text: err.Error(), At: b.clock(now), status: http.StatusConflict}
@@ -100,6 +101,9 @@ func (b *Board) take(key, name string, form url.Values) outcome {
 		return o
 	}
 	b.settled[e.Kind] = e.Logged
+	if !known {
+		b.slow.asked(e)
+	}
 	return b.logged(e)
 }
 

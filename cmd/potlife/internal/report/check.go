@@ -37,7 +37,8 @@ type Check struct {
 	PourCups  []int      `json:"pour_cups"`        // seq of their events
 	PourPots  []int      `json:"pour_pot_numbers"` // their numbers
 	ActBefore *time.Time `json:"act_before"`
-	Next      *NextPour  `json:"next_pour"` // by the best plan of the rest; null: none, or not looked for
+	Next      *NextPour  `json:"next_pour"` // by the plan in force, or the best of the rest; null: none, or not looked for
+	Plan      *CheckPlan `json:"plan"`      // in force; null: none is, or it was not asked for
 
 	Cups   []CheckCup   `json:"ready_in_cup"`
 	Layers []CheckLayer `json:"layers"`
@@ -157,6 +158,7 @@ func NewCheck(folder string, p *replay.Played, a *advice.Answer, pause time.Dura
 	}
 	c.pour(&a.Pour)
 	c.nextPour(w, a.Next)
+	c.Plan = newCheckPlan(a.Plan)
 	c.lists(p, a)
 	c.Warned = NewWarned(slices.Concat(warnings, a.Warnings)...)
 	c.urgent, c.later = Sentences(a.Warnings[:a.Urgent]), Sentences(slices.Concat(warnings, a.Warnings[a.Urgent:]))

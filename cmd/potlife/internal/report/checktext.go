@@ -131,9 +131,9 @@ func (c *Check) next() string {
 		return "" // what is in hand goes on: a plan that would change first is another matter
 	}
 	what := map[string]string{string(batches.Fill): "fill", string(batches.TopUp): "top up", string(batches.Change): "change the bath"}[n.Into]
-	line := fmt.Sprintf("before layer %s, at about %s, %s: %s", n.Layer, n.PourAt.Format("15:04"), what, potWords(n.PourPots, n.Mix))
+	line := fmt.Sprintf("before layer %s, at about %s, %s: %s", n.Layer, hand(n.PourAt), what, potWords(n.PourPots, n.Mix))
 	if len(n.Mix) > 0 {
-		line += ", begun at " + n.MixAt.Format("15:04")
+		line += ", begun at " + hand(n.MixAt)
 	}
 	return line + "."
 }

@@ -5,15 +5,13 @@ import (
 
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/warning"
-	"potlife/schedule"
-	"potlife/schedule/batches"
 	"potlife/schedule/session"
 	"potlife/schedule/session/replay"
 	"potlife/schedule/session/scales"
 )
 
-// Day is the JSON of report: a session as it was logged, against the plan made again from its
-// copies of job and resin.
+// Day is the JSON of report: a session as it was logged, against the plan of its morning. Later
+// plans are told beside it: they plan only a rest.
 type Day struct {
 	Session  string     `json:"session"`
 	Name     string     `json:"name"`
@@ -32,6 +30,7 @@ type Day struct {
 	Changes  []DayChange  `json:"changes"`
 	LeftOver []DayMass    `json:"left_over"`
 	Notes    []DayNote    `json:"notes"`
+	Plans    []DayPlan    `json:"plans"` // made later in the day
 	Course   []DayMoment  `json:"course"`
 
 	Fractions *Weigh    `json:"fractions"` // null: the part was not weighed
@@ -142,6 +141,13 @@ type DayNote struct {
 	Text string    `json:"text"`
 }
 
+// DayPlan is a plan that was made for the rest of a day.
+type DayPlan struct {
+	Seq  int          `json:"seq"`
+	At   time.Time    `json:"at"`
+	Plan session.Plan `json:"plan"`
+}
+
 // DayMoment is the bath at a moment: medians, and the 10 and 90 % quantiles, by all readings
 // of the day. Null: the bath is empty, or has gelled.
 type DayMoment struct {
@@ -161,8 +167,6 @@ type DaySource struct {
 	Journal *replay.Journal
 	Played  *replay.Played
 	Course  *replay.Course
-	Morning *schedule.Winding // the one of which Planned is: solving may replace its stops
-	Planned *batches.Solution
 	Setting session.Setting
 	// Weighed is the finished part; nil: it was not weighed.
 	Weighed  *scales.Answer
@@ -185,10 +189,10 @@ func NewDay(src DaySource) *Day {
 func (b *dayBuilder) blank() *Day {
 	src, w := b.src, b.src.Journal.Winding
 	d := &Day{
-		Session: src.Folder, Name: w.Job.Name, Resin: w.Record.Name, Feasible: src.Planned.Feasible(),
+		Session: src.Folder, Name: w.Job.Name, Resin: w.Record.Name, Feasible: src.Journal.AtStart() != nil,
 		Started: b.on(src.Journal.Started), Until: w.Job.Clock(b.script.Now), Pace: b.script.Pace, Limits: newLimits(w.Task.Limits),
 		Layers: []DayLayer{}, Pots: []DayPot{}, Pauses: []DayPause{}, Readings: []DayReading{}, Room: []DayRoom{},
-		Changes: []DayChange{}, LeftOver: []DayMass{}, Notes: []DayNote{}, Course: []DayMoment{},
+		Changes: []DayChange{}, LeftOver: []DayMass{}, Notes: []DayNote{}, Plans: []DayPlan{}, Course: []DayMoment{},
 		Cautions: Cautions(w.Record.Caution),
 	}
 	if src.Weighed != nil {
@@ -242,8 +246,8 @@ func (b *dayBuilder) totals() {
 			t.PlannedG += p.Planned.MassG
 		}
 	}
-	if b.src.Planned.Plan != nil {
-		t.PlannedChanges = b.src.Planned.Plan.Score.Changes
+	if plan := b.src.Journal.AtStart(); plan != nil {
+		t.PlannedChanges = plan.Changes()
 	}
 	for _, p := range b.day.Pauses {
 		t.PausedS += p.DurationS

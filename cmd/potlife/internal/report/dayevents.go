@@ -49,6 +49,10 @@ func (b *dayBuilder) events() {
 			d.LeftOver = append(d.LeftOver, DayMass{At: at, MassG: *e.Grams})
 		case session.Note:
 			d.Notes = append(d.Notes, DayNote{Seq: e.Seq, At: at, Text: e.Text})
+		case session.Planned:
+			if e.Plan != nil {
+				d.Plans = append(d.Plans, DayPlan{Seq: e.Seq, At: at, Plan: *e.Plan})
+			}
 		case session.Room:
 			d.Room = append(d.Room, DayRoom{Seq: e.Seq, At: at, ReadC: *e.IsC, JobC: b.roomOfJob(e)})
 		}

@@ -2,8 +2,6 @@ package report
 
 import (
 	"time"
-
-	"potlife/kinetics/quantity"
 )
 
 // layers hold each layer of the job against its plan.
@@ -48,20 +46,17 @@ func late(is, planned *time.Time) *float64 {
 
 // plannedLayers are the planned times of all layers; nil without a plan.
 func (b *dayBuilder) plannedLayers() (starts, ends []*time.Time) {
-	w, plan := b.src.Morning, b.src.Planned.Plan
-	starts, ends = make([]*time.Time, len(w.Laid)), make([]*time.Time, len(w.Laid))
+	n, plan := len(b.src.Journal.Winding.Laid), b.src.Journal.AtStart()
+	starts, ends = make([]*time.Time, n), make([]*time.Time, n)
 	if plan == nil {
 		return starts, ends
 	}
-	clock := func(t quantity.Time) *time.Time {
-		at := b.job.Clock(t)
-		return &at
-	}
-	for u, unit := range w.Task.Units {
-		if starts[unit.Layer] == nil {
-			starts[unit.Layer] = clock(plan.Start[u])
+	for _, l := range plan.Layers {
+		if l.Layer < 1 || l.Layer > n {
+			continue // of another hand
 		}
-		ends[unit.Layer] = clock(plan.End[u])
+		start, end := b.on(l.Start), b.on(l.End)
+		starts[l.Layer-1], ends[l.Layer-1] = &start, &end
 	}
 	return starts, ends
 }

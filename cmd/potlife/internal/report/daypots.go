@@ -26,14 +26,15 @@ func (b *dayBuilder) pots() {
 
 func (b *dayBuilder) plannedPots() []PlannedPot {
 	var list []PlannedPot
-	if b.src.Planned.Plan == nil {
+	plan := b.src.Journal.AtStart()
+	if plan == nil {
 		return nil
 	}
-	for _, pour := range b.src.Planned.Plan.Pours {
+	for _, pour := range plan.Pours {
 		for _, pot := range pour.Pots {
 			list = append(list, PlannedPot{
-				MixAt: b.job.Clock(pot.MixAt), PourAt: b.job.Clock(pour.At), Into: string(pour.Into),
-				Where: stopOf(b.src.Morning, pour.Stop).words(), MassG: grams(pot.Mass()),
+				MixAt: b.on(pot.MixAt), PourAt: b.on(pour.At), Into: pour.Into,
+				Where: keptStop(&pour).words(), MassG: pot.ResinG + pot.HardenerG,
 			})
 		}
 	}

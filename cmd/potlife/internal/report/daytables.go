@@ -27,7 +27,7 @@ func (t *dayTable) Full() bool { return len(t.Head) > 6 }
 // tables are those that have rows.
 func (d *Day) tables() []*dayTable {
 	var list []*dayTable
-	for _, t := range []*dayTable{d.layerTable(), d.potTable(), d.lotTable(), d.readingTable(), d.roomTable(), d.pauseTable(), d.bathTable(), d.partTable(), d.noteTable()} {
+	for _, t := range []*dayTable{d.layerTable(), d.potTable(), d.lotTable(), d.readingTable(), d.roomTable(), d.pauseTable(), d.bathTable(), d.planTable(), d.partTable(), d.noteTable()} {
 		if len(t.Rows) > 0 {
 			list = append(list, t)
 		}
@@ -245,6 +245,16 @@ func (d *Day) bathTable() *dayTable {
 		t.Rows = append(t.Rows, []string{d.clock(&c.At), "bath dumped and wiped, " + c.Where})
 	}
 	weighed(d.Until)
+	return t
+}
+
+// planTable tells of the plans that were made later in the day.
+func (d *Day) planTable() *dayTable {
+	t := &dayTable{Title: "Plans made later", Head: []string{"event", "at", "what"}, Left: []bool{false, false, true}}
+	for i := range d.Plans {
+		p := &d.Plans[i]
+		t.Rows = append(t.Rows, []string{number(p.Seq), d.clock(&p.At), planMade(&p.Plan)})
+	}
 	return t
 }
 

@@ -38,6 +38,8 @@ func Happened(e session.Event) (text string) {
 		return "bath changed"
 	case session.Finish:
 		return "session finished"
+	case session.Planned:
+		return planMade(e.Plan)
 	case session.Undo:
 		return fmt.Sprintf("undo of e%d", e.Of)
 	}

@@ -28,12 +28,7 @@ type JournalEvent struct {
 // NewJournal builds the list of the events of a session, times on the clock of its job.
 func NewJournal(folder string, zone *time.Location, all []session.Event, warnings []warning.Warning) *Journal {
 	j := &Journal{Session: folder, Events: make([]JournalEvent, len(all)), Warned: NewWarned(warnings...), zone: zone}
-	undone := map[int]int{}
-	for _, e := range all {
-		if e.Kind == session.Undo {
-			undone[e.Of] = e.Seq
-		}
-	}
+	undone := session.TakenBack(all)
 	for i, e := range all {
 		j.Events[i] = JournalEvent{Event: e, What: happenedFully(e, all)}
 		if by, found := undone[e.Seq]; found {

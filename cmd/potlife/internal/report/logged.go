@@ -13,6 +13,11 @@ type Logged struct {
 	Session string        `json:"session"`
 	Event   session.Event `json:"event"`
 
+	Plan    *session.Event `json:"plan,omitempty"`              // that log made because of the event; left out: the one before still holds
+	Changes []FromPlan     `json:"changes_from_plan,omitempty"` // of Plan
+
+	next int // number of the pot that Plan mixes first
+
 	Warned
 	all []session.Event
 }
@@ -26,5 +31,8 @@ func NewLogged(folder string, e session.Event, all []session.Event, warnings []w
 func (l *Logged) Text(w io.Writer) error {
 	e := l.Event
 	say(w, fmt.Sprintf("logged e%d: %s, %s", e.Seq, happenedFully(e, l.all), e.At.Format("15:04:05")), "", "  ")
+	if l.Plan != nil {
+		say(w, fmt.Sprintf("logged e%d: %s", l.Plan.Seq, l.renewal()), "", "  ")
+	}
 	return nil
 }

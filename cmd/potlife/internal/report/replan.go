@@ -6,17 +6,18 @@ import (
 	"math"
 	"time"
 
-	"potlife/schedule"
-	"potlife/schedule/batches"
+	"potlife/schedule/session"
 	"potlife/schedule/session/replay"
 )
 
-// Replan is the JSON of replan: that of a plan, and what is different from the plan of the
-// morning.
+// Replan is the JSON of replan: that of a plan, and what is different from the plan in force.
 type Replan struct {
 	*Plan
-	Session string     `json:"session"`
-	Changes []FromPlan `json:"changes_from_plan"`
+	Session string         `json:"session"`
+	Changes []FromPlan     `json:"changes_from_plan"`
+	Taken   *session.Event `json:"taken"` // that keeps this plan as the one in force; null: it was not taken
+
+	was *session.Plan // in force; nil: none is
 }
 
 // FromPlan is one thing that is different now: a pot or the end.
@@ -37,32 +38,66 @@ type FromPour struct {
 	stop  pourStop
 }
 
-// NewReplan compares a plan of the rest with the plan of the morning. morning has no plan
-// where the job had none.
-func NewReplan(p *Plan, folder string, w *schedule.Winding, morning *batches.Solution, s *replay.Script) *Replan {
-	r := &Replan{Plan: p, Session: folder, Changes: []FromPlan{}}
+// NewReplan compares a plan of the rest, and its form for the journal, with the plan in force.
+// Without either there is nothing to compare.
+func NewReplan(p *Plan, folder string, s *replay.Script, now *session.Plan) *Replan {
+	r := &Replan{Plan: p, Session: folder, Changes: []FromPlan{}, was: s.Plan.Plan}
 	p.Name += ", the rest of it"
 	standing := map[int]int{}
 	for _, pot := range s.Standing() {
 		standing[pot.Seq] = pot.Number
 	}
 	p.numberPots(s.NextPot, standing)
-	if morning.Plan == nil || !p.planned() {
-		return r
-	}
-	r.pots(w, morning.Plan, s)
-	was, is := w.Job.Clock(morning.Plan.End[len(morning.Plan.End)-1]), p.End
-	if d := is.Sub(was); math.Abs(d.Minutes()) >= 1 {
-		how := "later"
-		if d < 0 {
-			how = "earlier"
-		}
-		r.Changes = append(r.Changes, FromPlan{
-			What: "end", Planned: &FromPour{At: was}, Now: &FromPour{At: is},
-			Text: fmt.Sprintf("the end comes %s %s, at %s", spanOf(d.Abs()), how, clock(is, p.Start)),
-		})
+	if r.was != nil && now != nil {
+		r.Changes = changesOf(s.Plan, now, potSeqs(s), s.NextPot, s.Winding.Job.Zone)
 	}
 	return r
+}
+
+// potSeqs are the events of the pots mixed so far.
+func potSeqs(s *replay.Script) []int {
+	list := make([]int, len(s.Pots))
+	for i := range s.Pots {
+		list[i] = s.Pots[i].Seq
+	}
+	return list
+}
+
+// changesOf tells what of a plan is different in the one that comes after it. mixed are the
+// events of the pots mixed by then: they are history; next is the number of the one after them.
+func changesOf(before session.Event, is *session.Plan, mixed []int, next int, zone *time.Location) []FromPlan {
+	own := 0 // pots of the plan before that are mixed
+	for _, seq := range mixed {
+		if seq > before.Seq {
+			own++
+		}
+	}
+	c := &comparison{first: is.From.In(zone), list: []FromPlan{}}
+	was := potsToMix(before.Plan, zone)
+	c.pots(was[min(own, len(was)):], potsToMix(is, zone), next)
+	c.end(before.Plan.End.In(zone), is.End.In(zone))
+	return c.list
+}
+
+// A comparison of two plans, the later of which begins at first.
+type comparison struct {
+	first time.Time
+	list  []FromPlan
+}
+
+func (c *comparison) end(was, is time.Time) {
+	d := is.Sub(was)
+	if math.Abs(d.Minutes()) < 1 {
+		return
+	}
+	how := "later"
+	if d < 0 {
+		how = "earlier"
+	}
+	c.list = append(c.list, FromPlan{
+		What: "end", Planned: &FromPour{At: was}, Now: &FromPour{At: is},
+		Text: fmt.Sprintf("the end comes %s %s, at %s", spanOf(d.Abs()), how, clock(is, c.first)),
+	})
 }
 
 func spanOf(d time.Duration) string { s := d.Seconds(); return span(&s) }
@@ -73,39 +108,49 @@ const (
 	sameMass   = 3.0 // g
 )
 
-// pots compares those still to be mixed in their order of the day.
-func (r *Replan) pots(w *schedule.Winding, morning *batches.Plan, s *replay.Script) {
-	var was []FromPour
-	for _, pour := range morning.Pours {
+// potsToMix are those that a plan mixes, in their order of the day.
+func potsToMix(p *session.Plan, zone *time.Location) []FromPour {
+	var list []FromPour
+	for i, pour := range p.Pours {
+		stop := keptStop(&pour)
+		if i == 0 && p.Why != session.AtStart {
+			stop = pourStop{now: true}
+		}
 		for _, pot := range pour.Pots {
-			at := stopOf(w, pour.Stop)
-			was = append(was, FromPour{At: w.Job.Clock(pot.MixAt), Into: string(pour.Into), Where: at.words(), MassG: grams(pot.Mass()), stop: at})
+			if pot.Pot == 0 {
+				list = append(list, FromPour{At: pot.MixAt.In(zone), Into: pour.Into, Where: stop.words(), MassG: pot.ResinG + pot.HardenerG, stop: stop})
+			}
 		}
 	}
-	// Those mixed by now are history.
-	was = was[min(len(s.Pots), len(was)):]
-	var is []FromPour
-	for _, pot := range r.Pots {
-		if pot.Seq == 0 {
-			is = append(is, FromPour{At: pot.MixAt, Into: pot.Into, Where: pot.stop.words(), MassG: pot.MassG, stop: pot.stop})
-		}
+	return list
+}
+
+// keptStop is where a pour of a kept plan happens.
+func keptStop(p *session.PlanPour) pourStop {
+	if p.Circuits > 0 {
+		return pourStop{layer: p.Layer, circuit: p.Circuits}
 	}
+	return pourStop{layer: p.Layer - 1}
+}
+
+// pots compares those still to be mixed, the first of which has the number given.
+func (c *comparison) pots(was, is []FromPour, number int) {
 	for i := range max(len(was), len(is)) {
-		c := FromPlan{What: "pot", Pot: s.NextPot + i}
+		one := FromPlan{What: "pot", Pot: number + i}
 		switch {
 		case i >= len(is):
-			c.Planned = &was[i]
-			c.Text = fmt.Sprintf("pot %d, %s g at %s, is dropped", c.Pot, weight(was[i].MassG), clock(was[i].At, r.Start))
+			one.Planned = &was[i]
+			one.Text = fmt.Sprintf("pot %d, %s g at %s, is dropped", one.Pot, weight(was[i].MassG), clock(was[i].At, c.first))
 		case i >= len(was):
-			c.Now = &is[i]
-			c.Text = fmt.Sprintf("pot %d is added: %s g at %s, %s %s", c.Pot, weight(is[i].MassG), clock(is[i].At, r.Start), is[i].Into, is[i].Where)
+			one.Now = &is[i]
+			one.Text = fmt.Sprintf("pot %d is added: %s g at %s, %s %s", one.Pot, weight(is[i].MassG), clock(is[i].At, c.first), is[i].Into, is[i].Where)
 		case was[i].differs(is[i]):
-			c.Planned, c.Now = &was[i], &is[i]
-			c.Text = fmt.Sprintf("pot %d: %s instead of %s", c.Pot, is[i].words(r.Start), was[i].words(r.Start))
+			one.Planned, one.Now = &was[i], &is[i]
+			one.Text = fmt.Sprintf("pot %d: %s instead of %s", one.Pot, is[i].words(c.first), was[i].words(c.first))
 		default:
 			continue
 		}
-		r.Changes = append(r.Changes, c)
+		c.list = append(c.list, one)
 	}
 }
 
@@ -120,14 +165,27 @@ func (f FromPour) words(first time.Time) string {
 
 // Text writes the plan of the rest, and then what is different.
 func (r *Replan) Text(w io.Writer) error {
-	return r.Plan.text(w, func() {
+	name := r.planName()
+	err := r.Plan.text(w, func() {
 		lines := make([]string, len(r.Changes))
 		for i, c := range r.Changes {
 			lines[i] = c.Text
 		}
 		if len(lines) == 0 && r.planned() {
-			lines = []string{"nothing: the rest goes by the plan of the morning"}
+			lines = []string{"nothing: the rest goes by the " + name}
 		}
-		section(w, "Different from the plan of the morning", lines)
+		section(w, "Different from the "+name, lines)
 	})
+	if err == nil && r.Taken != nil {
+		_, err = fmt.Fprintf(w, "\nlogged e%d: %s\n", r.Taken.Seq, Happened(*r.Taken))
+	}
+	return err
+}
+
+// planName names the plan in force.
+func (r *Replan) planName() string {
+	if r.was == nil || r.was.Why == session.AtStart {
+		return "plan of the morning"
+	}
+	return "plan of " + clock(r.was.From.In(r.Start.Location()), r.Start)
 }

@@ -49,6 +49,7 @@ var speakers = []func(warning.Warning) (text string, known bool){
 	saySchedule,
 	sayBatches,
 	sayUnwritten,
+	sayPlan,
 }
 
 // sentence is what people read of a warning.
