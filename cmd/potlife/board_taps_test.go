@@ -85,7 +85,8 @@ func (w *window) tap(e toldTwice, seq int) {
 	w.until(`document.getElementById("said").textContent.includes("✓")`)
 }
 
-// journal is what a session has logged, without times and keys.
+// journal is what a session has logged, without times and keys, and without plans: the taps of
+// these tests make none. Events have the numbers that they would have without them.
 func journal(t *testing.T, folder string) []map[string]any {
 	t.Helper()
 	text, err := os.ReadFile(filepath.Join(folder, session.Name))
@@ -93,13 +94,23 @@ func journal(t *testing.T, folder string) []map[string]any {
 		t.Fatal(err)
 	}
 	var list []map[string]any
+	numbers := map[any]float64{}
 	for line := range strings.Lines(string(text)) {
 		object, _, _ := strings.Cut(line, "\t")
 		event := map[string]any{}
 		if err := json.Unmarshal([]byte(object), &event); err != nil {
 			t.Fatal(err)
 		}
-		for _, field := range []string{"at", "logged", "key"} {
+		if event["kind"] == string(session.Planned) {
+			continue
+		}
+		numbers[event["seq"]] = float64(len(list) + 1)
+		for _, field := range []string{"seq", "pot", "of"} {
+			if of, found := event[field]; found {
+				event[field] = numbers[of]
+			}
+		}
+		for _, field := range []string{"at", "logged", "key", "plan"} {
 			delete(event, field)
 		}
 		list = append(list, event)

@@ -87,7 +87,7 @@ type comparison struct {
 
 func (c *comparison) end(was, is time.Time) {
 	d := is.Sub(was)
-	if math.Abs(d.Minutes()) < 1 {
+	if d.Abs() < sameMoment {
 		return
 	}
 	how := "later"
@@ -102,9 +102,10 @@ func (c *comparison) end(was, is time.Time) {
 
 func spanOf(d time.Duration) string { s := d.Seconds(); return span(&s) }
 
-// What counts as a difference: a minute, and what a scale and the rounding to it make.
+// What counts as a difference: two minutes, since a rest that is asked for a minute later may
+// come a minute later, and what a scale and the rounding to it make.
 const (
-	sameMoment = time.Minute
+	sameMoment = 2 * time.Minute
 	sameMass   = 3.0 // g
 )
 
