@@ -16,8 +16,8 @@ func TestTapAsksAboutThePlan(t *testing.T) {
 	s.tap(form(1, "mixed", "grams", "239.3"))
 	s.pass(time.Minute)
 	s.tap(form(2, "begin 9"))
-	s.tap(form(3, "poured 2"))
-	s.tap(form(3, "poured 2")) // the same tap again
+	s.tap(form(3, "poured e2"))
+	s.tap(form(3, "poured e2")) // the same tap again
 	for _, kind := range []session.Kind{session.Mixed, session.Poured} {
 		select {
 		case e := <-asked:
