@@ -9,7 +9,8 @@ import (
 )
 
 // planMade says that a plan was made, why, and what it comes to.
-func planMade(p *session.Plan) string {
+func planMade(p *session.Plan) (text string) {
+	defer shown(string(session.Planned), &text)
 	switch {
 	case p == nil:
 		return string(session.Planned) // of another hand

@@ -14,6 +14,7 @@ import (
 	"potlife/schedule/learning"
 	"potlife/schedule/session"
 	"potlife/schedule/session/advice"
+	"potlife/schedule/session/inforce"
 	"potlife/schedule/session/replay"
 	"potlife/schedule/session/scales"
 	"potlife/schedule/weighing"
@@ -31,6 +32,7 @@ func everyWarning() []warning.Warning {
 		session.Warnings,
 		replay.Warnings,
 		advice.Warnings,
+		inforce.Warnings,
 		schedule.Warnings,
 		batches.Warnings,
 		unwritten,
