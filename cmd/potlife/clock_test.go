@@ -2,6 +2,7 @@ package main
 
 import (
 	"os"
+	"runtime/debug"
 	"testing"
 	"time"
 	_ "time/tzdata" // a machine may have no table of zones
@@ -36,6 +37,7 @@ func TestMain(m *testing.M) {
 		}
 		clock = func() time.Time { return hostClock().Add(offset) }
 	}
+	debug.SetGCPercent(800) // commands allocate fast and keep little
 	testscript.Main(m, map[string]func(){"potlife": func() {
 		clockOfScript()
 		main()

@@ -9,6 +9,8 @@ import (
 	"strings"
 	"testing"
 	"unicode/utf8"
+
+	"potlife/kinetics/testrun"
 )
 
 // hopeless is a job that can be wound; the cases below make it one that cannot, or
@@ -34,6 +36,7 @@ layers: [{helical: 25 deg}, hoop]
 // columns and in figures, and says which of its figures is the one to mend; one that
 // is only odd gets its plan and a doubt.
 func TestHopelessJobs(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		name    string
 		replace []string
@@ -64,6 +67,9 @@ func TestHopelessJobs(t *testing.T) {
 		{"two thousand layers of which one cannot be", []string{"[{helical: 25 deg}, hoop]", "[{hoop: true, repeat: 1000}, {hoop: true, time: 9 h}, {hoop: true, repeat: 999}]"}, exitLimit, []string{"those around the one that breaks it"}, ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
+			if strings.HasPrefix(c.name, "two thousand layers") && !testrun.IsLong() {
+				t.Skip("it takes ten seconds")
+			}
 			t.Parallel()
 			file := filepath.Join(t.TempDir(), "job.yaml")
 			for i := 0; i < len(c.replace); i += 2 {

@@ -52,7 +52,7 @@ var (
 
 // sampledSessions are so many of the first, which the default suite opens with every command;
 // the others it opens with those that take any session.
-const sampledSessions = 3
+const sampledSessions = 1
 
 // oldWeights are possible whatever was wound.
 const oldWeights = "--coupon 2.034g --residue 1.261g --balance 1mg"

@@ -124,6 +124,7 @@ func rowsUnder(page, markdown, heading string) (html, lines int) {
 // TestReportCountsTheJournal holds the rows of every table against the events of the journal:
 // two recorded sessions, and one of 40 pots and 120 layers.
 func TestReportCountsTheJournal(t *testing.T) {
+	t.Parallel()
 	folders := []string{
 		filepath.Join("..", "..", "testdata", "sessions", "strut.session"),
 		filepath.Join("..", "..", "testdata", "sessions", "shell.session"),

@@ -302,6 +302,7 @@ func (p *piece) required(key string) bool {
 // TestSchemasOnRandomDocuments draws documents from the tables. What the program reads the
 // schema takes; after one slip of a kind that a schema can see, both refuse.
 func TestSchemasOnRandomDocuments(t *testing.T) {
+	t.Parallel()
 	for _, kind := range append(fileKinds[:len(fileKinds):len(fileKinds)], renamedKind) {
 		t.Run(kind.name, func(t *testing.T) {
 			compiled := compiledSchema(t, kind)

@@ -33,6 +33,7 @@ import (
 //
 // and $DATA, the folder testdata.
 func TestScripts(t *testing.T) {
+	t.Parallel()
 	data, err := filepath.Abs(filepath.Join("..", "..", "testdata"))
 	if err != nil {
 		t.Fatal(err)
@@ -41,6 +42,7 @@ func TestScripts(t *testing.T) {
 		Dir: filepath.Join(data, "script"),
 		Setup: func(env *testscript.Env) error {
 			env.Setenv("DATA", data)
+			env.Setenv("GOGC", "off") // a command allocates 60 MB at most, see DEVELOPERS.md
 			for _, name := range []string{"TZ", ahead} {
 				if value, set := os.LookupEnv(name); set {
 					env.Setenv(name, value)

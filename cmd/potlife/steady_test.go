@@ -50,34 +50,16 @@ func seeds(n uint64) []variation {
 	return list
 }
 
-// The variations of CI and of the long run.
-var (
-	shortKinds = []kind{
-		{"steps 10×", always(variation{tighter: 10})},
-		{"cells 2×", whereGrids(variation{finer: 2})},
-		{"seeds", whereSizes(seeds(2)...)},
-	}
-	longKinds = []kind{
-		{"steps 10×", always(variation{tighter: 10})},
-		{"steps 100×", always(variation{tighter: 100})},
-		{"cells 2×", whereGrids(variation{finer: 2})},
-		{"seeds", whereSizes(seeds(12)...)},
-		{"members 4×", whereSizes(variation{members: 4, seed: 7})},
-	}
-)
-
-func shortQuestions() []*question {
-	tray := "{length: 300 mm, width: 120 mm, stirred: true}"
-	return []*question{
-		worktimeOf(worktimeOptions{resin: "epoxy-ipda", mass: "250g", vessel: tray, room: "23C"}),
-		worktimeOf(worktimeOptions{resin: "epoxy-mthpa", mass: "250g", vessel: tray, room: "23C"}),
-		worktimeOf(worktimeOptions{resin: "epoxy-mpda", mass: "250g", vessel: "{cup: 90 mm}", room: "23C"}),
-		checkOf("strut.session", "09:20", ""),
-		checkOf("strut.session", "10:46", ""),
-	}
+// kindsVaried are the ways in which the figures are asked again.
+var kindsVaried = []kind{
+	{"steps 10×", always(variation{tighter: 10})},
+	{"steps 100×", always(variation{tighter: 100})},
+	{"cells 2×", whereGrids(variation{finer: 2})},
+	{"seeds", whereSizes(seeds(12)...)},
+	{"members 4×", whereSizes(variation{members: 4, seed: 7})},
 }
 
-func longQuestions() []*question {
+func questionsVaried() []*question {
 	var list []*question
 	for _, resin := range []string{"epoxy-ipda", "epoxy-mpda", "epoxy-mthpa", "epoxy-polyetheramine", "epoxy-polyetheramine-ipda", "epoxy-teta"} {
 		for _, vessel := range []string{"{cup: 90 mm}", "{length: 300 mm, width: 120 mm, stirred: true}", "{length: 300 mm, width: 120 mm, stirred: false}"} {
@@ -169,18 +151,15 @@ func changedWords(kind string, shipped, other figures) []string {
 
 // TestFiguresStand varies all that a figure rests on beside data: steps, cells, seeds and
 // sizes of ensembles. No figure that a crew reads moves by more than the larger of a
-// hundredth of itself and what nobody can act on (floor). In CI some questions are asked in
-// some ways. With POTLIFE_LONG=1 all are, in all ways, and what is found is held against
+// hundredth of itself and what nobody can act on (floor). What is found is compared with
 // testdata/published/steadiness.md; -update writes it.
 func TestFiguresStand(t *testing.T) {
-	questions, kinds := shortQuestions(), shortKinds
-	long := testrun.IsLong()
-	if long {
-		questions, kinds = longQuestions(), longKinds
+	if !testrun.IsLong() {
+		t.Skip("a minute and a half of CPU: " + testrun.Long + "=1 asks")
 	}
 	page := steadinessHead
-	for _, q := range questions {
-		stands, words := standOf(t, q, kinds)
+	for _, q := range questionsVaried() {
+		stands, words := standOf(t, q, kindsVaried)
 		for _, s := range stands {
 			if !(s.worst() <= 1) {
 				t.Errorf("%s: %s is %.5g and moves to %v, by %.2f times what it may", q.name, s.path, s.shipped, s.moved, s.worst())
@@ -190,10 +169,7 @@ func TestFiguresStand(t *testing.T) {
 		for _, w := range slices.Compact(words) {
 			t.Logf("%s: %s", q.name, w)
 		}
-		page += steadinessRows(q, stands, kinds)
-	}
-	if !long {
-		return
+		page += steadinessRows(q, stands, kindsVaried)
 	}
 	path := filepath.Join(everything, "published", "steadiness.md")
 	if *update {

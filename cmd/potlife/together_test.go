@@ -6,14 +6,22 @@ import (
 	"path/filepath"
 	"runtime"
 	"testing"
+
+	"potlife/kinetics/testrun"
 )
 
 // The race detector, ten times as slow, runs the tests with Together in their name: those in
 // which goroutines meet. See .ci/run.
 
+// raced tells that the race detector looks on.
+var raced bool
+
 // TestTogetherAsAlone: what several processors work out together is, to the last bit of the
 // last figure, what one works out alone. JSON is not rounded, and a picture is compared too.
 func TestTogetherAsAlone(t *testing.T) {
+	if !raced && !testrun.IsLong() {
+		t.Skip("for the race detector, and the long suite")
+	}
 	inRoot(t)
 	chart := filepath.Join(t.TempDir(), "chart.svg")
 	for _, c := range []struct {
