@@ -114,9 +114,7 @@ func scriptAt(s *session.Session, at, pause string, now time.Time, m *morning) (
 	if err := tooLate(journal, when); err != nil {
 		return nil, 0, nil, wrong(err)
 	}
-	if err := m.derive(journal); err != nil {
-		return nil, 0, nil, err
-	}
+	_ = m.derive(journal) // without it the search is asked, as where the job has no plan
 	stands, err := readPause(pause)
 	if err != nil {
 		return nil, 0, nil, wrong(err)

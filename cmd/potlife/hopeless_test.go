@@ -130,3 +130,19 @@ func forPeople(t *testing.T, text string, args ...string) {
 		}
 	}
 }
+
+// TestManyLayersStart: the start of a job of 2000 layers keeps its plan, whose times of layers
+// would not fit into a line of the journal.
+func TestManyLayersStart(t *testing.T) {
+	if !testrun.IsLong() {
+		t.Skip("it takes ten seconds")
+	}
+	file := filepath.Join(t.TempDir(), "job.yaml")
+	text := strings.NewReplacer("[{helical: 25 deg}, hoop]", "[{hoop: true, time: 10 s, tow: 1 m, repeat: 2000}]", "between_layers: 3 min", "between_layers: 0 min").Replace(hopeless)
+	if err := os.WriteFile(file, []byte(text), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if raw := answered(t, exitDone, "start", file, "--at", "2025-11-28 09:00", "--json"); !strings.Contains(raw, `"pours"`) {
+		t.Errorf("no plan is kept: %.300s", raw)
+	}
+}

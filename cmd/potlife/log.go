@@ -126,7 +126,7 @@ func runLog(cmd *cobra.Command, o *logOptions, args []string) error {
 	if event, err = s.Log(event); err != nil {
 		return sessionError(err)
 	}
-	return o.tell(cmd, s, setting, event, inforce.Renew(s, event, clock(), (&morning{}).derive))
+	return o.confirm(cmd, s, setting, event)
 }
 
 // list shows what was logged so far.
@@ -143,8 +143,9 @@ func (o *logOptions) list(cmd *cobra.Command, s *session.Session, zone *time.Loc
 	return answer.Text(page(cmd))
 }
 
-// tell confirms an event that is on the disk.
-func (o *logOptions) tell(cmd *cobra.Command, s *session.Session, setting session.Setting, event session.Event, renewal inforce.Renewal) error {
+// confirm says that an event is on the disk, and then what becomes of the plan: a crew must not
+// wait for a search to know what is logged.
+func (o *logOptions) confirm(cmd *cobra.Command, s *session.Session, setting session.Setting, event session.Event) error {
 	day, err := s.Day()
 	if err != nil {
 		return sessionError(err)
@@ -153,13 +154,21 @@ func (o *logOptions) tell(cmd *cobra.Command, s *session.Session, setting sessio
 	if err != nil {
 		return sessionError(err)
 	}
-	warnings := slices.Concat(setting.Warnings(event, day), setting.Twice(event, all), leftOverWarnings(s, event), s.Report.Warnings(), renewal.Warnings)
-	answer := report.NewLogged(s.Folder, event, all, warnings).Renewed(&renewal)
+	warnings := slices.Concat(setting.Warnings(event, day), setting.Twice(event, all), leftOverWarnings(s, event), s.Report.Warnings())
+	answer := report.NewLogged(s.Folder, event, all, warnings)
 	tellDoubts(cmd, answer.Warnings, false)
+	if !o.json {
+		if err := answer.Text(page(cmd)); err != nil {
+			return err
+		}
+	}
+	renewal := inforce.Renew(s, event, clock(), (&morning{}).derive)
+	answer.Renewed(&renewal).Warn(renewal.Warnings...)
+	tellDoubts(cmd, report.Sentences(renewal.Warnings), false)
 	if o.json {
 		return report.WriteJSON(cmd.OutOrStdout(), answer)
 	}
-	return answer.Text(page(cmd))
+	return answer.PlanText(page(cmd))
 }
 
 // leftOverWarnings hold a left-over against the day. What cannot be read for them is told by

@@ -172,9 +172,7 @@ func dayUntil(s *session.Session, journal *replay.Journal, until time.Time) (*re
 	if err != nil {
 		return nil, nil, err
 	}
-	if err := (&morning{}).derive(journal); err != nil {
-		return nil, nil, err
-	}
+	_ = (&morning{}).derive(journal) // without it the day is shown without a plan
 	sheet, err := scales.Of(journal.Winding, journal.Events)
 	if err != nil {
 		return nil, nil, sessionError(err)

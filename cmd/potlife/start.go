@@ -4,12 +4,14 @@ import (
 	"errors"
 	"fmt"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
 
 	"potlife/cmd/potlife/internal/report"
+	"potlife/kinetics/warning"
 	"potlife/schedule"
 	"potlife/schedule/session"
 	"potlife/schedule/session/inforce"
@@ -65,16 +67,17 @@ func runStart(cmd *cobra.Command, path, at string, asJSON bool) error {
 	}
 	copies := session.CopiesOf(winding)
 	copies.Program = version().Version
+	var unplanned []warning.Warning
 	if copies.Plan, err = plannedAtStart(job, copies, when); err != nil {
-		return err
+		unplanned = append(unplanned, inforce.NotAsked{Problem: err.Error()}) // the day is logged all the same
 	}
-	copies.NoPlan = copies.Plan == nil
+	copies.NoPlan = copies.Plan == nil && err == nil
 	s, first, err := session.Start(job, copies, when, now)
 	if err != nil {
 		return sessionError(withWarnings(err))
 	}
 	defer s.Close()
-	answer := report.NewLogged(s.Folder, first, nil, winding.Warnings)
+	answer := report.NewLogged(s.Folder, first, nil, slices.Concat(winding.Warnings, unplanned))
 	tellDoubts(cmd, answer.Warnings, false)
 	if asJSON {
 		return report.WriteJSON(cmd.OutOrStdout(), answer)

@@ -21,6 +21,10 @@ func Morning(w *schedule.Winding) (*session.Plan, error) {
 	return Keep(&own, solution, session.AtStart)
 }
 
+// mostLayers is of how many layers a plan keeps the times, which only the report of the day
+// shows: a line of the journal holds 64 KiB, and older programs read no longer one.
+const mostLayers = 300
+
 // Keep is a feasible solution in the form of a journal.
 func Keep(w *schedule.Winding, s *batches.Solution, why session.Why) (*session.Plan, error) {
 	t, plan := w.Task, s.Plan
@@ -44,6 +48,9 @@ func Keep(w *schedule.Winding, s *batches.Solution, why session.Why) (*session.P
 			k.Layers = append(k.Layers, session.PlanLayer{Layer: unit.Layer + 1, Start: clock(w, plan.Start[u])})
 		}
 		k.Layers[len(k.Layers)-1].End = clock(w, plan.End[u])
+	}
+	if len(k.Layers) > mostLayers {
+		k.Layers = nil
 	}
 	k.Tightest = tightest(w, s.Tally)
 	return k, nil

@@ -31,6 +31,11 @@ func NewLogged(folder string, e session.Event, all []session.Event, warnings []w
 func (l *Logged) Text(w io.Writer) error {
 	e := l.Event
 	say(w, fmt.Sprintf("logged e%d: %s, %s", e.Seq, happenedFully(e, l.all), e.At.Format("15:04:05")), "", "  ")
+	return nil
+}
+
+// PlanText says what came of the plan, where a new one was made.
+func (l *Logged) PlanText(w io.Writer) error {
 	if l.Plan != nil {
 		say(w, fmt.Sprintf("logged e%d: %s", l.Plan.Seq, l.renewal()), "", "  ")
 	}
