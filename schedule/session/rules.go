@@ -307,6 +307,8 @@ func undo(all []Event, e Event) (Event, error) {
 		return e, refuse(fmt.Sprintf("log e%d again, with --at for when it was", all[e.Of-1].Of), "an undo is not taken back")
 	case i < 0 && e.Of > 0 && e.Of <= len(all):
 		return e, refuse("log it again if it did happen", "e%d is taken back already", e.Of)
+	case i < 0 && e.Of != 0 && len(all) > 0:
+		return e, refuse("give the number of an event of this session; potlife log lists them", "there is no e%d; the last is e%d", e.Of, len(all))
 	case i < 0:
 		return e, refuse("give the number of an event of this session", "there is no event to take back")
 	case active[i].Kind == Started:

@@ -126,6 +126,7 @@ func TestImpossibleOrders(t *testing.T) {
 		{"in the future", nil, Note, 1002, nil, "has not come yet"},
 		{"before the start", nil, Note, -5, nil, "before the start of the session"},
 		{"nothing to undo", nil, Undo, 5, nil, "no event to take back"},
+		{"an event that is not there undone", []Kind{Note, Note, Note}, Undo, 5, func(e *Event) { e.Of = 99 }, "there is no e99; the last is e4"},
 		{"the start undone", nil, Undo, 5, func(e *Event) { e.Of = 1 }, "cannot be taken back"},
 		{"a pour without its pot", []Kind{Mixed, Poured}, Undo, 5, func(e *Event) { e.Of = 2 }, "another cannot have happened"},
 		{"undone twice", []Kind{Note, Undo}, Undo, 5, func(e *Event) { e.Of = 2 }, "taken back already"},

@@ -70,7 +70,7 @@ func TestTapRefused(t *testing.T) {
 		{"poured e2", nil, "not poured yet"},
 		{"poured", nil, "which one"},
 		{"begin 1 2", nil, "which one"},
-		{"undo e77", nil, "no event"},
+		{"undo e77", nil, "there is no e77; the last is e4"},
 		{"mixed", []string{"grams", ""}, "write"},
 		{"mixed", []string{"grams", "-3"}, "no mass"},
 		{"mixed", []string{"grams", "1e99"}, ""},
