@@ -154,7 +154,7 @@ func (o *logOptions) confirm(cmd *cobra.Command, s *session.Session, setting ses
 	if err != nil {
 		return sessionError(err)
 	}
-	warnings := slices.Concat(setting.Warnings(event, day), setting.Twice(event, all), leftOverWarnings(s, event), s.Report.Warnings())
+	warnings := slices.Concat(setting.Warnings(session.WithLastDay(event, all), day), setting.Twice(event, all), leftOverWarnings(s, event), s.Report.Warnings())
 	answer := report.NewLogged(s.Folder, event, all, warnings)
 	tellDoubts(cmd, answer.Warnings, false)
 	if !o.json {

@@ -1,6 +1,7 @@
 package session
 
 import (
+	"slices"
 	"strings"
 	"time"
 	"unicode"
@@ -88,6 +89,37 @@ func (l Lot) after(zone *time.Location) (time.Time, bool) {
 func (l Lot) Expired(at time.Time, zone *time.Location) bool {
 	after, known := l.after(zone)
 	return known && !at.Before(after)
+}
+
+// WithLastDays returns the events of a day, in the order in which they happened, with the last
+// day of a lot also where only an earlier pot named it: a crew reads it off the label once.
+func WithLastDays(active []Event) []Event {
+	type label struct{ part, name string }
+	known := map[label]string{}
+	list := slices.Clone(active)
+	for i := range list {
+		lots := slices.Clone(list[i].Lots) // those of the journal stay as they were logged
+		for k := range lots {
+			lot := &lots[k]
+			of := label{lot.Part, lot.Name}
+			if lot.Expires == "" {
+				lot.Expires = known[of]
+			}
+			known[of] = lot.Expires
+		}
+		list[i].Lots = lots
+	}
+	return list
+}
+
+// WithLastDay is WithLastDays for one event of a journal.
+func WithLastDay(e Event, all []Event) Event {
+	for _, dated := range WithLastDays(Active(all)) {
+		if dated.Seq == e.Seq {
+			return dated
+		}
+	}
+	return e // taken back meanwhile
 }
 
 // LotExpired stands for a pot that was mixed from a lot after its last day.

@@ -85,6 +85,30 @@ func TestExpired(t *testing.T) {
 	}
 }
 
+// TestLastDayOfEarlierPot: a lot that an earlier pot named with its last day has it still, and
+// the journal's events stay as they were logged.
+func TestLastDayOfEarlierPot(t *testing.T) {
+	pot := func(seq int, lots ...Lot) Event { return Event{Seq: seq, Kind: Mixed, At: after(seq), Lots: lots} }
+	all := []Event{
+		pot(1, Lot{"resin", "R1", ""}),
+		pot(2, Lot{"resin", "R1", "2026-10"}, Lot{"hardener", "H", "2027-03"}),
+		pot(3, Lot{"resin", "R1", ""}, Lot{"hardener", "R1", ""}),
+		pot(4, Lot{"resin", "R1", "2027-01"}),
+		pot(5, Lot{"resin", "R1", ""}),
+	}
+	for i, want := range []string{"", "2026-10", "2026-10", "2027-01", "2027-01"} {
+		if got := WithLastDay(all[i], all).Lots[0].Expires; got != want {
+			t.Errorf("pot %d: %q, want %q", i+1, got, want)
+		}
+	}
+	if got := WithLastDay(all[2], all).Lots[1].Expires; got != "" {
+		t.Errorf("the hardener of the same name has the resin's last day %s", got)
+	}
+	if all[2].Lots[0].Expires != "" {
+		t.Error("the event itself was changed")
+	}
+}
+
 // FuzzLot: a lot is refused with how to write it, or is one that can be printed, is written as
 // it is read, and expires within a day or a month.
 func FuzzLot(f *testing.F) {

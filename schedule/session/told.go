@@ -68,7 +68,7 @@ func (s Setting) Warnings(e Event, day Day) []warning.Warning {
 // happened.
 func (s Setting) DayWarnings(all []Event) []warning.Warning {
 	var list []warning.Warning
-	active := Active(all)
+	active := WithLastDays(Active(all))
 	for i, e := range active {
 		day, _ := Through(active[:i+1]) // the whole was read without an error
 		for _, w := range s.Warnings(e, day) {

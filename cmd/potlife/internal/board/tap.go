@@ -110,10 +110,11 @@ func (b *Board) take(key, name string, form url.Values) outcome {
 func (b *Board) logged(e session.Event) outcome {
 	text := "Logged: " + report.Happened(e)
 	var warnings []warning.Warning
+	all, err := b.session.Events()
 	if e.Kind == session.Mixed {
-		warnings = b.setting.Warnings(e, session.Day{})
+		warnings = b.setting.Warnings(session.WithLastDay(e, all), session.Day{})
 	}
-	if all, err := b.session.Events(); err == nil {
+	if err == nil {
 		warnings = append(warnings, b.setting.Twice(e, all)...)
 	}
 	for _, sentence := range report.Sentences(warnings) {

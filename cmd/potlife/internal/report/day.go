@@ -109,7 +109,7 @@ type MixedPot struct {
 type PotLot struct {
 	Part    string `json:"part"`
 	Name    string `json:"name"`
-	Expires string `json:"expires"` // its last day or month; empty: not told
+	Expires string `json:"expires"` // its last day or month, also as an earlier pot has it; empty: not known
 	Expired bool   `json:"expired"` // when the pot was mixed
 }
 
@@ -175,7 +175,7 @@ type DaySource struct {
 
 // NewDay builds the report of a session.
 func NewDay(src DaySource) *Day {
-	b := &dayBuilder{src: src, script: src.Played.Script, job: src.Journal.Winding.Job, active: session.Active(src.Journal.Events)}
+	b := &dayBuilder{src: src, script: src.Played.Script, job: src.Journal.Winding.Job, active: session.WithLastDays(session.Active(src.Journal.Events))}
 	b.day = b.blank()
 	for _, part := range []func(){b.course, b.events, b.layers, b.pots, b.readings, b.worst, b.learnt, b.totals} {
 		part()
