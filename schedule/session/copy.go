@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
 	"slices"
@@ -48,10 +49,30 @@ func (s *Session) CopyTo(to string) (Copied, error) {
 	case earlier == nil:
 		err = newFolder(target, files)
 	default:
+		earlier, err = s.update(target, earlier, files)
 		copied.Earlier = bytes.Count(earlier[Name], []byte("\n"))
-		err = bringTo(target, earlier, files)
 	}
 	return copied, err
+}
+
+// update brings an earlier copy up to date under its own lock and returns what it replaced. The
+// copy is read again under the lock: events may have been logged into it since it was looked
+// at, and the part of a file that another copy command is writing there is not to be removed.
+// Only a folder that was found to be a copy gets the lock's file.
+func (s *Session) update(target string, seen, files map[string][]byte) (map[string][]byte, error) {
+	release, err := takeLock(lockPath(filepath.Join(target, Name)), patience)
+	if refusesWrites(err) && maps.EqualFunc(seen, files, bytes.Equal) {
+		return seen, verify(target, files) // a disk that was made read-only with a copy that is up to date
+	}
+	if err != nil {
+		return nil, err
+	}
+	defer release()
+	earlier, err := s.earlierCopy(target, files)
+	if err != nil {
+		return nil, err
+	}
+	return earlier, bringTo(target, earlier, files)
 }
 
 // text returns the lines of the entries as they stand in the file. They never change: others
@@ -142,7 +163,14 @@ func (s *Session) earlierCopy(target string, files map[string][]byte) (map[strin
 	if err != nil {
 		return nil, err
 	}
-	if text := earlier[Name]; len(text) == 0 || !bytes.HasPrefix(files[Name], text) {
+	text := earlier[Name]
+	if _, _, damage := scan(text, 0); damage != nil {
+		return nil, refuse("give the copy a new name; or remove the damaged copy, and copy again", "the copy %s is damaged: line %d of its journal: %s", target, damage.Line, damage.Problem)
+	}
+	if len(text) == 0 {
+		return nil, refuse(another, "%s is no earlier copy of %s: it has no events", target, s.Folder)
+	}
+	if !bytes.HasPrefix(files[Name], text) {
 		return nil, refuse(another+"; if the session lacks events that were logged before, put them back: potlife session restore "+target+" "+s.Folder,
 			"%s is no earlier copy of %s: its journal is not the beginning of this one", target, s.Folder)
 	}
@@ -179,7 +207,7 @@ func newFolder(folder string, files map[string][]byte) error {
 }
 
 // bringTo replaces the files of a folder that are not what they are to be, the journal last:
-// whenever this ends, each file is the old one or the new one.
+// whenever this ends, each file is the old one or the new one. It needs the folder's lock.
 func bringTo(folder string, is, want map[string][]byte) error {
 	removeParts(folder)
 	names := present(want)
@@ -194,7 +222,8 @@ func bringTo(folder string, is, want map[string][]byte) error {
 	return verify(folder, want)
 }
 
-// removeParts removes what killed commands have left; what does not go does no harm.
+// removeParts removes what killed commands have left; what does not go does no harm. It needs
+// the lock: without it a part may be that of a command that runs.
 func removeParts(folder string) {
 	entries, _ := os.ReadDir(folder)
 	for _, entry := range entries {

@@ -90,12 +90,8 @@ func (s *Session) events(entries []Entry) ([]Event, error) {
 	defer s.reading.Unlock()
 	known := min(len(s.read), len(entries))
 	more, err := events(entries[known:])
-	var n *Newer
-	if errors.As(err, &n) {
-		n.Path = s.Journal.path
-	}
 	if err != nil {
-		return nil, err
+		return nil, inJournal(s.Journal.path, err)
 	}
 	if len(more) > 0 {
 		s.read = append(s.read, more...)

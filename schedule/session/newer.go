@@ -2,6 +2,7 @@ package session
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 	"slices"
 
@@ -24,6 +25,15 @@ type Newer struct {
 // Error says what is new and what to do.
 func (n *Newer) Error() string {
 	return fmt.Sprintf("%s:%d: written by a newer potlife: %s\n   nothing was changed: update this program, or use the machine that wrote it", n.Path, n.Line, n.Problem)
+}
+
+// inJournal adds the path to an error of decoding, which knows only the line.
+func inJournal(path string, err error) error {
+	var n *Newer
+	if errors.As(err, &n) {
+		n.Path = path
+	}
+	return err
 }
 
 // newer tells what of an entry this program does not understand; nil: nothing. The fields

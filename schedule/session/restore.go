@@ -62,7 +62,7 @@ func Restore(copied, folder string, leaveOut bool) (Restored, error) {
 	}
 	r, err := putBack(source, files, folder, is, leaveOut)
 	r.Torn = torn
-	return r, err
+	return r, inJournal(filepath.Join(folder, Name), err) // the copy's events were read before
 }
 
 // isLost tells whether there is no folder; one that cannot be that of a session is refused.
@@ -75,6 +75,8 @@ func isLost(folder string) (bool, error) {
 	case err != nil:
 		return false, refuse(name, "%s cannot be restored: %v", folder, errors.Unwrap(err))
 	}
+	// An earlier restore that was refused or killed may have left its lock and parts.
+	entries = slices.DeleteFunc(entries, func(e os.DirEntry) bool { return e.Name() == lockName || strings.HasPrefix(e.Name(), partName) })
 	known := slices.ContainsFunc(entries, func(e os.DirEntry) bool { return slices.Contains(append([]string{Name}, besides...), e.Name()) })
 	if len(entries) > 0 && !known {
 		return false, refuse(name, "%s is not the folder of a session", folder)

@@ -306,6 +306,96 @@ func TestRestoreLostFolder(t *testing.T) {
 	}
 }
 
+// TestRestoreAgain: what an earlier restore into an empty folder left behind does not stand in
+// the way of the next.
+func TestRestoreAgain(t *testing.T) {
+	_, _, copied := copiedDay(t, 3, 3)
+	folder := t.TempDir()
+	for _, name := range []string{lockName, partName + "123"} {
+		if err := os.WriteFile(filepath.Join(folder, name), nil, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if r, err := Restore(copied, folder, false); err != nil || r.Events != 3 {
+		t.Fatalf("%+v, %v", r, err)
+	}
+	if d := cmp.Diff(inFolder(t, copied), inFolder(t, folder)); d != "" {
+		t.Error(d)
+	}
+}
+
+// TestRestoreNewer: a line of a later program is told with the journal that has it.
+func TestRestoreNewer(t *testing.T) {
+	s, folder, copied := copiedDay(t, 3, 3)
+	mustAppend(t, s.Journal, map[string]any{"kind": "spliced", "at": after(1), "logged": after(1)})
+	text := contents(t, folder)
+	text[20] ^= 1 // so that there is something to restore
+	place(t, folder, text)
+	var newer *Newer
+	if _, err := Restore(copied, folder, false); !errors.As(err, &newer) || newer.Path != filepath.Join(folder, Name) || newer.Line != 4 {
+		t.Error(err)
+	}
+}
+
+// TestCopyLocks: what is logged into an earlier copy while it is about to be replaced stays, and
+// so does the part of a file that whoever has the lock is writing.
+func TestCopyLocks(t *testing.T) {
+	s, _, copied := copiedDay(t, 2, 4)
+	release, err := takeLock(lockPath(filepath.Join(copied, Name)), patience)
+	if err != nil {
+		t.Fatal(err)
+	}
+	part := filepath.Join(copied, partName+"123")
+	if err := os.WriteFile(part, []byte("half"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	ended := make(chan error, 1)
+	go func() {
+		_, err := s.CopyTo(copied)
+		ended <- err
+	}()
+	select {
+	case err := <-ended:
+		t.Fatalf("it did not wait for the lock: %v", err)
+	case <-time.After(300 * time.Millisecond):
+	}
+	if !isThere(part) {
+		t.Error("the part was removed under the lock of another")
+	}
+	line, _, err := encode(3, "", Event{Kind: Note, Text: "into the copy", At: after(60), Logged: after(60)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	logged := append(contents(t, copied), line...)
+	place(t, copied, logged)
+	release()
+	if err := <-ended; !isRefusal(err, "its journal is not the beginning") {
+		t.Error(err)
+	}
+	if got := contents(t, copied); !bytes.Equal(got, logged) {
+		t.Errorf("the event is lost:\n%s", got)
+	}
+}
+
+// TestCopyOntoDamaged: restore cannot use a damaged copy, so that no advice may name it.
+func TestCopyOntoDamaged(t *testing.T) {
+	s, _, copied := copiedDay(t, 3, 4)
+	text := contents(t, copied)
+	text[len(text)-20] ^= 1
+	place(t, copied, text)
+	_, err := s.CopyTo(copied)
+	if !isRefusal(err, copied+" is damaged: line 3 of its journal") || strings.Contains(err.Error(), "restore") || !strings.Contains(err.Error(), "new name") {
+		t.Error(err)
+	}
+	place(t, copied, nil)
+	if _, err := s.CopyTo(copied); !isRefusal(err, "it has no events") || strings.Contains(err.Error(), "restore") {
+		t.Error(err)
+	}
+	if isThere(filepath.Join(copied, lockName)) {
+		t.Error("a refusal left a lock there")
+	}
+}
+
 // TestVerify proves that a copy which is not what was written is found: each file changed by
 // a bit, cut, or gone.
 func TestVerify(t *testing.T) {
