@@ -204,7 +204,7 @@ func TestBoardTwoWindows(t *testing.T) {
 	}
 	one.do(chromedp.DoubleClick(mixed.button()))
 	two.until(`document.body.dataset.seq === "2"`)
-	two.until(`document.getElementById("said").textContent.includes("mixed 200 g")`)
+	two.until(`document.getElementById("said").textContent.includes("mixed pot 1, 200 g")`)
 	two.do(chromedp.Click(mixed.button())) // within the second, by somebody else
 	two.until(`document.getElementById("said").textContent.includes("Not logged")`)
 	if text := two.text("#said"); !strings.Contains(text, "a second tap so soon") {
