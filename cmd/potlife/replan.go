@@ -3,6 +3,7 @@ package main
 import (
 	"cmp"
 	"errors"
+	"fmt"
 	"slices"
 	"time"
 
@@ -74,6 +75,12 @@ func runReplan(cmd *cobra.Command, o *replanOptions) error {
 	if finished, err := s.Finished(); o.take && (err != nil || finished) {
 		return cmp.Or(err, wrong(errors.New("the session is finished: no plan is taken any more\n   leave out --take to look at one")))
 	}
+	asked := script.Winding.Job.Clock(script.Now).Add(-stands)
+	if o.take {
+		if err := o.unforeseen(seen, asked); err != nil {
+			return err
+		}
+	}
 	usable, err := played.Usable()
 	if err != nil {
 		return err
@@ -93,13 +100,25 @@ func runReplan(cmd *cobra.Command, o *replanOptions) error {
 	if err != nil {
 		return err
 	}
+	var take session.Event
+	if o.take && answer.Feasible {
+		if take, err = toTake(rest, asked, solution); err != nil {
+			return err
+		}
+		// A sheet of a plan that is then refused would be hung up and followed.
+		if err := takeError(s.TryAfter(len(seen), take)); err != nil {
+			return err
+		}
+	}
 	if err := o.papers.write(answer, rest, solution); err != nil {
 		return err
 	}
-	if o.take && answer.Feasible {
-		if replan.Taken, err = taken(s, len(seen), rest, script, stands, solution); err != nil {
-			return err
+	if take.Plan != nil {
+		logged, err := s.LogAfter(len(seen), take)
+		if err != nil {
+			return takeError(err)
 		}
+		replan.Taken = &logged
 	}
 	tellDoubts(cmd, answer.Warnings, !o.json)
 	if o.json {
@@ -125,17 +144,33 @@ func (o *replanOptions) compared(answer *report.Plan, folder string, rest *sched
 	return report.NewReplan(answer, folder, script, now), nil
 }
 
-// taken logs a plan as the one in force from the moment that was asked about, unless others
-// have logged since the journal was read.
-func taken(s *session.Session, seen int, rest *schedule.Winding, script *replay.Script, pause time.Duration, solution *batches.Solution) (*session.Event, error) {
+// unforeseen refuses to take a plan from a moment after which more happened: the plan does not
+// know of it, and would still be the one in force after it.
+func (o *replanOptions) unforeseen(all []session.Event, asked time.Time) error {
+	for _, e := range session.Active(all) {
+		if !e.At.After(asked) || e.Kind == session.Note || e.Kind == session.Weighed || e.Kind == session.Planned {
+			continue
+		}
+		at := e.At.In(asked.Location())
+		next := "leave out --at"
+		if o.at == "" { // the clock of who logged it is ahead
+			next = "wait until " + at.Format("15:04:05")
+		}
+		return wrong(fmt.Errorf("e%d, %s at %s, came after %s: a plan from then does not know of it and is not taken\n   %s, or take back what came after",
+			e.Seq, e.Kind, at.Format("15:04:05"), asked.Format("15:04:05"), next))
+	}
+	return nil
+}
+
+// toTake is the event that makes a plan the one in force from the moment that was asked about.
+func toTake(rest *schedule.Winding, asked time.Time, solution *batches.Solution) (session.Event, error) {
 	plan, err := inforce.Keep(rest, solution, session.Taken)
-	if err != nil {
-		return nil, err
-	}
-	at := script.Winding.Job.Clock(script.Now).Add(-pause)
-	logged, err := s.LogAfter(seen, session.Event{Kind: session.Planned, At: at, Logged: clock(), Plan: plan})
+	return session.Event{Kind: session.Planned, At: asked, Logged: clock(), Plan: plan}, err
+}
+
+func takeError(err error) error {
 	if errors.Is(err, session.ErrOvertaken) {
-		return nil, wrong(errors.New("others have logged meanwhile: the plan is not taken\n   write it again: potlife replan --take"))
+		return wrong(errors.New("others have logged meanwhile: the plan is not taken\n   write it again: potlife replan --take"))
 	}
-	return &logged, sessionError(err)
+	return sessionError(err)
 }

@@ -60,12 +60,27 @@ func (j *Journal) exclusively(do func() (Entry, error)) (Entry, error) {
 	return do()
 }
 
-func (j *Journal) add(key string, decide func([]Entry) (any, error)) (Entry, error) {
+// Try is Append without the writing: its error is what would refuse the entry before the disk
+// is asked to take it.
+func (j *Journal) Try(decide func(entries []Entry) (payload any, err error)) error {
+	_, err := j.exclusively(func() (Entry, error) {
+		_, entry, err := j.next("", decide)
+		return entry, err
+	})
+	return err
+}
+
+// next is the line and the entry that would be added.
+func (j *Journal) next(key string, decide func([]Entry) (any, error)) ([]byte, Entry, error) {
 	payload, err := decide(slices.Clone(j.entries))
 	if err != nil {
-		return Entry{}, err
+		return nil, Entry{}, err
 	}
-	line, entry, err := encode(len(j.entries)+1, key, payload)
+	return encode(len(j.entries)+1, key, payload)
+}
+
+func (j *Journal) add(key string, decide func([]Entry) (any, error)) (Entry, error) {
+	line, entry, err := j.next(key, decide)
 	if err != nil {
 		return Entry{}, err
 	}

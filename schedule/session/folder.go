@@ -119,13 +119,35 @@ var ErrOvertaken = errors.New("others have logged meanwhile")
 // of them. Where others have logged since, it logs nothing and returns ErrOvertaken.
 func (s *Session) LogAfter(seen int, e Event) (Event, error) {
 	return s.log(e, func(decide func([]Entry) (any, error)) (Entry, error) {
-		return s.Journal.Append(func(entries []Entry) (any, error) {
-			if len(entries) != seen {
-				return nil, ErrOvertaken
-			}
-			return decide(entries)
-		})
+		return s.Journal.Append(unlessOvertaken(seen, decide))
 	})
+}
+
+// TryAfter is LogAfter without the writing: its error is what would refuse the event now. Only
+// a disk that fails and others who log in between can refuse it still.
+func (s *Session) TryAfter(seen int, e Event) error {
+	if err := s.reopens(e); err != nil {
+		return err
+	}
+	return s.Journal.Try(unlessOvertaken(seen, func(entries []Entry) (any, error) { return s.decided(entries, e) }))
+}
+
+func unlessOvertaken(seen int, decide func([]Entry) (any, error)) func([]Entry) (any, error) {
+	return func(entries []Entry) (any, error) {
+		if len(entries) != seen {
+			return nil, ErrOvertaken
+		}
+		return decide(entries)
+	}
+}
+
+// decided is an event as it is logged after the entries given.
+func (s *Session) decided(entries []Entry, e Event) (Event, error) {
+	all, err := s.events(entries)
+	if err != nil {
+		return e, err
+	}
+	return complete(all, e)
 }
 
 // log writes an event the way that append does.
@@ -135,11 +157,8 @@ func (s *Session) log(e Event, write func(decide func([]Entry) (any, error)) (En
 	}
 	logged := e
 	entry, err := write(func(entries []Entry) (any, error) {
-		all, err := s.events(entries)
-		if err != nil {
-			return nil, err
-		}
-		logged, err = complete(all, e)
+		var err error
+		logged, err = s.decided(entries, e)
 		return logged, err
 	})
 	if err != nil {

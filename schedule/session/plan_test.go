@@ -5,6 +5,7 @@ import (
 	"errors"
 	"reflect"
 	"testing"
+	"time"
 
 	"github.com/google/go-cmp/cmp"
 )
@@ -101,11 +102,23 @@ func TestLogAfter(t *testing.T) {
 	if _, err := say(other, Note, 1, func(e *Event) { e.Text = "meanwhile" }); err != nil {
 		t.Fatal(err)
 	}
+	if err := s.TryAfter(1, plan); !errors.Is(err, ErrOvertaken) {
+		t.Errorf("a stale plan is tried: %v", err)
+	}
 	if _, err := s.LogAfter(1, plan); !errors.Is(err, ErrOvertaken) {
 		t.Errorf("a stale plan: %v", err)
 	}
 	if all, err := s.Events(); err != nil || len(all) != 2 {
 		t.Errorf("%d events, %v: the note of the other is read, the plan is not logged", len(all), err)
+	}
+	early := plan
+	early.At = early.Logged.Add(time.Hour)
+	var refusal *Refusal
+	if err := s.TryAfter(2, early); !errors.As(err, &refusal) {
+		t.Errorf("a plan of an hour ahead is tried: %v", err)
+	}
+	if err := s.TryAfter(2, plan); err != nil || len(s.Journal.Entries()) != 2 {
+		t.Errorf("a plan that fits is tried: %v, and %d lines", err, len(s.Journal.Entries()))
 	}
 	logged, err := s.LogAfter(2, plan)
 	if err != nil || logged.Seq != 3 {

@@ -100,8 +100,10 @@ func (d *Day) take(e Event) *Refusal {
 	if d.Started.IsZero() {
 		return refuse("start the session before, or give --at a later time", "%s at %s lies before the start of the session", e.Kind, e.At.Format(clockOnly))
 	}
-	if d.Finished && e.Kind != Note && e.Kind != Weighed {
-		return refuse("undo the finish first, or log it before it with --at", "%s at %s comes after the session was finished", e.Kind, e.At.Format(clockOnly))
+	// A plan is made, not wound by: one that log made from a later event must not keep the crew
+	// from logging a finish before it.
+	if d.Finished && e.Kind != Note && e.Kind != Weighed && e.Kind != Planned {
+		return afterFinish(e)
 	}
 	switch e.Kind {
 	case Mixed:
@@ -120,6 +122,10 @@ func (d *Day) take(e Event) *Refusal {
 		return d.finish()
 	}
 	return nil
+}
+
+func afterFinish(e Event) *Refusal {
+	return refuse("undo the finish first, or log it before it with --at", "%s at %s comes after the session was finished", e.Kind, e.At.Format(clockOnly))
 }
 
 func (d *Day) pour(e Event) *Refusal {
@@ -250,6 +256,8 @@ func complete(all []Event, e Event) (Event, error) {
 		e.Layer = before.InHand
 	case e.Kind == Undo:
 		return undo(all, e)
+	case e.Kind == Planned && before.Finished:
+		return e, afterFinish(e) // a finish may be logged before a plan, no plan after a finish
 	case e.Kind == LeftOver && e.Grams != nil:
 		if r := leftOver(until(all, e.At), e); r != nil {
 			return e, r

@@ -123,6 +123,7 @@ func TestImpossibleOrders(t *testing.T) {
 		{"a thermometer in no bath", nil, BathTemp, 5, nil, "no resin in the bath"},
 		{"finished with a layer in hand", []Kind{Mixed, Poured, Begin}, Finish, 5, nil, "still in hand"},
 		{"after the finish", []Kind{Finish}, Mixed, 5, nil, "after the session was finished"},
+		{"a plan after the finish", []Kind{Finish}, Planned, 5, func(e *Event) { e.Plan = &Plan{} }, "after the session was finished"},
 		{"in the future", nil, Note, 1002, nil, "has not come yet"},
 		{"before the start", nil, Note, -5, nil, "before the start of the session"},
 		{"nothing to undo", nil, Undo, 5, nil, "no event to take back"},
@@ -146,6 +147,27 @@ func TestImpossibleOrders(t *testing.T) {
 		}
 		if now := len(s.Journal.Entries()); now != lines {
 			t.Errorf("%s: refused, and %d lines more", c.name, now-lines)
+		}
+	}
+}
+
+// TestFinishBeforeALaterLine: a finish may be told late, before what is no part of the winding.
+func TestFinishBeforeALaterLine(t *testing.T) {
+	for _, c := range []struct {
+		later Kind
+		fits  bool
+	}{
+		{Note, true},
+		{Weighed, true},
+		{Planned, true},
+		{Room, false},
+	} {
+		s := newSession(t)
+		if _, err := say(s, c.later, 10, func(e *Event) { e.Plan = &Plan{Why: LimitBroken} }); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := say(s, Finish, 5, nil); (err == nil) != c.fits {
+			t.Errorf("a finish before %s: %v", c.later, err)
 		}
 	}
 }

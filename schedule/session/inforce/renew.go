@@ -2,6 +2,7 @@ package inforce
 
 import (
 	"errors"
+	"slices"
 	"time"
 
 	"potlife/kinetics/warning"
@@ -40,7 +41,7 @@ func Renew(s *session.Session, after session.Event, now time.Time, derive func(*
 			continue
 		}
 		if err != nil {
-			return Renewal{Warnings: []warning.Warning{NotAsked{Problem: err.Error()}}}
+			return Renewal{Warnings: []warning.Warning{NotAsked{Event: after.Seq, Problem: err.Error()}}}
 		}
 		return r
 	}
@@ -58,6 +59,16 @@ func concerns(s *session.Session, e session.Event) bool {
 		return err == nil && e.Of >= 1 && e.Of <= len(all) && all[e.Of-1].Kind != session.Planned && concerns(s, all[e.Of-1])
 	}
 	return true
+}
+
+// superseded tells whether an event is no longer the one to ask about the plan for: another came
+// after it, its own undo perhaps, whose renewal asks of a journal that has both. A plan made for
+// this one would name the wrong reason, and would go with it when it is taken back.
+func superseded(s *session.Session, all []session.Event, after session.Event) bool {
+	undone := session.TakenBack(all)
+	return slices.ContainsFunc(all, func(e session.Event) bool {
+		return e.Seq > after.Seq && undone[e.Seq] == 0 && concerns(s, e)
+	})
 }
 
 // glance is how many baths are asked first, so that logging stays quick: where the plan clearly
@@ -97,6 +108,9 @@ func renew(s *session.Session, after session.Event, now time.Time, derive func(*
 	journal, err := replay.Read(s)
 	if err != nil {
 		return none, err
+	}
+	if superseded(s, journal.Events, after) {
+		return none, nil
 	}
 	at := latest(journal.Events)
 	script, err := journal.Script(at, 0)

@@ -122,6 +122,44 @@ func TestAMisreadPlan(t *testing.T) {
 	}
 }
 
+// TestSuperseded: an event after which others logged what concerns the plan, or which was taken
+// back, gets no plan of its own, though one is wanted: that is made for the last. A note in
+// between changes nothing.
+func TestSuperseded(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		later session.Event
+		plans bool
+	}{
+		{"a note", session.Event{Kind: session.Note, Text: "fine"}, true},
+		{"a reading", session.Event{Kind: session.Room, IsC: celsius(23)}, false},
+		{"its undo", session.Event{Kind: session.Undo}, false},
+	} {
+		d := filled(t, true)
+		s := d.opened(t)
+		log := func(minutes float64, e session.Event) session.Event {
+			e.At, e.Logged = d.Clock(minutes), d.Clock(minutes)
+			e, err := s.Log(e)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return e
+		}
+		log(20, session.Event{Kind: session.BathTemp, IsC: celsius(43)}) // breaks the plan
+		event := log(20, session.Event{Kind: session.Room, IsC: celsius(23)})
+		if c.later.Kind == session.Undo {
+			c.later.Of = event.Seq
+		}
+		later := log(21, c.later)
+		if r := Renew(s, event, d.Clock(22), derive); r.Logged() != c.plans || len(r.Warnings) > 0 {
+			t.Errorf("%s came after: %+v", c.name, r)
+		}
+		if r := Renew(s, later, d.Clock(22), derive); r.Logged() == c.plans || len(r.Warnings) > 0 {
+			t.Errorf("for %s: %+v", c.name, r)
+		}
+	}
+}
+
 // TestNoPlanLeft: where nothing keeps the limits any more, the event is logged, the plan stays
 // and it is said.
 func TestNoPlanLeft(t *testing.T) {

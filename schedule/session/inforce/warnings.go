@@ -20,7 +20,10 @@ func (NoPlanLeft) Code() string { return "no-plan-left" }
 
 // NotAsked stands where an event is logged and whether the plan in force still holds could not
 // be worked out, or the new one not be written: the screens then say what they find.
-type NotAsked struct{ Problem string }
+type NotAsked struct {
+	Event   int    // that is logged
+	Problem string // the error in full
+}
 
 // Code names it.
 func (NotAsked) Code() string { return "plan-not-asked" }
