@@ -16,7 +16,7 @@ import (
 )
 
 // TestADayByThePlan: on a day that goes by the plan it holds at any moment, and what it pours
-// next is what it planned, gram for gram and to the minute.
+// next is what it planned, gram for gram, and no later.
 func TestADayByThePlan(t *testing.T) {
 	for name, w := range map[string]*schedule.Winding{
 		"strut": daytest.Demo(t, "telescope-strut.yaml"), "shell": daytest.Demo(t, "softener-shell.yaml"), "circuits": circuits(t),
@@ -38,7 +38,11 @@ func TestADayByThePlan(t *testing.T) {
 				if next == nil {
 					continue
 				}
-				if got := d.W.Job.Clock(next.At); got.Sub(want.At).Abs() > time.Second || string(next.Into) != want.Into {
+				// The times of a plan are made anew from now: pots may be begun as early as they
+				// can be mixed and poured before, and a journal's whole seconds add up.
+				early, late := time.Duration(w.Task.Pots.Mixing+w.Task.Bath.Pour)*time.Second, 10*time.Second
+				if off := d.W.Job.Clock(next.At).Sub(want.At); off < -early || off > late || string(next.Into) != want.Into {
+					got := d.W.Job.Clock(next.At)
 					t.Errorf("after %.1f min %s at %v, the plan has %s at %v", m, next.Into, got, want.Into, want.At)
 				}
 				if a, b := fmt.Sprintf("%.3f", next.Mass().In("g")), fmt.Sprintf("%.3f", grams(sum(want))); a != b {
