@@ -66,6 +66,9 @@ func desks(t *testing.T) (unix, windows string) {
 // ends of Windows, journals and their checksums included, and the same faults at the same
 // places.
 func TestLineEnds(t *testing.T) {
+	if !testrun.IsLong() {
+		t.Skip("every kind of file twice: " + testrun.Long + "=1 runs it")
+	}
 	lines := []string{
 		"worktime --resin resins/club-epoxy-slow.yaml --mass 250g --vessel @vessel.yaml --room 23C --json",
 		"resins check resins/club-epoxy-slow.yaml --json",
@@ -75,13 +78,9 @@ func TestLineEnds(t *testing.T) {
 		"check --session sessions/strut.session --at 10:46 --json",
 		"report --session sessions/shell.session --json",
 		"learn sessions/strut.session -o learned.yaml --json",
-	}
-	if testrun.IsLong() { // searches and fits
-		lines = append(lines,
-			"plan jobs/telescope-strut.yaml --json",
-			"resins fit resins/club-epoxy-medium.yaml --json",
-			"cure jobs/telescope-strut.yaml --program jobs/strut-oven.yaml --json",
-		)
+		"plan jobs/telescope-strut.yaml --json",
+		"resins fit resins/club-epoxy-medium.yaml --json",
+		"cure jobs/telescope-strut.yaml --program jobs/strut-oven.yaml --json",
 	}
 	unix, windows := desks(t)
 	for _, folder := range []string{"jobs", "resins"} {

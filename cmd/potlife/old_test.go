@@ -50,10 +50,6 @@ var (
 	loggedInSession    = []string{"log --session S note read again", "weigh --session S WEIGHTS --log --json", "log --session S undo"}
 )
 
-// sampledSessions are so many of the first, which the default suite opens with every command;
-// the others it opens with those that take any session.
-const sampledSessions = 1
-
 // oldWeights are possible whatever was wound.
 const oldWeights = "--coupon 2.034g --residue 1.261g --balance 1mg"
 
@@ -86,6 +82,9 @@ func opens(t *testing.T, line string) string {
 
 // TestOldFiles opens every file of testdata/old with every command that takes it.
 func TestOldFiles(t *testing.T) {
+	if !testrun.IsLong() {
+		t.Skip("every command on every old file: " + testrun.Long + "=1 runs it")
+	}
 	for _, folder := range oldFolders(t) {
 		t.Run(filepath.Base(folder), func(t *testing.T) {
 			setClock(t, afterAll)
@@ -159,17 +158,16 @@ func TestOldJobsStart(t *testing.T) {
 // TestOldSessions opens every session of testdata/old with every command that takes one, a
 // minute after its last event. Looking changes no journal, and logging goes on.
 func TestOldSessions(t *testing.T) {
-	for i, old := range oldSessions(t) {
+	if !testrun.IsLong() {
+		t.Skip("every command on every old session: " + testrun.Long + "=1 runs it")
+	}
+	for _, old := range oldSessions(t) {
 		t.Run(filepath.Base(old.folder)+"/"+old.name, func(t *testing.T) {
 			t.Chdir(old.folder)
 			setClock(t, old.last.Add(time.Minute).Format(time.RFC3339))
-			all := testrun.IsLong() || i < sampledSessions
-			lines := openedInSession
-			switch {
-			case all && old.finished:
-				lines = slices.Concat(lines, openedWhenFinished)
-			case all:
-				lines = slices.Concat(lines, openedWhenOpen)
+			lines := slices.Concat(openedInSession, openedWhenOpen)
+			if old.finished {
+				lines = slices.Concat(openedInSession, openedWhenFinished)
 			}
 			kept := t.TempDir()
 			if err := os.CopyFS(kept, os.DirFS(old.name)); err != nil {
@@ -178,9 +176,7 @@ func TestOldSessions(t *testing.T) {
 			for _, line := range lines {
 				opens(t, strings.NewReplacer("WEIGHTS", oldWeights, "S", old.name).Replace(line))
 			}
-			if all {
-				showsOnBoard(t, old.name, clock())
-			}
+			showsOnBoard(t, old.name, clock())
 			if diff := cmp.Diff(files(t, kept), files(t, old.name)); diff != "" {
 				t.Errorf("looking has changed the session: %s", diff)
 			}

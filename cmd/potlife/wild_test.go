@@ -22,7 +22,7 @@ var startLine = regexp.MustCompile(`(?m)^start: (.*)$`)
 // change: whatever comes out is an answer in 80 columns and whole JSON, or a refusal
 // with its place.
 func TestWildJobsAreTold(t *testing.T) {
-	count := uint64(testrun.Draws(4, 60))
+	count := uint64(testrun.Draws(3, 60))
 	setClock(t, afterAll)
 	codes := map[int]int{}
 	sessions := 0
