@@ -24,7 +24,7 @@ import (
 )
 
 // dearScripts take half of the time of all: the default suite leaves them out.
-var dearScripts = []string{"changed", "chart", "export", "fit", "learn", "off-ratio", "report", "worktime"}
+var dearScripts = []string{"changed", "chart", "export", "fit", "learn", "off-ratio", "report", "weigh", "worktime"}
 
 // TestScripts runs testdata/script. Beside testscript's own commands there are
 //

@@ -177,7 +177,7 @@ func TestDaysThatGoWrong(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 11))
 	seen := map[Rule]int{}
 	for _, w := range windings(t) {
-		for n := range testrun.Draws(6, 80) {
+		for n := range testrun.Draws(4, 80) {
 			start := []float64{0, -90, 400, 1500}[r.IntN(4)]
 			d := day{daytest.NewAt(w, start)}
 			far := []float64{2, 6, 20, 300}[r.IntN(4)]

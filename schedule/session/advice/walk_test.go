@@ -46,7 +46,7 @@ func TestADayByThePlan(t *testing.T) {
 			d := newDay(w)
 			d.AsPlanned(p)
 			end := float64(p.End[len(p.End)-1]) / 60
-			step := float64(testrun.Count(13, 1))
+			step := float64(testrun.Count(17, 1))
 			asked := 0
 			for m := 0.0; m <= end; m += step {
 				a := d.ask(t, m, 0)
