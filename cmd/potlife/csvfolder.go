@@ -41,9 +41,9 @@ func writeTables(folder string, tables []*report.CSVTable) error {
 
 // onlyTables refuses a folder that holds anything else.
 func onlyTables(folder string, tables []*report.CSVTable) error {
-	const mend = "name a new folder"
+	const next = "name a new folder"
 	if strings.EqualFold(filepath.Ext(folder), ".csv") {
-		return fmt.Errorf("%s is called like a file, and several tables are written\n   %s, without .csv", folder, mend)
+		return fmt.Errorf("%s is called like a file, and several tables are written\n   %s, without .csv", folder, next)
 	}
 	entries, err := os.ReadDir(folder)
 	switch {
@@ -53,16 +53,16 @@ func onlyTables(folder string, tables []*report.CSVTable) error {
 		}
 		return nil
 	case err != nil:
-		return fmt.Errorf("%s cannot hold tables: %w\n   %s", folder, errors.Unwrap(err), mend)
+		return fmt.Errorf("%s cannot hold tables: %w\n   %s", folder, errors.Unwrap(err), next)
 	}
 	for _, entry := range entries {
 		i := slices.IndexFunc(tables, func(t *report.CSVTable) bool { return t.File() == entry.Name() })
 		if i < 0 {
-			return fmt.Errorf("%s holds %s, which is no table of this kind\n   %s", folder, entry.Name(), mend)
+			return fmt.Errorf("%s holds %s, which is no table of this kind\n   %s", folder, entry.Name(), next)
 		}
 		content, err := os.ReadFile(filepath.Join(folder, entry.Name()))
 		if err != nil || !tables[i].Begins(content) {
-			return fmt.Errorf("%s of %s has other columns: it was not written by this command\n   %s", entry.Name(), folder, mend)
+			return fmt.Errorf("%s of %s has other columns: it was not written by this command\n   %s", entry.Name(), folder, next)
 		}
 	}
 	return nil

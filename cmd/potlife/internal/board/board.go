@@ -25,7 +25,7 @@ type Config struct {
 	// Curve draws the bath of the day as SVG. Nil: nothing is shown.
 	Curve func(now time.Time) ([]byte, error)
 	// Renew asks, after a tap that was logged, whether the plan in force still holds, and logs
-	// another where it does not. Nil: nobody asks.
+	// another where it does not. Nil: no plan is checked.
 	Renew func(session.Event)
 
 	// HeaderTimeout is how long a client may take for its header, and half of what it may
