@@ -17,17 +17,20 @@ var hostClock = time.Now
 // The environment of a test run and of the processes that its scripts start. Only this file
 // reads it, so the program that is handed out cannot be moved by it.
 const (
-	startsAt = "POTLIFE_TEST_NOW"    // at which local time the run starts, such as 2020-02-29 23:30
+	startsAt = "POTLIFE_TEST_NOW"    // at which local time the run starts
 	ahead    = "POTLIFE_TEST_OFFSET" // how far the clock is ahead of the machine's
-	frozen   = "POTLIFE_TEST_FROZEN" // the moment at which a script has stopped the clock
+	frozen   = "POTLIFE_TEST_FROZEN" // the local time at which a script has stopped the clock
 )
+
+// localTime is how both are written: the sessions of the scripts are in the zone of the run.
+const localTime = "2006-01-02 15:04"
 
 // TestMain makes potlife a program of the scripts, so that exit codes and streams are those
 // of a real process, and lets the run start at another moment: CI has three.
 func TestMain(m *testing.M) {
 	// A process that this run starts comes here too, and keeps the offset of the run.
 	if text := os.Getenv(startsAt); text != "" && os.Getenv(ahead) == "" {
-		start, err := time.ParseInLocation("2006-01-02 15:04", text, time.Local)
+		start, err := time.ParseInLocation(localTime, text, time.Local)
 		if err != nil {
 			panic(err)
 		}
@@ -47,11 +50,11 @@ func TestMain(m *testing.M) {
 // clockOfScript sets the clock of a process that a script has started.
 func clockOfScript() {
 	if text := os.Getenv(frozen); text != "" {
-		at, err := time.Parse(time.RFC3339, text)
+		at, err := time.ParseInLocation(localTime, text, time.Local)
 		if err != nil {
 			panic(err)
 		}
-		clock = func() time.Time { return at.In(time.Local) }
+		clock = func() time.Time { return at }
 		return
 	}
 	if offset, err := time.ParseDuration(os.Getenv(ahead)); err == nil {

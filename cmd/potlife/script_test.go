@@ -34,7 +34,7 @@ var dearScripts = []string{"changed", "chart", "export", "fit", "learn", "off-ra
 //	holds FOLDER NAME...         the folder holds these files and no other
 //	append FILE TEXT             TEXT at the end of FILE, without a newline
 //	damage FILE [LINE]           one letter in the middle of the line is another; of the first
-//	clock MOMENT                 from here on it is that moment, written as in RFC 3339
+//	clock MOMENT                 from here on it is that local time, such as 2026-11-30 12:00
 //
 // and $DATA, the folder testdata.
 func TestScripts(t *testing.T) {
@@ -81,7 +81,7 @@ func setClockOfScript(ts *testscript.TestScript, neg bool, args []string) {
 	if neg || len(args) != 1 {
 		ts.Fatalf("usage: clock MOMENT")
 	}
-	if _, err := time.Parse(time.RFC3339, args[0]); err != nil {
+	if _, err := time.Parse(localTime, args[0]); err != nil {
 		ts.Fatalf("%v", err)
 	}
 	ts.Setenv(frozen, args[0])
