@@ -31,4 +31,7 @@
 // cups, known to itself (our choice), where cups were not weighed. The bleed too
 // is only known to half of itself (our choice). (7) and (8) are derived from the
 // words; uncertainties are first order, as in package weighing.
+//
+// Where the resin unaccounted for is less than none beyond its expanded uncertainty, the
+// balance is refuted: a part that was weighed outranks it.
 package scales

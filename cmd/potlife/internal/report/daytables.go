@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 	"time"
 
 	"potlife/kinetics/quantity"
@@ -179,7 +180,7 @@ func plusMinus(x float64, digits int) string {
 
 func (d *Day) readingTable() *dayTable {
 	t := &dayTable{
-		Title: "Readings", Note: "±: one standard deviation, beyond which a reading lies outside; band: what 8 in 10 baths had then, by all readings that were weighed; the others have enough later ones",
+		Title: "Readings", Note: "±: one standard deviation; band: what 8 in 10 baths had then, by all readings that were weighed; the others have enough later ones",
 		Head: []string{"event", "at", "with", "read", "±", "band", "likely", "the reading lies"},
 		Left: []bool{false, false, true, false, false, false, false, true},
 	}
@@ -200,7 +201,10 @@ func (d *Day) readingTable() *dayTable {
 func (r *DayReading) place() string {
 	place := map[ReadingVerdict]string{
 		InBand: "inside the band", AboveBand: "ABOVE the band", BelowBand: "BELOW the band", Unlikely: "where no bath is; left out",
-	}[r.Verdict]
+	}[r.lies()]
+	if r.besides() {
+		place = strings.ToLower(place) + " by less than its ±"
+	}
 	if !r.Weighed {
 		place += ", not weighed"
 	}

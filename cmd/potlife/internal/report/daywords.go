@@ -107,14 +107,21 @@ func (w *DayWorst) thickestWords(d *Day) string {
 }
 
 func (d *Day) readingWords() string {
-	n := map[ReadingVerdict]int{}
-	for _, r := range d.Readings {
-		n[r.Verdict]++
+	n, beside := map[ReadingVerdict]int{}, 0
+	for i := range d.Readings {
+		if r := &d.Readings[i]; r.besides() {
+			beside++
+		} else {
+			n[r.lies()]++
+		}
 	}
 	if len(d.Readings) == 0 {
 		return "The bath was not read: what is said of it rests on the record alone."
 	}
 	text := fmt.Sprintf("%s of the bath: %d inside its band", upper(plural(len(d.Readings), "reading")), n[InBand])
+	if beside > 0 {
+		text += fmt.Sprintf(", %d outside it by less than the error of a reading", beside)
+	}
 	for _, v := range []ReadingVerdict{AboveBand, BelowBand, Unlikely} {
 		if n[v] > 0 {
 			text += fmt.Sprintf(", %d %s", n[v], v.words())
