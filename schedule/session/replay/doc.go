@@ -12,8 +12,10 @@
 //
 // so that a layer takes the resin the job gives it, however long it took; h is the time
 // planned for a layer, the mean of all, by which the first layers count less. A pause
-// draws nothing and the tow does not cool. The bath never falls below half of its lowest
-// mass by reckoning: what the pick-up really is, the scales must tell.
+// draws nothing and the tow does not cool. A layer that the session was finished with in hand
+// is given up: it has the share that was wound by (2), and nothing is drawn from then on. The
+// bath never falls below half of its lowest mass by reckoning: what the pick-up really is, the
+// scales must tell.
 //
 // A pot ages in its cup from its event mixed, the minute in which mixing began, and from the
 // temperature read then; pots without one are as much warmer than the job says as those with

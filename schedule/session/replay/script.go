@@ -146,6 +146,11 @@ func (s *Script) compile(active []session.Event) {
 			}
 			s.tow(at, nil)
 			add(finished, layer-1)
+		case session.Finish:
+			if s.Day.GivenUp > 0 {
+				s.tow(at, nil)
+				add(finished, layer-1)
+			}
 		case session.Pause:
 			s.tow(at, nil)
 		case session.Resume:

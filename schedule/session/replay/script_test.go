@@ -65,6 +65,32 @@ func TestALayerTakesItsResin(t *testing.T) {
 	}
 }
 
+// TestALayerGivenUp: a finish within a layer stops the tow; the layer keeps its share and its
+// resin is what was in the bath then.
+func TestALayerGivenUp(t *testing.T) {
+	w := daytest.Prepared(t)
+	half := 6 + float64(w.Laid[0].Time)/120
+	d := newDay(w)
+	d.Fill(0, 600)
+	d.Begin(6, 1)
+	before := world(t, d.script(t, half))
+	d.Finish(half)
+	for _, at := range []float64{half, half + 60} {
+		s := d.script(t, at)
+		l, got := s.GivenUp(), world(t, s)
+		// Clock times are whole nanoseconds: parts in 1e9 of the layer and its resin.
+		if l == nil || l.Index != 0 || l.Done || !(math.Abs(l.Wound()-0.5) <= 1e-7) || s.InHand() != nil || s.Running() {
+			t.Fatalf("%g min: given up %+v, in hand %+v", at, l, s.InHand())
+		}
+		if want := before.Bath.Mass; !(math.Abs(float64(got.Bath.Mass-want)) <= 1e-7) {
+			t.Errorf("%g min: the bath holds %v, not %v", at, got.Bath.Mass, want)
+		}
+		if got.Laid[0] != (Laid{before.Laid[0].First, before.Bath.Alpha}) {
+			t.Errorf("%g min: the layer is laid with %+v, want %g to %g", at, got.Laid[0], before.Laid[0].First, before.Bath.Alpha)
+		}
+	}
+}
+
 // TestTheBathIsNeverReckonedEmpty: a pot that was not logged must not stop the answer.
 func TestTheBathIsNeverReckonedEmpty(t *testing.T) {
 	w := daytest.Prepared(t)

@@ -47,6 +47,9 @@ func (d *Day) layerTable() *dayTable {
 		if l.Start != nil {
 			row[2] = d.span(l.Start, l.End)
 		}
+		if l.GivenUp != nil {
+			row[2] = d.span(l.Start, l.GivenUp) + " given up at " + shareWords(*l.Share)
+		}
 		if l.Bath != nil {
 			row[7], row[8] = celsiusOr(l.Bath.Temperature), l.Bath.thickness(l.Bath.Viscosity)
 		}

@@ -44,6 +44,11 @@ func (d *Day) woundWords() string {
 	if done > 0 {
 		text += fmt.Sprintf(", from %s to %s", d.clock(d.Layers[0].Start), d.clock(d.Layers[done-1].End))
 	}
+	for i, l := range d.Layers {
+		if l.GivenUp != nil {
+			text += fmt.Sprintf("; layer %d given up at %s, %s", i+1, shareWords(*l.Share), d.clock(l.GivenUp))
+		}
+	}
 	if last := d.Layers[all-1]; last.PlannedEnd != nil {
 		text += fmt.Sprintf("; the plan had %s to %s", d.clock(d.Layers[0].PlannedStart), d.clock(last.PlannedEnd))
 	} else {
@@ -54,6 +59,9 @@ func (d *Day) woundWords() string {
 	}
 	return text + "."
 }
+
+// shareWords print how much of a layer is wound.
+func shareWords(share float64) string { return fmt.Sprintf("%.0f %%", 100*share) }
 
 func (d *Day) mixedWords() string {
 	t := d.Totals
