@@ -23,8 +23,12 @@
 // makes a clean bath; a left-over logged with resin in the bath is its mass, and of nothing a
 // film that has a temperature.
 //
-// The room is the job's course plus the difference to the thermometer, linear between the
-// readings and constant before the first and after the last.
+// The room is the job's course plus the difference to the thermometer. The difference is
+// nothing when the session starts, since whoever starts a day by its job takes the room for
+// what the job says; from there it is linear to the first reading and between the readings,
+// and constant after the last. A reading says what the room is now: what was reckoned and
+// read of the bath in the hours before must not be turned round by it. Whoever reads the room
+// before the first pot has it as it was read for all of the resin.
 //
 // # From readings to weights
 //

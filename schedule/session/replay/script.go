@@ -82,7 +82,7 @@ func Compile(w *schedule.Winding, all []session.Event, now time.Time) (*Script, 
 	s := &Script{Winding: w, Day: day, Now: elapsed(w.Job, now), NextPot: session.NextPot(until), watchFrom: -1}
 	active := session.Active(until)
 	task := *w.Task
-	task.Room = roomAsRead(w, active)
+	task.Room = roomAsRead(w, active, day.Started)
 	if !w.Job.Bath.HasJacket {
 		task.Wall = task.Room
 	}

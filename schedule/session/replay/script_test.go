@@ -170,7 +170,7 @@ func TestUndone(t *testing.T) {
 }
 
 // TestRoomAsRead: the course of the job plus the difference to the readings, linear between
-// them and constant outside.
+// them and from none at the start, and constant after the last.
 func TestRoomAsRead(t *testing.T) {
 	w := daytest.Prepared(t)
 	course, err := vessel.NewSeries([]quantity.Time{0, 3600}, []quantity.Temperature{quantity.Celsius(20), quantity.Celsius(26)})
@@ -182,7 +182,7 @@ func TestRoomAsRead(t *testing.T) {
 	d.Room(10, 22) // the course says 21 and 26: one more, one less
 	d.Room(60, 25)
 	room := d.script(t, 90).Task.Room
-	for _, c := range []struct{ minutes, want float64 }{{0, 21}, {10, 22}, {35, 20 + 3.5}, {60, 25}, {120, 25}} {
+	for _, c := range []struct{ minutes, want float64 }{{0, 20}, {5, 21}, {10, 22}, {35, 20 + 3.5}, {60, 25}, {120, 25}} {
 		if got := room.At(quantity.Time(60 * c.minutes)).Celsius(); !(math.Abs(got-c.want) <= 1e-9) {
 			t.Errorf("after %g min the room has %g °C, not %g", c.minutes, got, c.want)
 		}
