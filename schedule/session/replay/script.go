@@ -85,7 +85,7 @@ func Compile(w *schedule.Winding, all []session.Event, now time.Time) (*Script, 
 	s := &Script{Winding: w, Day: day, Now: elapsed(w.Job, now), NextPot: session.NextPot(until), watchFrom: -1}
 	active := session.Active(until)
 	task := *w.Task
-	task.Room = roomAsRead(w, active)
+	task.Room = roomAsRead(w, active, day.Started)
 	if !w.Job.Bath.HasJacket {
 		task.Wall = task.Room
 	}
@@ -159,6 +159,11 @@ func (s *Script) compile(active []session.Event) {
 			}
 			s.tow(at, nil)
 			add(finished, layer-1)
+		case session.Finish:
+			if s.Day.GivenUp > 0 {
+				s.tow(at, nil)
+				add(finished, layer-1)
+			}
 		case session.Pause:
 			s.tow(at, nil)
 		case session.Resume:
