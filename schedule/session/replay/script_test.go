@@ -85,7 +85,7 @@ func TestALayerGivenUp(t *testing.T) {
 		if want := before.Bath.Mass; !(math.Abs(float64(got.Bath.Mass-want)) <= 1e-7) {
 			t.Errorf("%g min: the bath holds %v, not %v", at, got.Bath.Mass, want)
 		}
-		if got.Laid[0] != (Laid{before.Laid[0].First, before.Bath.Alpha}) {
+		if got.Laid[0] != (Laid{before.Laid[0].First, before.Bath.Alpha, 0}) {
 			t.Errorf("%g min: the layer is laid with %+v, want %g to %g", at, got.Laid[0], before.Laid[0].First, before.Bath.Alpha)
 		}
 	}
