@@ -76,7 +76,7 @@ func TestBoardIsAccessible(t *testing.T) {
 					t.Errorf("%s %s %s: %s, %s: %v", size.name, style, alarm, v.ID, v.Help, v.Nodes)
 				}
 				if alarm == "calm" && style == "day" {
-					w.js1(`document.querySelector("label[for=in-grams]").remove(); document.querySelector(".why").style.color = "#bbb"`)
+					w.js1(`document.querySelectorAll(".ago span").forEach((e) => e.remove()); document.querySelector(".why").style.color = "#bbb"`)
 					found := map[string]bool{}
 					for _, v := range w.violations(source) {
 						found[v.ID] = true
@@ -119,7 +119,8 @@ func TestBoardByKeyboard(t *testing.T) {
 			t.Errorf("no focus is seen on %s", js[string](w, `document.activeElement.outerHTML`))
 		}
 	}
-	w.do(chromedp.Focus("#in-grams"), chromedp.KeyEvent("\r"), chromedp.Focus("#in-seconds"), chromedp.KeyEvent("\r"))
+	w.do(chromedp.Focus("#in-grams"), chromedp.KeyEvent("\r"), chromedp.Focus("#seconds summary"), chromedp.KeyEvent("\r"))
+	w.do(chromedp.Focus("#in-seconds"), chromedp.KeyEvent("\r"))
 	w.do(chromedp.Focus(`button[data-place="mixed"]`), chromedp.KeyEvent("\r"))
 	w.until(`document.body.dataset.seq === "2"`)
 	if all := journal(t, folder); len(all) != 2 || all[1]["kind"] != "mixed" {

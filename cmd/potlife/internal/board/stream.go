@@ -22,9 +22,10 @@ type content struct {
 	Log     string            `json:"log"`   // HTML
 	Last    string            `json:"last"`  // what was logged last
 	Buttons map[string]button `json:"buttons"`
-	Grams   string            `json:"grams"` // what the steppers begin with
-	Temp    string            `json:"temp"`
+	Keys    map[string]start  `json:"keys"` // what fields begin with; flow cups each of their own
 	Curve   int               `json:"curve"`
+
+	cup string // that was used last
 }
 
 // keepTelling draws a frame every second and whenever something was looked at.

@@ -13,7 +13,7 @@
   let told = 0;            // the event that the foot of the page has told of
   let pending = null;      // the tap that has no answer
   const held = new Map();  // button places until when they are held
-  const touched = new Set();
+  const fields = ["grams", "temp", "seconds", "room", "left"];
 
   // Taps
 
@@ -28,7 +28,7 @@
     say((result.logged ? "✓ " : "✗ Not logged. ") + result.text + (result.at ? " · " + result.at : ""), !result.logged);
     if (result.logged) {
       told = result.seq;
-      touched.clear();
+      for (const name of fields) field(name).value = "";
     }
   };
 
@@ -46,8 +46,16 @@
       return;
     }
     if (pending || (held.get(place) || 0) > Date.now()) return;
+    if (missing(frame.buttons[place])) { // that of the bar: it leads to its keys
+      const pad = byId(frame.buttons[place].field);
+      pad.open = true;
+      pad.scrollIntoView();
+      pad.querySelector("input").focus({ preventScroll: true });
+      return;
+    }
     const body = new URLSearchParams(new FormData(form, button));
-    pending = body.get("key") + "-" + place;
+    pending = body.get("key") + "-" + button.value.split(" ")[0];
+    field("ago").checked = false;
     held.set(place, Date.now() + settles);
     setTimeout(draw, settles + 50);
     draw();
@@ -84,23 +92,27 @@
     }
   };
 
-  // Steppers
+  // Keys. What a field begins with is its placeholder: nothing is sent that nobody keyed in.
 
+  const start = (name) => frame.keys[name === "seconds" ? name + " " + field("cup").value : name];
+
+  const press = (input, key) => {
+    const entered = /^[0-9]{1,6}([.,][0-9]?)?$/;
+    if (key === "=<") return input.value.slice(0, -1);
+    if (key.startsWith("=")) return entered.test(input.value + key.slice(1)) ? input.value + key.slice(1) : input.value;
+    const from = parseFloat((input.value || input.placeholder).replace(",", "."));
+    if (Number.isNaN(from)) return input.value;
+    return String(Math.round(10 * Math.min(999999, Math.max(0, from + parseFloat(key)))) / 10);
+  };
   form.addEventListener("click", (event) => {
     const button = event.target.closest("button.step");
     if (!button) return;
     event.preventDefault();
-    const [name, by] = button.value.split(":");
-    const input = field(name);
-    const digits = name === "seconds" ? 0 : 1;
-    input.value = Math.max(0, (parseFloat(input.value.replace(",", ".")) || 0) + parseFloat(by)).toFixed(digits);
-    touched.add(name);
+    const [name, key] = button.value.split(":");
+    field(name).value = press(field(name), key);
     draw();
   });
-  form.addEventListener("input", (event) => {
-    touched.add(event.target.name);
-    draw();
-  });
+  form.addEventListener("input", () => draw());
   if (trouble) {
     trouble.querySelector("summary").addEventListener("click", (event) => {
       if ("off" in trouble.dataset) event.preventDefault();
@@ -109,13 +121,31 @@
 
   // Drawing
 
+  const keys = () => {
+    for (const name of fields) {
+      const input = field(name), is = start(name), pad = byId(name);
+      if (input.placeholder !== (is.value || " ")) input.placeholder = is.value || " ";
+      const note = pad.querySelector("summary .note");
+      if (note.textContent !== is.note) note.textContent = is.note;
+      for (const step of pad.querySelectorAll(".steps .step")) step.disabled = !input.value && !is.value;
+    }
+    field("next").value = frame.keys.grams.value;
+  };
+  // missing tells of a button whose field is empty; a pot's may begin with what is next.
+  const missing = (is) => is.field && !field(is.field).value.trim() && !(is.field === "grams" && start("grams").value);
+  const noteOf = (is) => {
+    if (!is.field || !is.on) return is.note;
+    const value = field(is.field).value.trim(), from = start(is.field);
+    return (is.note && is.note + ": ") + (value ? value + " " + from.unit : from.hint);
+  };
+
   const draw = () => {
     document.body.classList.toggle("dead", !live);
     byId("clock").textContent = clock;
     byId("link").textContent = live ? "live" : "";
     lost.hidden = live;
     if (!frame) {
-      for (const button of form.querySelectorAll("button.tap")) button.disabled = true;
+      for (const button of document.querySelectorAll("button.tap")) button.disabled = true;
       return;
     }
     if (frame.show !== lastShow) show.innerHTML = lastShow = frame.show;
@@ -128,21 +158,25 @@
     document.body.dataset.alarm = frame.alarm;
     document.body.dataset.seq = frame.seq;
     field("seen").value = frame.seq;
-    for (const [name, value] of [["grams", frame.grams], ["temp", frame.temp]]) {
-      if (!touched.has(name)) field(name).value = value;
-    }
-    for (const button of form.querySelectorAll("button.tap")) {
+    keys();
+    for (const button of document.querySelectorAll("button.tap")) {
       const place = button.dataset.place, is = frame.buttons[place];
-      button.disabled = !live || !is.on || pending !== null || (held.get(place) || 0) > Date.now();
+      // What is due has changed under a finger that is on its way: it is held for as long as a bounce.
+      if (place === "next" && button.value !== is.value) {
+        if (button.value) held.set(place, Date.now() + settles);
+        setTimeout(draw, settles + 50);
+        button.querySelector(".label").textContent = is.label;
+      }
+      button.disabled = !live || !is.on || (missing(is) && place !== "next") || pending !== null || (held.get(place) || 0) > Date.now();
       button.classList.toggle("due", is.due);
       if (place !== "pause") button.value = is.value;
     }
-    for (const note of form.querySelectorAll("[data-note]")) {
-      const is = frame.buttons[note.dataset.note];
-      const text = note.dataset.note === "mixed" && is.on ? is.note + ", " + field("grams").value + " g" : is.note;
+    for (const note of document.querySelectorAll("[data-note]")) {
+      const text = noteOf(frame.buttons[note.dataset.note]);
       if (note.textContent !== text) note.textContent = text;
     }
     if (trouble) {
+      trouble.querySelector("summary").classList.toggle("due", frame.buttons.pause.due);
       trouble.toggleAttribute("data-off", !live || !frame.buttons.pause.on);
       if (!frame.buttons.pause.on) trouble.open = false;
     }
@@ -158,7 +192,7 @@
   // The stream
 
   const lose = () => {
-    if (live || lost.hidden) lost.textContent = "NO CONNECTION. Taps are not taken. The figures are of " + clock + ".";
+    if (live || lost.hidden) lost.textContent = "NO CONNECTION. Taps are not taken. Figure and order are of " + clock + ".";
     live = false;
     draw();
   };
@@ -232,7 +266,7 @@
   };
   setInterval(() => {
     flash = !flash && (state !== "calm" || !live);
-    document.title = !flash ? title() : !live ? "▲ NO CONNECTION ▲" : state === "over" ? "▲▲ BATH OVER ▲▲" : "▲ RESERVE ▲";
+    document.title = !live ? (flash ? "▲ NO CONNECTION ▲" : "NO CONNECTION") : !flash ? title() : state === "over" ? "▲▲ BATH OVER ▲▲" : "▲ RESERVE ▲";
   }, 1000);
 
   byId("sound").hidden = false;
