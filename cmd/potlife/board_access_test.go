@@ -71,7 +71,7 @@ func TestBoardIsAccessible(t *testing.T) {
 					w.do(night())
 				}
 				w.until(`document.getElementById("link").textContent === "live"`)
-				w.js1(`document.getElementById("trouble").open = true`)
+				w.js1(`for (const id of ["trouble", "gone", "seconds"]) document.getElementById(id).open = true`)
 				for _, v := range w.violations(source) {
 					t.Errorf("%s %s %s: %s, %s: %v", size.name, style, alarm, v.ID, v.Help, v.Nodes)
 				}

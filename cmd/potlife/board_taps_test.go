@@ -46,6 +46,8 @@ func wholeWinding() []toldTwice {
 		{place: "poured", line: []string{"poured"}},
 		{place: "flow-cup", fields: map[string]string{"in-cup": "zahn-5", "in-seconds": "31"}, line: []string{"flow-cup", "zahn-5", "31 s"}},
 		{place: "undo", line: []string{"undo"}},
+		{place: "mixed", fields: map[string]string{"in-grams": "60"}, line: []string{"mixed", "60 g"}},
+		{place: "thrown-out e14", line: []string{"thrown-out", "3"}},
 	}
 	for layer := 2; layer <= 6; layer++ {
 		day = append(day,
@@ -80,6 +82,9 @@ func (w *window) tap(e toldTwice, seq int) {
 	w.until(fmt.Sprintf(`document.body.dataset.seq === "%d"`, seq-1))
 	if e.place == "pause" {
 		w.do(chromedp.Click(`#trouble summary`))
+	}
+	if strings.HasPrefix(e.place, "thrown-out ") {
+		w.do(chromedp.Click(`#gone summary`))
 	}
 	if keys := keysOf[e.place]; keys != "" && !js[bool](w, fmt.Sprintf(`document.getElementById(%q).open`, keys)) {
 		w.do(chromedp.Click(`#` + keys + ` summary`))

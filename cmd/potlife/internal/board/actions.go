@@ -36,13 +36,10 @@ func (s *state) buttons(now time.Time) map[string]button {
 	d := s.day
 	list := []button{s.mixed(), s.poured(), s.begin(), s.done(), s.trouble(), s.resume(), s.changed(), s.reading("bath-temp"), s.reading("flow-cup"), s.room(), s.leftOver(), s.undo(now)}
 	due := s.due()
-	next := button{Name: "next", Label: "Nothing to tap", Note: "the order comes first"}
-	if d.Finished {
-		next.Note = "the session is finished"
-	}
+	next := s.none()
 	all := map[string]button{}
 	for _, b := range list {
-		if d.Finished && b.Name != "undo" {
+		if d.Finished && !afterFinish[b.Name] {
 			b.On, b.Note = false, "the session is finished"
 		}
 		b.Field = field[b.Name]
@@ -54,6 +51,24 @@ func (s *state) buttons(now time.Time) map[string]button {
 	}
 	all[next.Name] = next
 	return all
+}
+
+// afterFinish are the buttons of what becomes of the resin that is left.
+var afterFinish = map[string]bool{"left-over": true, "changed": true, "undo": true}
+
+// none is the button of the bar where none of the grid is due: that of the worst hazard, or
+// why there is nothing to be tapped.
+func (s *state) none() button {
+	none := button{Name: "next", Label: "Nothing to tap", Note: "the order comes first"}
+	if hazards := s.hazards(); len(hazards) > 0 {
+		if first := hazards[0].taps()[0]; first.Due {
+			return first.again()
+		}
+		none.Note = "keep away"
+	} else if s.day.Finished {
+		none.Note = "the session is finished"
+	}
+	return none
 }
 
 // again is the button that is due at its second place, the one that no screen scrolls away.
@@ -68,16 +83,16 @@ func (b button) again() button {
 // due is what comes next by the order of a day and the advice; empty where that is nothing
 // to be tapped.
 func (s *state) due() string {
-	if s.answer == nil {
+	if s.answer == nil || len(s.hazards()) > 0 {
 		return ""
 	}
 	d, do := s.day, advice.Advice(s.answer.Advice)
 	standing := slices.ContainsFunc(d.Pots, func(p session.StandingPot) bool { return !s.pastUse(p.Seq) })
 	more, running := d.LastDone < d.Layers, d.InHand > 0 && !d.Paused
 	switch {
-	case !more && d.Filled && !s.weighedEmpty():
+	case (!more || d.Finished) && d.Filled && !d.Weighed:
 		return "left-over"
-	case !more:
+	case !more || d.Finished:
 		return ""
 	case (!d.Filled || do == advice.TopUp) && standing:
 		return "poured"
@@ -226,20 +241,6 @@ func (s *state) leftOver() button {
 		b.Note = "no pot was poured"
 	}
 	return b
-}
-
-// weighedEmpty tells whether the resin left in the bath was logged after the last that went in.
-func (s *state) weighedEmpty() bool {
-	weighed := false
-	for _, e := range session.Active(s.events) {
-		switch e.Kind {
-		case session.Poured, session.Done:
-			weighed = false
-		case session.LeftOver:
-			weighed = true
-		}
-	}
-	return weighed
 }
 
 // undo takes back the last event, as long as it is fresh.

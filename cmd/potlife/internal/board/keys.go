@@ -92,7 +92,7 @@ func (s *state) gramsNext() start {
 
 // nextPot is what is weighed into the pot that comes next, now or later; none: not known.
 func (s *state) nextPot() report.Parts {
-	if s.answer == nil {
+	if s.answer == nil || len(s.hazards()) > 0 {
 		return report.Parts{}
 	}
 	mix := s.answer.Mix

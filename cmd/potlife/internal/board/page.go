@@ -58,6 +58,7 @@ type page struct {
 	Show    template.HTML
 	Facts   template.HTML
 	Log     template.HTML
+	Away    template.HTML
 	Key     string
 	Said    *outcome // of the tap before
 	Reasons []string
@@ -89,7 +90,7 @@ func (b *Board) page(w http.ResponseWriter, r *http.Request) {
 	now := b.cfg.Now()
 	c := b.content(s, now)
 	p := page{
-		Job: job(s.events), Content: c, Show: template.HTML(c.Show), Facts: template.HTML(c.Facts), Log: template.HTML(c.Log),
+		Job: job(s.events), Content: c, Show: template.HTML(c.Show), Facts: template.HTML(c.Facts), Log: template.HTML(c.Log), Away: template.HTML(c.Away),
 		Key: newKey(), Reasons: reasons, Curve: b.cfg.Curve != nil, Keys: c.keypads(query), Ago: query.Has("ago"),
 		Next: c.filled(query, "next"), Undo: c.Buttons["undo"], Pause: c.Buttons["pause"],
 	}
@@ -134,8 +135,17 @@ func (b *Board) content(s *state, now time.Time) content {
 	if err == nil {
 		c.Log, err = b.pages.draw("log.html", b.recent(s))
 	}
+	if err == nil {
+		c.Away, err = b.pages.draw("away.html", s.away())
+	}
+	if err == nil {
+		c.Hazards, err = b.dangers(s)
+	}
 	if err != nil {
 		c.Show = template.HTMLEscapeString("this cannot be drawn: " + err.Error())
+	}
+	if v.Danger {
+		c.Alarm = "hazard"
 	}
 	c.Title, c.Last = v.title(), "Nothing is logged yet."
 	if e, found := s.last(); found {
@@ -159,6 +169,9 @@ func (v *view) title() string {
 			text += p.Number + " " + p.Unit + " "
 		}
 		text += "· " + v.Verb
+	}
+	if v.Danger {
+		return "DANGER · " + v.Verb
 	}
 	if v.AlarmText != "" {
 		text = strings.ToUpper(v.AlarmText) + " · " + text

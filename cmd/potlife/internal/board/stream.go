@@ -16,10 +16,12 @@ type content struct {
 	Seq     int               `json:"seq"`
 	Clock   string            `json:"clock"`
 	Title   string            `json:"title"`
-	Alarm   string            `json:"alarm"` // calm, reserve, over
+	Alarm   string            `json:"alarm"` // calm, reserve, over, hazard
+	Hazards []danger          `json:"hazards"`
 	Show    string            `json:"show"`  // HTML
 	Facts   string            `json:"facts"` // HTML
 	Log     string            `json:"log"`   // HTML
+	Away    string            `json:"away"`  // HTML
 	Last    string            `json:"last"`  // what was logged last
 	Buttons map[string]button `json:"buttons"`
 	Keys    map[string]start  `json:"keys"` // what fields begin with; flow cups each of their own

@@ -262,7 +262,7 @@ func told(name string, form url.Values) (session.Told, error) {
 }
 
 // ofOne are the taps that name what they are of.
-var ofOne = map[string]bool{"poured": true, "begin": true, "done": true, "undo": true}
+var ofOne = map[string]bool{"poured": true, "begin": true, "done": true, "spread": true, "thrown-out": true, "cured": true, "undo": true}
 
 // number reads a field as people fill it: a browser may send a comma where its language has one.
 func number(text string) string { return strings.Replace(strings.TrimSpace(text), ",", ".", 1) }
@@ -270,5 +270,6 @@ func number(text string) string { return strings.Replace(strings.TrimSpace(text)
 // buttonNames are the taps that there are.
 var buttonNames = map[string]bool{
 	"mixed": true, "poured": true, "begin": true, "done": true, "pause": true, "resume": true,
-	"changed": true, "bath-temp": true, "flow-cup": true, "room": true, "left-over": true, "undo": true,
+	"changed": true, "bath-temp": true, "flow-cup": true, "room": true, "left-over": true,
+	"spread": true, "thrown-out": true, "cured": true, "undo": true,
 }

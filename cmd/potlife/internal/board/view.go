@@ -13,6 +13,7 @@ type view struct {
 	Alarm    string // calm, reserve, over
 	Fault    string // there is no answer; nothing else is shown then
 	Headline string
+	Danger   bool // a hazard stands: nothing is mixed
 
 	Figure    []part // empty: there is no bath
 	AlarmText string
@@ -60,6 +61,9 @@ func (b *Board) view(s *state, now time.Time) *view {
 		if c.Running && differ(c.StoppedSureS, c.LeftSureS) {
 			v.Going = "with the tow running surely " + spoken(c.LeftSureS)
 		}
+	}
+	if v.Danger = len(s.hazards()) > 0; v.Danger {
+		v.Pour, v.Next = "", ""
 	}
 	v.Layer = b.layerWords(c)
 	v.Cups = b.cupWords(c, now)

@@ -2,14 +2,14 @@
 // The page works without this. With it, it is live, and a lost connection shows at once.
 (() => {
   const byId = (id) => document.getElementById(id);
-  const form = byId("taps"), said = byId("said"), lost = byId("lost"), show = byId("show"), trouble = byId("trouble");
+  const form = byId("taps"), said = byId("said"), lost = byId("lost"), show = byId("show"), trouble = byId("trouble"), hazards = byId("hazards");
   const field = (name) => form.elements.namedItem(name);
   const silence = 3000;  // ms without a word from the server: the connection counts as lost
   const patience = 5000; // ms for the answer to a tap
   const settles = 1500;  // ms in which a second tap of one button is a finger that bounces
 
   let live = false, heard = 0, clock = byId("clock").textContent;
-  let frame = null, sent = "", lastShow = "", lastFacts = "", lastLog = "";
+  let frame = null, sent = "", lastShow = "", lastFacts = "", lastLog = "", lastAway = "", lastHazards = null;
   let told = 0;            // the event that the foot of the page has told of
   let pending = null;      // the tap that has no answer
   const held = new Map();  // button places until when they are held
@@ -46,8 +46,9 @@
       return;
     }
     if (pending || (held.get(place) || 0) > Date.now()) return;
-    if (missing(frame.buttons[place])) { // that of the bar: it leads to its keys
-      const pad = byId(frame.buttons[place].field);
+    const is = stateOf(button);
+    if (missing(is)) { // that of the bar: it leads to its keys
+      const pad = byId(is.field);
       pad.open = true;
       pad.scrollIntoView();
       pad.querySelector("input").focus({ preventScroll: true });
@@ -71,6 +72,7 @@
       pending = null;
       field("key").value = freshKey();
       if (place === "pause" && trouble) trouble.open = false;
+      byId("gone").open = false;
     } catch {
       say("? No answer to that tap. Wait: what became of it is asked as soon as there is a connection.", true);
       lose();
@@ -139,6 +141,21 @@
     return (is.note && is.note + ": ") + (value ? value + " " + from.unit : from.hint);
   };
 
+  // Buttons of hazards come and go; what they are is written on them.
+  const stateOf = (button) => frame.buttons[button.dataset.place] || { on: true, due: button.classList.contains("due"), value: button.value };
+  // Only words change under a finger, unless the hazards themselves do.
+  const dangers = () => {
+    const of = frame.hazards.map((h) => h.of).join();
+    if (of !== lastHazards) {
+      hazards.innerHTML = frame.hazards.map((h) => h.html).join("");
+      lastHazards = of;
+    }
+    hazards.querySelectorAll(".danger").forEach((p, i) => {
+      if (p.textContent !== frame.hazards[i].text) p.textContent = frame.hazards[i].text;
+    });
+    if (frame.away !== lastAway) byId("away").innerHTML = lastAway = frame.away;
+  };
+
   const draw = () => {
     document.body.classList.toggle("dead", !live);
     byId("clock").textContent = clock;
@@ -159,8 +176,9 @@
     document.body.dataset.seq = frame.seq;
     field("seen").value = frame.seq;
     keys();
+    dangers();
     for (const button of document.querySelectorAll("button.tap")) {
-      const place = button.dataset.place, is = frame.buttons[place];
+      const place = button.dataset.place, is = stateOf(button);
       // What is due has changed under a finger that is on its way: it is held for as long as a bounce.
       if (place === "next" && button.value !== is.value) {
         if (button.value) held.set(place, Date.now() + settles);
@@ -237,8 +255,8 @@
 
   const title = () => (frame ? frame.title : document.title);
   let state = "calm", flash = false, sound = null, rung = 0;
-  const ranks = { calm: 0, reserve: 1, over: 2 };
-  const again = { reserve: 60000, over: 10000 }; // ms until it rings again
+  const ranks = { calm: 0, reserve: 1, over: 2, hazard: 3 };
+  const again = { reserve: 60000, over: 10000, hazard: 10000 }; // ms until it rings again
 
   const ring = (times, hertz) => {
     if (!sound) return;
@@ -261,12 +279,12 @@
     state = now;
     if (state !== "calm" && sound && Date.now() >= next) {
       next = Date.now() + again[state];
-      ring(state === "over" ? 5 : 3, state === "over" ? 980 : 660);
+      ring(ranks[state] > 1 ? 5 : 3, ranks[state] > 1 ? 980 : 660);
     }
   };
   setInterval(() => {
     flash = !flash && (state !== "calm" || !live);
-    document.title = !live ? (flash ? "▲ NO CONNECTION ▲" : "NO CONNECTION") : !flash ? title() : state === "over" ? "▲▲ BATH OVER ▲▲" : "▲ RESERVE ▲";
+    document.title = !live ? (flash ? "▲ NO CONNECTION ▲" : "NO CONNECTION") : !flash ? title() : state === "hazard" ? "▲▲ DANGER ▲▲" : state === "over" ? "▲▲ BATH OVER ▲▲" : "▲ RESERVE ▲";
   }, 1000);
 
   byId("sound").hidden = false;
