@@ -59,9 +59,12 @@ func TestBoardIsAccessible(t *testing.T) {
 	}
 	folder := boardSession(t, start,
 		append([]string{"mixed", "239.3g"}, at(1)...), append([]string{"poured"}, at(6)...), append([]string{"begin"}, at(8)...))
-	for _, alarm := range []string{"calm", "reserve", "over"} {
+	for _, alarm := range []string{"calm", "reserve", "over", "hazard"} {
+		if alarm == "hazard" {
+			ran(t, append([]string{"log", "--session", folder, "bath-temp", "52C"}, at(20)...)...)
+		}
 		s := serve(t, folder, start.Add(20*time.Minute))
-		if alarm != "calm" {
+		if alarm == "reserve" || alarm == "over" {
 			s.passTo(alarm)
 		}
 		for _, size := range windows {
@@ -71,6 +74,9 @@ func TestBoardIsAccessible(t *testing.T) {
 					w.do(night())
 				}
 				w.until(`document.getElementById("link").textContent === "live"`)
+				if stands := js[bool](w, `document.querySelector(".hazard") !== null`); stands != (alarm == "hazard") {
+					t.Errorf("%s: there is a hazard: %t", alarm, stands)
+				}
 				w.js1(`for (const id of ["trouble", "gone", "seconds"]) document.getElementById(id).open = true`)
 				for _, v := range w.violations(source) {
 					t.Errorf("%s %s %s: %s, %s: %v", size.name, style, alarm, v.ID, v.Help, v.Nodes)

@@ -61,7 +61,7 @@ var afterFinish = map[string]bool{"left-over": true, "changed": true, "undo": tr
 func (s *state) none() button {
 	none := button{Name: "next", Label: "Nothing to tap", Note: "the order comes first"}
 	if hazards := s.hazards(); len(hazards) > 0 {
-		if first := hazards[0].taps()[0]; first.Due {
+		if first := taps(&hazards[0])[0]; first.Due {
 			return first.again()
 		}
 		none.Note = "keep away"
@@ -86,7 +86,7 @@ func (s *state) due() string {
 	if s.answer == nil || len(s.hazards()) > 0 {
 		return ""
 	}
-	d, do := s.day, advice.Advice(s.answer.Advice)
+	d, do := s.day, advice.Advice(s.answer.MachineAdvice)
 	standing := slices.ContainsFunc(d.Pots, func(p session.StandingPot) bool { return !s.pastUse(p.Seq) })
 	more, running := d.LastDone < d.Layers, d.InHand > 0 && !d.Paused
 	switch {

@@ -7,24 +7,12 @@ import (
 	"potlife/cmd/potlife/internal/report"
 )
 
-// A Hazard is resin that must be dealt with before anything else.
-type Hazard struct {
-	What      string // pot or bath
-	Pot       int    // seq of its event
-	PotNumber int
-	Stage     string // liquid or set
-	Text      string // what to do with it
-}
-
-// hazardsOf are those of an answer.
-var hazardsOf = func(*report.Check) []Hazard { return nil }
-
 // hazards are those that stand, the worst first.
-func (s *state) hazards() []Hazard {
+func (s *state) hazards() []report.Hazard {
 	if s.answer == nil {
 		return nil
 	}
-	return hazardsOf(s.answer)
+	return s.answer.Hazards
 }
 
 // A danger is a hazard as the page shows it: above everything, with what can have become of it.
@@ -40,7 +28,7 @@ type danger struct {
 func (b *Board) dangers(s *state) ([]danger, error) {
 	list := []danger{}
 	for _, h := range s.hazards() {
-		d := danger{Text: h.Text, Taps: h.taps()}
+		d := danger{Text: h.Text, Taps: taps(&h)}
 		d.Of = d.Taps[0].Value + " " + h.Stage
 		html, err := b.pages.draw("hazard.html", d)
 		if err != nil {
@@ -54,12 +42,12 @@ func (b *Board) dangers(s *state) ([]danger, error) {
 
 // taps are those of a hazard. What is liquid is to be spread: that is due; what has set is left
 // alone.
-func (h Hazard) taps() []button {
+func taps(h *report.Hazard) []button {
 	list := removals("bath", "bath")
-	if h.What == "pot" {
+	if h.What == report.OfPot {
 		list = removals(fmt.Sprintf("e%d", h.Pot), fmt.Sprintf("pot %d", h.PotNumber))
 	}
-	list[0].Due = h.Stage == "liquid"
+	list[0].Due = h.Stage == report.StageLiquid
 	return list
 }
 

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"potlife/cmd/potlife/internal/board"
+	"potlife/cmd/potlife/internal/report"
 	"potlife/schedule/session"
 )
 
@@ -18,14 +19,26 @@ import (
 // to be mixed.
 func TestHazardFirst(t *testing.T) {
 	var stand atomic.Value
-	stand.Store([]board.Hazard(nil))
-	board.SetHazards(t, func() []board.Hazard { return stand.Load().([]board.Hazard) })
-	s := newShop(t, nil)
+	stand.Store([]report.Hazard(nil))
+	s := newShop(t, func(c *board.Config) {
+		look := c.Look
+		c.Look = func(now time.Time) (*report.Check, error) {
+			a, err := look(now)
+			if err == nil {
+				a.Hazards, a.First = stand.Load().([]report.Hazard), nil
+				for _, h := range a.Hazards {
+					a.First = append(a.First, h.Text)
+				}
+			}
+			return a, err
+		}
+	})
 	if calm := s.get("").text; strings.Count(calm, "g resin") < 3 || strings.Contains(calm, `class="danger"`) {
 		t.Fatal("on a calm page order, button and keys do not speak of resin to be weighed: nothing is tested")
 	}
 	for _, stage := range []string{"liquid", "set"} {
-		stand.Store([]board.Hazard{{What: "pot", Pot: 2, PotNumber: 1, Stage: stage, Text: "Pot 1 is hot: look."}})
+		stand.Store([]report.Hazard{{What: "pot", Pot: 2, PotNumber: 1, Stage: stage, Text: "Pot 1 is hot: look."}})
+		s.pass(10 * time.Second) // the answer is worked out anew
 		page := s.get("").text
 		danger, figure := strings.Index(page, "Pot 1 is hot: look."), strings.Index(page, `class="left`)
 		order := strings.Index(page, `class="do"`)
@@ -40,7 +53,7 @@ func TestHazardFirst(t *testing.T) {
 		if next := value(page, "next"); next != map[string]string{"liquid": "spread e2", "set": ""}[stage] {
 			t.Errorf("%s: the bar sends %q", stage, next)
 		}
-		if !strings.Contains(page, `data-alarm="hazard"`) || !strings.Contains(page, "<title>DANGER") {
+		if !strings.Contains(page, `data-alarm="dangerous"`) || !strings.Contains(page, "<title>DANGER") {
 			t.Errorf("%s: the alarm does not say so", stage)
 		}
 		for _, grams := range []string{"g resin", "g hardener", "Next pour"} {

@@ -144,9 +144,6 @@ func (b *Board) content(s *state, now time.Time) content {
 	if err != nil {
 		c.Show = template.HTMLEscapeString("this cannot be drawn: " + err.Error())
 	}
-	if v.Danger {
-		c.Alarm = "hazard"
-	}
 	c.Title, c.Last = v.title(), "Nothing is logged yet."
 	if e, found := s.last(); found {
 		c.Last = fmt.Sprintf("Logged: %s · %s", report.Happened(e), b.clock(e.At))

@@ -16,7 +16,7 @@ type content struct {
 	Seq     int               `json:"seq"`
 	Clock   string            `json:"clock"`
 	Title   string            `json:"title"`
-	Alarm   string            `json:"alarm"` // calm, reserve, over, hazard
+	Alarm   string            `json:"alarm"` // calm, reserve, over, dangerous
 	Hazards []danger          `json:"hazards"`
 	Show    string            `json:"show"`  // HTML
 	Facts   string            `json:"facts"` // HTML

@@ -255,8 +255,8 @@
 
   const title = () => (frame ? frame.title : document.title);
   let state = "calm", flash = false, sound = null, rung = 0;
-  const ranks = { calm: 0, reserve: 1, over: 2, hazard: 3 };
-  const again = { reserve: 60000, over: 10000, hazard: 10000 }; // ms until it rings again
+  const ranks = { calm: 0, reserve: 1, over: 2, dangerous: 3 };
+  const again = { reserve: 60000, over: 10000, dangerous: 10000 }; // ms until it rings again
 
   const ring = (times, hertz) => {
     if (!sound) return;
@@ -284,7 +284,7 @@
   };
   setInterval(() => {
     flash = !flash && (state !== "calm" || !live);
-    document.title = !live ? (flash ? "▲ NO CONNECTION ▲" : "NO CONNECTION") : !flash ? title() : state === "hazard" ? "▲▲ DANGER ▲▲" : state === "over" ? "▲▲ BATH OVER ▲▲" : "▲ RESERVE ▲";
+    document.title = !live ? (flash ? "▲ NO CONNECTION ▲" : "NO CONNECTION") : !flash ? title() : state === "dangerous" ? "▲▲ DANGER ▲▲" : state === "over" ? "▲▲ BATH OVER ▲▲" : "▲ RESERVE ▲";
   }, 1000);
 
   byId("sound").hidden = false;
