@@ -162,14 +162,29 @@ func jsonHas(ts *testscript.TestScript, neg bool, args []string) {
 	}
 }
 
-var pathPart = regexp.MustCompile(`^([A-Za-z0-9_]+)(\[\])?$`)
+var (
+	pathPart = regexp.MustCompile(`^([A-Za-z0-9_]+)(\[\])?$`)
+	asked    = regexp.MustCompile(`^([^=<>!]*)(=|!=|<|>)(.*)$`)
+)
 
-// hasPath tells what is missing: a.b is there, maybe null; a[] is a list, maybe
-// empty, never null; a[].b is in each of one item or more; a=5 has the value.
+// hasPath tells what is missing: a.b is there, maybe null; a.0 is the first of a list; a[] is a
+// list, maybe empty, never null; a[].b is in each of one item or more; a=5 has the value, a!=5
+// another, and a<5 and a>5 are numbers, or strings in their order.
 func hasPath(value any, path string) error {
-	path, wanted, compare := strings.Cut(path, "=")
+	how, wanted := "", ""
+	if m := asked.FindStringSubmatch(path); m != nil {
+		path, how, wanted = m[1], m[2], m[3]
+	}
 	parts := strings.Split(path, ".")
 	for i, part := range parts {
+		if list, ok := value.([]any); ok {
+			n, err := strconv.Atoi(part)
+			if err != nil || n < 0 || n >= len(list) {
+				return fmt.Errorf("no item %s of %d", part, len(list))
+			}
+			value = list[n]
+			continue
+		}
 		m := pathPart.FindStringSubmatch(part)
 		object, ok := value.(map[string]any)
 		if m == nil || !ok {
@@ -185,18 +200,57 @@ func hasPath(value any, path string) error {
 		if !ok {
 			return fmt.Errorf("%s is no list", m[1])
 		}
-		return eachHas(list, strings.Join(parts[i+1:], "."))
+		if rest := strings.Join(parts[i+1:], "."); rest != "" {
+			return eachHas(list, rest+how+wanted)
+		}
 	}
-	if got, err := json.Marshal(value); compare && (err != nil || string(got) != wanted) {
-		return fmt.Errorf("is %s, %v", got, err)
+	return compares(value, how, wanted)
+}
+
+// compares tells where a value is not as wanted.
+func compares(value any, how, wanted string) error {
+	got, err := json.Marshal(value)
+	if err != nil || how == "" {
+		return err
+	}
+	holds := false
+	switch how {
+	case "=":
+		holds = string(got) == wanted
+	case "!=":
+		holds = string(got) != wanted
+	default:
+		var other any
+		if err := json.Unmarshal([]byte(wanted), &other); err != nil {
+			return err
+		}
+		less, more, err := order(value, other)
+		if err != nil {
+			return err
+		}
+		holds = how == "<" && less || how == ">" && more
+	}
+	if !holds {
+		return fmt.Errorf("is %s", got)
 	}
 	return nil
 }
 
-func eachHas(list []any, rest string) error {
-	if rest == "" {
-		return nil
+func order(a, b any) (less, more bool, err error) {
+	switch x := a.(type) {
+	case float64:
+		if y, ok := b.(float64); ok {
+			return x < y, x > y, nil
+		}
+	case string:
+		if y, ok := b.(string); ok {
+			return x < y, x > y, nil
+		}
 	}
+	return false, false, fmt.Errorf("%v and %v have no order", a, b)
+}
+
+func eachHas(list []any, rest string) error {
 	if len(list) == 0 {
 		return errors.New("the list is empty")
 	}
