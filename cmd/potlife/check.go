@@ -100,9 +100,7 @@ func scriptAt(s *session.Session, at, pause string, now time.Time, m *morning) (
 	if err != nil {
 		return nil, 0, nil, sessionError(err)
 	}
-	if !journal.Ended.IsZero() {
-		now = journal.Ended // a time of day is one of that day
-	}
+	now = journal.Now(now) // a time of day is one of that day
 	when, err := schedule.ParseMoment("--at", at, now, journal.Winding.Job.Zone)
 	if err != nil {
 		return nil, 0, nil, wrong(err)

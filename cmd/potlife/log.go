@@ -50,6 +50,8 @@ what comes next; undo of the event takes the plan back with it.
   flow-cup CUP TIME  cups: ` + strings.Join(resins.FlowCups(), ", ") + `
   viscosity VALUE
   changed            the bath is dumped and wiped
+  spread [POT|bath]  it lies thin in a tray; thrown-out [POT|bath], it was taken away;
+                     cured [POT|bath], it has set and is cold
   left-over MASS     what was left in the bath
   note TEXT, finish, undo [EVENT], such as undo e4` + "\n\nExit: 0 logged, 1 failed, 2 wrong input or an impossible order, 4 journal damaged or newer.",
 		Example: `  potlife log mixed 239.3g

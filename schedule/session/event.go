@@ -28,6 +28,9 @@ const (
 	Viscosity Kind = "viscosity"
 	Changed   Kind = "changed"
 	LeftOver  Kind = "left-over"
+	Spread    Kind = "spread"     // a pot, or what was in the bath, lies thin in a tray
+	ThrownOut Kind = "thrown-out" // it was taken away
+	Cured     Kind = "cured"      // it has set and is cold
 	Note      Kind = "note"
 	Finish    Kind = "finish"
 	Undo      Kind = "undo"
@@ -36,7 +39,10 @@ const (
 )
 
 // Kinds are the events that a person logs in words, in the order told.
-var Kinds = []Kind{Mixed, Poured, Begin, Done, Pause, Resume, BathTemp, Room, FlowCup, Viscosity, Changed, LeftOver, Note, Finish, Undo}
+var Kinds = []Kind{Mixed, Poured, Begin, Done, Pause, Resume, BathTemp, Room, FlowCup, Viscosity, Changed, LeftOver, Spread, ThrownOut, Cured, Note, Finish, Undo}
+
+// Removes tells whether an event says what became of a pot or a bath that nobody winds from.
+func (k Kind) Removes() bool { return k == Spread || k == ThrownOut || k == Cured }
 
 // ownKinds are the events that commands log by themselves.
 var ownKinds = []Kind{Started, Weighed, Planned}
@@ -53,7 +59,8 @@ type Event struct {
 	ResinG    float64   `json:"resin_g,omitempty"`    // mixed: both parts as weighed
 	HardenerG float64   `json:"hardener_g,omitempty"` // mixed
 	Lots      []Lot     `json:"lots,omitempty"`       // mixed: of its parts, where they were named
-	Pot       int       `json:"pot,omitempty"`        // poured: seq of the pot
+	Pot       int       `json:"pot,omitempty"`        // poured, spread, thrown-out, cured: seq of the pot
+	Bath      bool      `json:"bath,omitempty"`       // spread, thrown-out, cured: what was in the bath
 	Layer     int       `json:"layer,omitempty"`      // begin, done: from 1
 	IsC       *float64  `json:"is_C,omitempty"`       // bath-temp, room; mixed: of the mix in its cup
 	Cup       string    `json:"cup,omitempty"`        // flow-cup
@@ -73,7 +80,7 @@ type Event struct {
 	Weights   *Weights  `json:"weights,omitempty"`    // weighed
 	Plan      *Plan     `json:"plan,omitempty"`       // plan; start: that of the morning
 	NoPlan    bool      `json:"no_plan,omitempty"`    // start: the job has no plan, which need not be asked again
-	PotNumber int       `json:"pot_number,omitempty"` // mixed, poured: given as the journal is read, never in it
+	PotNumber int       `json:"pot_number,omitempty"` // of mixed or Pot: given as the journal is read, never in it
 
 	LabelWarnings []LabelWarning `json:"label_warnings,omitempty"` // start: of calibrating
 }

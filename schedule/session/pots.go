@@ -20,7 +20,7 @@ func NumberPots(all []Event, from int) {
 				e.PotNumber = nextPot(standing)
 			}
 			numbers[e.Seq], standing[e.Seq] = e.PotNumber, e.PotNumber
-		case Poured:
+		case Poured, Spread, ThrownOut, Cured:
 			if i >= from {
 				e.PotNumber = numbers[e.Pot]
 			}
@@ -76,7 +76,16 @@ func readNumbered(text string) (n int, isEvent, ok bool) {
 	return n, isEvent, err == nil && n >= 1
 }
 
-// readPoured reads which pot is poured: that of a number, or of an event.
+// readRemoved reads what is spread or taken away: a pot, or the bath.
+func readRemoved(e Event, s Setting, told Told, values []string) (Event, error) {
+	if len(values) == 1 && values[0] == "bath" {
+		e.Bath = true
+		return e, nil
+	}
+	return readPoured(e, s, told, values)
+}
+
+// readPoured reads which pot an event is about: that of a number, or of an event.
 func readPoured(e Event, _ Setting, told Told, values []string) (Event, error) {
 	if len(values) == 0 {
 		return e, nil
@@ -94,7 +103,7 @@ func readPoured(e Event, _ Setting, told Told, values []string) (Event, error) {
 		return e, nil
 	}
 	if other, found := event(told.Events, n); found && other.Kind == Mixed {
-		return e, refuse(fmt.Sprintf("potlife log poured %d pours pot %d, mixed at %s", other.PotNumber, other.PotNumber, other.At.Format(clockOnly)),
+		return e, refuse(fmt.Sprintf("potlife log %s %d means pot %d, mixed at %s", e.Kind, other.PotNumber, other.PotNumber, other.At.Format(clockOnly)),
 			"there is no pot %d, and e%d is pot %d", n, n, other.PotNumber)
 	}
 	return e, refuse(told.Day.numbered(e.Kind), "there is no pot %d", n)
@@ -129,8 +138,8 @@ func (e Event) called() string {
 	switch {
 	case e.Kind == Mixed:
 		what = fmt.Sprintf("pot %d, mixed", e.PotNumber)
-	case e.Kind == Poured:
-		what = fmt.Sprintf("pot %d, poured", e.PotNumber)
+	case e.Kind == Poured, e.Kind.Removes() && !e.Bath:
+		what = fmt.Sprintf("pot %d, %s", e.PotNumber, e.Kind)
 	case e.Layer > 0:
 		what = fmt.Sprintf("layer %d, %s", e.Layer, e.Kind)
 	}

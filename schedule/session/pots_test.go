@@ -104,7 +104,7 @@ func TestReadNumbers(t *testing.T) {
 		{"poured 4", 7, nil},
 		{"poured 2", 3, nil}, // not e2
 		{"poured e2", 2, nil},
-		{"poured 7", 0, []string{"there is no pot 7, and e7 is pot 4\n", "potlife log poured 4 pours pot 4, mixed at 09:07"}},
+		{"poured 7", 0, []string{"there is no pot 7, and e7 is pot 4\n", "potlife log poured 4 means pot 4, mixed at 09:07"}},
 		{"poured 8", 0, []string{"there is no pot 8\n", "pot 3, mixed at 09:05; pot 4, mixed at 09:07"}},
 		{"poured e", 0, []string{"e is no number of a pot"}},
 		{"poured e0", 0, []string{"e0 is no number of a pot"}},

@@ -33,12 +33,16 @@ type Day struct {
 	LastDone int
 	Paused   bool
 	Finished bool
+	Weighed  bool // what is in the bath was weighed as left-over, and nothing was poured or wound since
 	// ResumedBy is the seq of the last layer event that shows a resume to have
 	// been forgotten, 0: none.
 	ResumedBy int
 }
 
-// A StandingPot is a pot that was mixed and not yet poured.
+// ResinLeft tells whether a pot or the bath holds resin of which nobody has said what became.
+func (d Day) ResinLeft() bool { return len(d.Pots) > 0 || d.Filled && !d.Weighed }
+
+// A StandingPot is a pot that was mixed, and neither poured nor taken away.
 type StandingPot struct {
 	Seq     int
 	Number  int
@@ -102,7 +106,7 @@ func (d *Day) take(e Event) *Refusal {
 	}
 	// A plan is made, not wound by: one that log made from a later event must not keep the crew
 	// from logging a finish before it.
-	if d.Finished && e.Kind != Note && e.Kind != Weighed && e.Kind != Planned {
+	if d.Finished && !e.Kind.afterFinish() {
 		return afterFinish(e)
 	}
 	switch e.Kind {
@@ -118,10 +122,20 @@ func (d *Day) take(e Event) *Refusal {
 		return d.pause(e)
 	case BathTemp, FlowCup, Viscosity, Changed:
 		return d.bath(e)
+	case LeftOver:
+		d.Weighed = true
+	case Spread, ThrownOut, Cured:
+		return d.remove(e)
 	case Finish:
 		return d.finish()
 	}
 	return nil
+}
+
+// afterFinish tells whether an event can come after the finish: what is said of the day, and
+// what becomes of the resin that is left.
+func (k Kind) afterFinish() bool {
+	return k == Note || k == Weighed || k == Planned || k == LeftOver || k == Changed || k.Removes()
 }
 
 func afterFinish(e Event) *Refusal {
@@ -129,6 +143,15 @@ func afterFinish(e Event) *Refusal {
 }
 
 func (d *Day) pour(e Event) *Refusal {
+	if r := d.takePot(e); r != nil {
+		return r
+	}
+	d.Filled, d.Weighed = true, false
+	return nil
+}
+
+// takePot takes the pot of an event from those that stand mixed.
+func (d *Day) takePot(e Event) *Refusal {
 	i := slices.IndexFunc(d.Pots, func(p StandingPot) bool { return p.Seq == e.Pot })
 	if i < 0 && len(d.Pots) > 0 {
 		name := fmt.Sprintf("e%d", e.Pot)
@@ -141,7 +164,20 @@ func (d *Day) pour(e Event) *Refusal {
 		return refuse("log mixed first, with --at for when its mixing began", "no pot was mixed by %s that is not poured yet", e.At.Format(clockOnly))
 	}
 	d.Pots = slices.Delete(slices.Clone(d.Pots), i, i+1)
-	d.Filled = true
+	return nil
+}
+
+// remove takes a pot or the bath away. Whoever has a hot bath in hand does not log a pause
+// first: without a bath the machine stands.
+func (d *Day) remove(e Event) *Refusal {
+	if !e.Bath {
+		return d.takePot(e)
+	}
+	if !d.Filled {
+		return refuse("name a pot, if it is one", "%s at %s with no resin in the bath", e.Kind, e.At.Format(clockOnly))
+	}
+	d.Filled = false
+	d.Paused = d.Paused || d.InHand > 0
 	return nil
 }
 
@@ -168,7 +204,7 @@ func (d *Day) begin(e Event) *Refusal {
 		return refuse(fmt.Sprintf("if layer %d was wound, log its begin and done with --at; if it is left out, take it out of the job, log finish, start again with --at and log the day anew", d.LastDone+1),
 			"layer %d begins and layer %d is not done", e.Layer, d.LastDone+1)
 	}
-	d.InHand = e.Layer
+	d.InHand, d.Weighed = e.Layer, false
 	d.runs(e)
 	return nil
 }
@@ -250,6 +286,10 @@ func complete(all []Event, e Event) (Event, error) {
 		}
 		mixed, _ := event(all, e.Pot)
 		e.PotNumber = mixed.PotNumber
+	case e.Kind.Removes():
+		if e, err = whichResin(before, all, e); err != nil {
+			return e, err
+		}
 	case e.Kind == Begin && e.Layer == 0:
 		e.Layer = before.LastDone + 1
 	case e.Kind == Done && e.Layer == 0:
@@ -267,6 +307,28 @@ func complete(all []Event, e Event) (Event, error) {
 	_, err = Through(append(slices.Clone(all), e))
 	e.Seq, e.PotNumber = 0, 0 // given as the journal is written and read
 	return e, err
+}
+
+// whichResin fills in what is spread or taken away where nothing is named: it must be the only
+// resin that there is.
+func whichResin(before Day, all []Event, e Event) (Event, error) {
+	if e.Pot == 0 && !e.Bath {
+		switch {
+		case before.Filled && len(before.Pots) == 0:
+			e.Bath = true
+		case !before.Filled && len(before.Pots) == 1:
+			e.Pot = before.Pots[0].Seq
+		case before.Filled || len(before.Pots) > 0:
+			return e, refuse(fmt.Sprintf("write potlife log %s bath, or the number of the pot: %s", e.Kind, standing(before.Pots)), "%s does not say which", e.Kind)
+		default:
+			return e, refuse("log what was mixed and poured first, with --at", "%s at %s, and no resin stands mixed or is in the bath", e.Kind, e.At.Format(clockOnly))
+		}
+	}
+	if !e.Bath {
+		mixed, _ := event(all, e.Pot)
+		e.PotNumber = mixed.PotNumber
+	}
+	return e, nil
 }
 
 // leftOver refuses more than all that was mixed. It is asked of what is about to be logged

@@ -185,6 +185,7 @@ var readers = map[Kind]func(e Event, s Setting, told Told, values []string) (Eve
 	Pause: readText, Resume: readReason, Note: readText,
 	BathTemp: readTemperature, Room: readRoom,
 	FlowCup: readFlowCup, Viscosity: readViscosity, LeftOver: readLeftOver,
+	Spread: readRemoved, ThrownOut: readRemoved, Cured: readRemoved,
 }
 
 // heaviest is more than any bath of a crew holds.
@@ -254,6 +255,10 @@ func (d Day) numbered(kind Kind) string {
 		return "write potlife log undo for the last event, or its number as in undo e4; potlife log lists them"
 	case kind == Poured && len(d.Pots) > 0:
 		return mend + ", or the number of a pot: " + standing(d.Pots)
+	case kind.Removes() && len(d.Pots) > 0:
+		return fmt.Sprintf("write potlife log %s bath, or the number of a pot: %s", kind, standing(d.Pots))
+	case kind.Removes():
+		return fmt.Sprintf("write potlife log %s bath", kind)
 	case kind == Begin && d.LastDone < d.Layers:
 		return mend + fmt.Sprintf(", or %s %d", kind, d.LastDone+1)
 	case kind == Done && d.InHand > 0:

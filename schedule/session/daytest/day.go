@@ -68,6 +68,11 @@ func (d *Day) Poured(minutes float64, pot int) {
 	d.Add(minutes, session.Event{Kind: session.Poured, Pot: pot})
 }
 
+// Removed logs what became of the pot of an event, or of the bath for none.
+func (d *Day) Removed(minutes float64, how session.Kind, pot int) {
+	d.Add(minutes, session.Event{Kind: how, Pot: pot, Bath: pot == 0})
+}
+
 // Fill mixes a pot and pours it five minutes later.
 func (d *Day) Fill(minutes, grams float64) { d.Poured(minutes+5, d.Mixed(minutes, grams)) }
 

@@ -106,7 +106,7 @@ func (r *Rest) Solve(rest *schedule.Winding) (*batches.Solution, error) {
 func left(s *replay.Script, rest *schedule.Winding, kept session.Event) []batches.Pour {
 	f := &follower{script: s, rest: rest}
 	for i := range s.Pots {
-		if s.Pots[i].Seq > kept.Seq {
+		if s.Pots[i].Seq > kept.Seq && !s.Pots[i].Gone {
 			f.mixed = append(f.mixed, &s.Pots[i])
 		}
 	}
@@ -234,7 +234,7 @@ func (f *follower) pot(kept *session.PlanPot) (mixed *replay.Pot, known bool) {
 	}
 	for i := range f.script.Pots {
 		if f.script.Pots[i].Seq == kept.Pot {
-			return &f.script.Pots[i], true
+			return &f.script.Pots[i], !f.script.Pots[i].Gone
 		}
 	}
 	return nil, false

@@ -71,6 +71,10 @@ func (s *Script) layers(active []session.Event) {
 			since, running = at, true
 		case session.Pause:
 			stop(at)
+		case session.Spread, session.ThrownOut, session.Cured:
+			if e.Bath {
+				stop(at)
+			}
 		case session.Resume:
 			if inHand != nil && !inHand.Done {
 				since, running = at, true

@@ -15,7 +15,9 @@ type Journal struct {
 	Winding *schedule.Winding
 	Events  []session.Event
 	Started time.Time
-	Ended   time.Time // of its finish; zero: it is open
+	Ended   time.Time // of its finish, and of what was said of its resin after that; zero: it is open
+	// ResinLeft tells that a pot or the bath holds resin of which nobody has said what became.
+	ResinLeft bool
 	// Morning is the plan of a session that kept none, as its start would have; nil: it was
 	// not derived, or there is none.
 	Morning *session.Plan
@@ -47,13 +49,31 @@ func Read(s *session.Session) (*Journal, error) {
 	if err != nil {
 		return nil, err
 	}
-	j := &Journal{Winding: winding, Events: events, Started: day.Started}
+	j := &Journal{Winding: winding, Events: events, Started: day.Started, ResinLeft: day.ResinLeft()}
 	for _, e := range session.Active(events) {
-		if e.Kind == session.Finish {
+		after := e.Kind == session.LeftOver || e.Kind == session.Changed || e.Kind.Removes()
+		if e.Kind == session.Finish || after && !j.Ended.IsZero() {
 			j.Ended = e.At
 		}
 	}
 	return j, nil
+}
+
+// sets is by when resin has set and is cold, whatever it was: two days.
+const sets = 48 * time.Hour
+
+// Now is the moment to answer for at a moment: a session that is finished is asked about as it
+// was then, or as far as resin is left of it that may still warm itself.
+func (j *Journal) Now(now time.Time) time.Time {
+	switch last := j.Ended.Add(sets); {
+	case j.Ended.IsZero():
+		return now
+	case !j.ResinLeft || now.Before(j.Ended):
+		return j.Ended
+	case now.After(last):
+		return last
+	}
+	return now
 }
 
 // prepare is the winding of a session's copies. Where the copy of the resin is calibrated

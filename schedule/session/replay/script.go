@@ -34,7 +34,8 @@ type Script struct {
 	watchFrom int // index of the step with which the bath of now began; the limits count from there
 }
 
-// A Pot is one cup mixed. It stands in its cup until PouredAt.
+// A Pot is one cup mixed. It stands in its cup until PouredAt, or until it is gone: spread,
+// taken away or set and cold.
 type Pot struct {
 	Seq     int
 	Number  int
@@ -42,6 +43,7 @@ type Pot struct {
 	resins.Pot
 	Mixed    quantity.Temperature // as read when it was mixed; 0: not read
 	Poured   bool
+	Gone     bool
 	PouredAt quantity.Time
 }
 
@@ -130,6 +132,15 @@ func (s *Script) compile(active []session.Event) {
 				s.watchFrom, filled = len(s.steps), true
 			}
 			add(pour, i)
+		case session.Spread, session.ThrownOut, session.Cured:
+			if !e.Bath {
+				i := slices.IndexFunc(s.Pots, func(p Pot) bool { return p.Seq == e.Pot })
+				s.Pots[i].Gone = true
+				continue
+			}
+			s.tow(at, nil)
+			filled, s.watchFrom = false, -1
+			add(empty, 0)
 		case session.Changed:
 			filled, s.watchFrom = false, -1
 			add(empty, 0)
@@ -263,7 +274,7 @@ func (s *Script) InHand() *Layer {
 
 // Standing are the pots in their cups, the oldest first.
 func (s *Script) Standing() []Pot {
-	list := slices.DeleteFunc(slices.Clone(s.Pots), func(p Pot) bool { return p.Poured })
+	list := slices.DeleteFunc(slices.Clone(s.Pots), func(p Pot) bool { return p.Poured || p.Gone })
 	slices.SortStableFunc(list, func(a, b Pot) int { return cmp.Compare(a.MixedAt, b.MixedAt) })
 	return list
 }

@@ -59,10 +59,13 @@ func gather(w *schedule.Winding, all []session.Event) (*day, error) {
 			d.mixed.pot(e)
 		case session.Poured:
 			d.poured.pot(pots[e.Pot])
+			delete(pots, e.Pot)
 		}
 	}
-	for _, pot := range standing.Pots {
-		d.inCups.pot(pots[pot.Seq])
+	for _, e := range active {
+		if pot, left := pots[e.Seq]; left {
+			d.inCups.pot(pot)
+		}
 	}
 	d.leftOver(active)
 	d.layers()

@@ -29,6 +29,11 @@ func (d *day) leftOver(active []session.Event) {
 		case session.Changed:
 			rests = append(rests, last)
 			filled, last = false, nil
+		case session.Spread, session.ThrownOut, session.Cured:
+			if e.Bath {
+				rests = append(rests, last)
+				filled, last = false, nil
+			}
 		}
 	}
 	if filled {

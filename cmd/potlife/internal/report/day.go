@@ -28,6 +28,7 @@ type Day struct {
 	Readings []DayReading `json:"readings"`
 	Room     []DayRoom    `json:"room"`
 	Changes  []DayChange  `json:"changes"`
+	Removed  []DayRemoved `json:"removed"`
 	LeftOver []DayMass    `json:"left_over"`
 	Notes    []DayNote    `json:"notes"`
 	Plans    []DayPlan    `json:"plans"` // made later in the day
@@ -101,6 +102,7 @@ type MixedPot struct {
 	HardenerG  *float64   `json:"hardener_g"`
 	RatioError *float64   `json:"ratio_error"` // of the hardener, 0.02: 2 % too much
 	RatioOff   bool       `json:"ratio_off"`   // beyond the job's tolerance
+	Became     string     `json:"became"`      // of a pot that was not poured: spread, thrown-out or cured; empty: nobody said
 	number     int
 	Lots       []PotLot `json:"lots"`
 }
@@ -111,6 +113,16 @@ type PotLot struct {
 	Name    string `json:"name"`
 	Expires string `json:"expires"` // its last day or month, also as an earlier pot has it; empty: not known
 	Expired bool   `json:"expired"` // when the pot was mixed
+}
+
+// DayRemoved is what became of resin that nobody wound from.
+type DayRemoved struct {
+	Seq    int       `json:"seq"`
+	At     time.Time `json:"at"`
+	How    string    `json:"how"` // spread, thrown-out or cured
+	Bath   bool      `json:"bath"`
+	Pot    int       `json:"pot"` // seq of its event; 0: the bath
+	number int
 }
 
 // DayPause is a pause; one without a resume ended as the machine ran again.
@@ -192,7 +204,7 @@ func (b *dayBuilder) blank() *Day {
 		Session: src.Folder, Name: w.Job.Name, Resin: w.Record.Name, Feasible: src.Journal.AtStart() != nil,
 		Started: b.on(src.Journal.Started), Until: w.Job.Clock(b.script.Now), Pace: b.script.Pace, Limits: newLimits(w.Task.Limits),
 		Layers: []DayLayer{}, Pots: []DayPot{}, Pauses: []DayPause{}, Readings: []DayReading{}, Room: []DayRoom{},
-		Changes: []DayChange{}, LeftOver: []DayMass{}, Notes: []DayNote{}, Plans: []DayPlan{}, Course: []DayMoment{},
+		Changes: []DayChange{}, Removed: []DayRemoved{}, LeftOver: []DayMass{}, Notes: []DayNote{}, Plans: []DayPlan{}, Course: []DayMoment{},
 		Cautions: Cautions(w.Record.Caution),
 	}
 	if src.Weighed != nil {

@@ -39,10 +39,13 @@ func (b *dayBuilder) events() {
 			p := &d.Pauses[len(d.Pauses)-1]
 			p.To, p.DurationS = &at, at.Sub(p.From).Seconds()
 		}
+		if day.Paused && !before.Paused { // also where the bath was taken away
+			d.Pauses = append(d.Pauses, DayPause{From: at, Layer: before.InHand, Reason: e.Text})
+		}
 		b.run(before, day, at)
 		switch e.Kind {
-		case session.Pause:
-			d.Pauses = append(d.Pauses, DayPause{From: at, Layer: before.InHand, Reason: e.Text})
+		case session.Spread, session.ThrownOut, session.Cured:
+			d.Removed = append(d.Removed, DayRemoved{Seq: e.Seq, At: at, How: string(e.Kind), Bath: e.Bath, Pot: e.Pot, number: e.PotNumber})
 		case session.Changed:
 			d.Changes = append(d.Changes, DayChange{At: at, Where: whereNow(before)})
 		case session.LeftOver:

@@ -64,6 +64,12 @@ func (b *dayBuilder) mixedPots() []MixedPot {
 			filled, last = true, index[e.Pot]
 		case session.Changed:
 			filled, into = false, batches.Change
+		case session.Spread, session.ThrownOut, session.Cured:
+			if e.Bath {
+				filled, into = false, batches.Change
+				continue
+			}
+			list[index[e.Pot]].Became = string(e.Kind)
 		}
 	}
 	return list

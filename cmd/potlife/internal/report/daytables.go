@@ -3,10 +3,12 @@ package report
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"time"
 
 	"potlife/kinetics/quantity"
+	"potlife/schedule/session"
 )
 
 // A dayTable is one table of the day, the same on the page and in Markdown.
@@ -93,6 +95,8 @@ func (d *Day) potTable() *dayTable {
 			row[4], row[5], row[6], row[9] = d.clock(&q.MixedAt), "not poured", q.Into, g(q.MassG)
 			if q.PouredAt != nil {
 				row[5] = d.clock(q.PouredAt)
+			} else if q.Became != "" {
+				row[5] = becameWords(q.Became)
 			}
 			if q.ResinG != nil {
 				row[7], row[8], row[11] = g(*q.ResinG), g(*q.HardenerG), q.ratioWords()
@@ -230,21 +234,28 @@ func (d *Day) pauseTable() *dayTable {
 	return t
 }
 
-// bathTable tells where the bath was emptied and what was left over.
+// bathTable lists where the bath was emptied, what was left over, and what became of resin that
+// nobody wound from.
 func (d *Day) bathTable() *dayTable {
 	t := &dayTable{Title: "Changes and left-over", Head: []string{"at", "what"}, Left: []bool{false, true}}
-	left := d.LeftOver
-	weighed := func(until time.Time) {
-		for len(left) > 0 && !left[0].At.After(until) {
-			t.Rows = append(t.Rows, []string{d.clock(&left[0].At), weight(left[0].MassG) + " g left over"})
-			left = left[1:]
-		}
+	type line struct {
+		at   time.Time
+		what string
+	}
+	var lines []line
+	for _, l := range d.LeftOver {
+		lines = append(lines, line{l.At, weight(l.MassG) + " g left over"})
 	}
 	for _, c := range d.Changes {
-		weighed(c.At)
-		t.Rows = append(t.Rows, []string{d.clock(&c.At), "bath dumped and wiped, " + c.Where})
+		lines = append(lines, line{c.At, "bath dumped and wiped, " + c.Where})
 	}
-	weighed(d.Until)
+	for _, r := range d.Removed {
+		lines = append(lines, line{r.At, whichResin(session.Event{Bath: r.Bath, Pot: r.Pot, PotNumber: r.number}) + " " + becameWords(r.How)})
+	}
+	slices.SortStableFunc(lines, func(a, b line) int { return a.at.Compare(b.at) })
+	for i := range lines {
+		t.Rows = append(t.Rows, []string{d.clock(&lines[i].at), lines[i].what})
+	}
 	return t
 }
 

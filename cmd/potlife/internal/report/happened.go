@@ -36,6 +36,8 @@ func Happened(e session.Event) (text string) {
 		return fmt.Sprintf("bath %.0f mPa·s", e.IsPaS*1e3)
 	case session.Changed:
 		return "bath changed"
+	case session.Spread, session.ThrownOut, session.Cured:
+		return whichResin(e) + " " + becameWords(string(e.Kind))
 	case session.Finish:
 		return "session finished"
 	case session.Planned:
@@ -44,6 +46,22 @@ func Happened(e session.Event) (text string) {
 		return fmt.Sprintf("undo of e%d", e.Of)
 	}
 	return measured(e)
+}
+
+// whichResin names the pot, or the bath, that an event is about.
+func whichResin(e session.Event) string {
+	switch {
+	case e.Bath:
+		return "bath"
+	case e.PotNumber == 0: // it is not in a journal
+		return fmt.Sprintf("the pot of e%d", e.Pot)
+	}
+	return fmt.Sprintf("pot %d", e.PotNumber)
+}
+
+// becameWords say what became of resin that nobody winds from.
+func becameWords(how string) string {
+	return map[string]string{string(session.Spread): "spread thin", string(session.ThrownOut): "thrown out", string(session.Cured): "set and cold"}[how]
 }
 
 // measured says the events whose value a journal of another hand may lack.
