@@ -17,7 +17,9 @@ import (
 )
 
 // sessionNames are all that there are: a text that was not read would be no test.
-var sessionNames = []string{"shell", "strut"}
+var sessionNames = []string{
+	"bath-read-hot", "bath-warms", "below-lowest", "circuits", "cup-forgotten", "cup-spread", "day-ends", "deadline", "off-ratio-diluted", "off-ratio", "overfull", "past", "reserve", "room", "shell", "silence", "strut",
+}
 
 // TestSessions makes each session of testdata/sessions again from its text, in a folder of
 // its own, and compares it with the recorded one: every event but for when and by which version
