@@ -261,7 +261,7 @@ func (c *crew) ask(minute, members int) *Answer {
 // jobOfCrew is one of the jobs that random crews wind, in a room of 18 to 31 °C.
 func jobOfCrew(t testing.TB, r *rand.Rand) (string, *schedule.Winding) {
 	t.Helper()
-	room := []string{"21 °C", "31 °C"}[r.IntN(2)]
+	room := []string{"21 °C", "26 °C", "31 °C"}[r.IntN(3)]
 	alone := r.IntN(2) == 0
 	replace := []string{"helper: true", "helper: " + fmt.Sprint(!alone)}
 	name := []string{"telescope-strut", "softener-shell", "tube", "tube", "tube in circuits"}[r.IntN(5)]

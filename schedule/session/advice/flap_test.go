@@ -153,7 +153,7 @@ func moved(a, b, most float64) bool {
 // orders are those of the day of a random crew, asked every so many minutes.
 func orders(t *testing.T, seed uint64, every, members int) (string, []order, *crew) {
 	t.Helper()
-	r := rand.New(rand.NewPCG(seed, 17))
+	r := rand.New(rand.NewPCG(seed*0x9e3779b97f4a7c15, 17)) // those of neighbours begin alike
 	name, w := jobOfCrew(t, r)
 	c := newCrew(t, w, r)
 	var list []order
