@@ -33,6 +33,7 @@ type crew struct {
 	left      float64 // min of the layer in hand
 	mixedBy   int     // minute from which the mixer is free
 	careless  float64 // how much later and less exact it is than another
+	stubborn  bool    // winds on where it is told not to, more often than not
 	stopped   bool    // the machine, whatever is logged
 	goesOn    int     // minute at which it runs again
 	idleUntil int
@@ -54,7 +55,7 @@ func newCrew(t testing.TB, w *schedule.Winding, r *rand.Rand) *crew {
 	t.Cleanup(func() { s.Close() })
 	c := &crew{t: t, r: r, d: d, s: s, due: map[string]int{}, number: 1}
 	const drawn = 64
-	c.careless = []float64{1, 1, 3}[r.IntN(3)]
+	c.careless, c.stubborn = []float64{1, 1, 3}[r.IntN(3)], r.IntN(3) == 0
 	c.hidden = ensemble.Draw(w.Task.Spread, drawn, r.Uint64())[r.IntN(drawn)]
 	c.read()
 	return c
@@ -127,11 +128,11 @@ func (c *crew) machine(minute int, a *Answer) {
 		} else if c.r.IntN(90) == 0 { // the tow breaks
 			c.stop(minute)
 			c.goesOn = minute + 2 + int(c.careless*14*c.r.Float64())
-		} else if a.Advice == Stop && c.comes(minute, "stop") {
+		} else if a.Advice == Stop && c.comes(minute, "stop") && c.obeys() {
 			c.stop(minute)
 			c.goesOn = minute + 1
 		}
-	case c.now.InHand > 0 && minute >= c.goesOn && c.now.Filled && a.Advice == CarryOn:
+	case c.now.InHand > 0 && minute >= c.goesOn && c.now.Filled && (a.Advice == CarryOn || !c.obeys()):
 		c.stopped = false
 		switch c.r.IntN(8) {
 		case 0: // nobody logs it
@@ -140,12 +141,15 @@ func (c *crew) machine(minute int, a *Answer) {
 		default:
 			c.log(minute, session.Event{Kind: session.Resume})
 		}
-	case c.now.InHand == 0 && c.now.LastDone < c.now.Layers && c.now.Filled && minute >= c.idleUntil && a.Advice == CarryOn && !c.pours(minute, a):
+	case c.now.InHand == 0 && c.now.LastDone < c.now.Layers && c.now.Filled && minute >= c.idleUntil && (a.Advice == CarryOn && !c.pours(minute, a) || !c.obeys()):
 		laid := c.journal.Winding.Laid[c.now.LastDone]
 		c.left, c.stopped = float64(laid.Time/60)*(0.95+0.12*c.r.Float64()), false
 		c.log(minute, session.Event{Kind: session.Begin})
 	}
 }
+
+// obeys tells whether the crew does in this minute as it is told.
+func (c *crew) obeys() bool { return !c.stubborn || c.r.IntN(4) == 0 }
 
 func (c *crew) stop(minute int) {
 	if c.running() {

@@ -5,11 +5,16 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
+	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"potlife/kinetics/testrun"
+	"potlife/schedule/session"
+	"potlife/schedule/session/daytest"
+	"potlife/schedule/session/replay"
 )
 
 // An order is what a crew that asks reads at one minute.
@@ -150,21 +155,30 @@ func moved(a, b, most float64) bool {
 	return math.Abs(a-b) > most+1e-9
 }
 
-// orders are those of the day of a random crew, asked every so many minutes.
-func orders(t *testing.T, seed uint64, every, members int) (string, []order, *crew) {
+// A watch is how an order is asked for: every so many minutes of the first so many, of so many
+// members; 0: of as many as the command asks.
+type watch struct{ every, longest, members int }
+
+// The default suite glances at the first layers; a long run asks as a crew does.
+var (
+	glance = watch{3, 80, 24}
+	allDay = watch{1, 360, 0}
+)
+
+// orders are those of the day of a random crew.
+func orders(t *testing.T, seed uint64, w watch) (string, []order, *crew) {
 	t.Helper()
 	r := rand.New(rand.NewPCG(seed*0x9e3779b97f4a7c15, 17)) // those of neighbours begin alike
-	name, w := jobOfCrew(t, r)
-	c := newCrew(t, w, r)
+	name, job := jobOfCrew(t, r)
+	c := newCrew(t, job, r)
 	var list []order
 	var a *Answer
-	const longest = 360 // min
-	for minute := 0; minute <= longest && !c.ended(); minute++ {
+	for minute := 0; minute <= w.longest && !c.ended(); minute++ {
 		if a != nil {
 			c.act(minute, a)
 		}
-		if a == nil || minute%every == 0 {
-			a = c.ask(minute, members)
+		if a == nil || minute%w.every == 0 {
+			a = c.ask(minute, w.members)
 			list = append(list, orderOf(minute, c.number, a))
 		}
 	}
@@ -174,36 +188,126 @@ func orders(t *testing.T, seed uint64, every, members int) (string, []order, *cr
 // TestOrdersStand: an order that was given is not given up and given again within ten minutes
 // unless something was logged in between. POTLIFE_DAY=N asks for one day alone.
 func TestOrdersStand(t *testing.T) {
-	every, members, first, days := 3, 60, 0, testrun.Count(5, 200)
+	w, first, days := glance, 0, testrun.Count(5, 200)
 	if testrun.IsLong() {
-		every, members = 1, 0
+		w = allDay
 	}
 	if one, err := strconv.Atoi(os.Getenv("POTLIFE_DAY")); err == nil {
-		every, members, first, days = 1, 0, one, 1
+		w, first, days = allDay, one, 1
 	}
 	for seed := first; seed < first+days; seed++ {
 		t.Run(fmt.Sprint(seed), func(t *testing.T) {
-			name, list, c := orders(t, uint64(seed), every, members)
-			t.Logf("day %d: %s, careless %.0f, hidden %.2f %.2f %.2f, %d orders, %d events, %d layers of %d", seed, name, c.careless, c.hidden.Rate, c.hidden.Viscosity, c.hidden.Loss, len(list), c.number, c.now.LastDone, c.now.Layers)
-			counts := map[string]int{}
-			for _, u := range unrests(list) {
-				counts[u.kind]++
-				if counts[u.kind] <= 12 {
-					t.Log(u.String())
-				}
-			}
-			t.Log(counts)
-			if os.Getenv("POTLIFE_DAY") != "" {
-				t.Log("\n" + told(c.journal.Events))
-				var lines []string
-				for i := range list {
-					lines = append(lines, fmt.Sprintf("%4d e%d %s", list[i].minute, list[i].events, list[i].String()))
-				}
-				t.Log("\n" + strings.Join(lines, "\n"))
-			}
-			if n := counts["flip"]; n > 0 {
-				t.Errorf("%d orders flip and flip back", n)
-			}
+			name, list, c := orders(t, uint64(seed), w)
+			t.Logf("%s, careless %.0f, stubborn %v, hidden %.2f %.2f %.2f, %d layers of %d", name, c.careless, c.stubborn, c.hidden.Rate, c.hidden.Viscosity, c.hidden.Loss, c.now.LastDone, c.now.Layers)
+			stand(t, list, c.journal)
 		})
+	}
+}
+
+// TestRecordedOrdersStand: so do those of the sessions in testdata.
+func TestRecordedOrdersStand(t *testing.T) {
+	folders, err := filepath.Glob(filepath.Join("..", "..", "..", "testdata", "sessions", "*.session"))
+	if err != nil || len(folders) == 0 {
+		t.Fatal(err)
+	}
+	w := allDay
+	if !testrun.IsLong() {
+		w, folders = glance, folders[:1]
+	}
+	for _, folder := range folders {
+		t.Run(filepath.Base(folder), func(t *testing.T) {
+			s, err := session.OpenFolder(folder)
+			if err != nil {
+				t.Fatal(err)
+			}
+			defer s.Close()
+			c := &crew{t: t, s: s}
+			c.read()
+			c.d.Day = &daytest.Day{W: c.journal.Winding}
+			began, last := c.minute(c.journal.Started), c.minute(c.journal.Events[len(c.journal.Events)-1].At)
+			var list []order
+			for minute := began; minute <= min(last+30, began+w.longest); minute += w.every {
+				logged := 0
+				for _, e := range c.journal.Events {
+					if c.minute(e.At) <= minute {
+						logged++
+					}
+				}
+				list = append(list, orderOf(minute, logged, c.ask(minute, w.members)))
+			}
+			stand(t, list, c.journal)
+		})
+	}
+}
+
+// minute is that of the job at which something happened, rounded up.
+func (c *crew) minute(at time.Time) int { return int(math.Ceil(at.Sub(c.d.Clock(0)).Minutes())) }
+
+// stand lists what changed of orders with no event, and fails for those that came back.
+func stand(t *testing.T, list []order, j *replay.Journal) {
+	t.Helper()
+	counts := map[string]int{}
+	const most = 12 // of a kind
+	for _, u := range unrests(list) {
+		counts[u.kind]++
+		if counts[u.kind] <= most {
+			t.Log(u.String())
+		}
+	}
+	t.Logf("%d orders, %d events: %v", len(list), len(j.Events), counts)
+	if os.Getenv("POTLIFE_DAY") != "" {
+		t.Log("\n" + told(j.Events))
+		var lines []string
+		for i := range list {
+			lines = append(lines, fmt.Sprintf("%4d e%d %s", list[i].minute, list[i].events, list[i].String()))
+		}
+		t.Log("\n" + strings.Join(lines, "\n"))
+	}
+	if n := counts["flip"]; n > 0 {
+		t.Errorf("%d orders flip and flip back", n)
+	}
+}
+
+// TestUnrests: the list finds what it is for, and nothing where an event is the reason.
+func TestUnrests(t *testing.T) {
+	carry := order{advice: CarryOn, rule: Fits, deadline: 100}
+	stop := order{advice: Stop, rule: StopFirst, deadline: 100}
+	mix := func(grams float64) order { return order{advice: TopUp, rule: TopUpFits, grams: grams, deadline: 100} }
+	late := carry
+	late.deadline = 102
+	for _, c := range []struct {
+		name   string
+		orders []order
+		logged []int // before which of the orders something was
+		want   string
+	}{
+		{"the same", []order{carry, carry, carry}, nil, ""},
+		{"a flip", []order{carry, stop, carry}, nil, "flip"},
+		{"a flip of grams", []order{mix(210), mix(288), mix(210)}, nil, "flip grams grams"},
+		{"a gram is none", []order{mix(210), mix(210.9), mix(210)}, nil, ""},
+		{"given up for good", []order{carry, stop, stop}, nil, ""},
+		{"with a reason", []order{carry, stop, carry}, []int{1}, ""},
+		{"a deadline", []order{carry, late}, nil, "deadline"},
+	} {
+		for i := range c.orders {
+			c.orders[i].minute = i
+			for _, k := range c.logged {
+				if i >= k {
+					c.orders[i].events++
+				}
+			}
+		}
+		var kinds []string
+		for _, u := range unrests(c.orders) {
+			kinds = append(kinds, u.kind)
+		}
+		if got := strings.Join(kinds, " "); got != c.want {
+			t.Errorf("%s: %q, want %q", c.name, got, c.want)
+		}
+	}
+	far := []order{carry, stop, carry}
+	far[1].minute, far[2].minute = 1, soon+1
+	if u := unrests(far); len(u) > 0 {
+		t.Errorf("after %d min: %v", soon+1, u)
 	}
 }
