@@ -18,7 +18,7 @@ import (
 
 // sessionNames are all that there are: a text that was not read would be no test.
 var sessionNames = []string{
-	"bath-read-hot", "bath-warms", "below-lowest", "circuits", "cup-forgotten", "cup-spread", "day-ends", "deadline", "off-ratio-diluted", "off-ratio", "overfull", "past", "reserve", "room", "shell", "silence", "strut",
+	"bath-read-hot", "bath-warms", "below-lowest", "circuits", "cup-forgotten", "cup-spread", "day-ends", "deadline", "off-ratio-diluted", "off-ratio", "overfull", "past", "reserve", "room", "shell", "silence", "standing-orders", "strut",
 }
 
 // TestSessions makes each session of testdata/sessions again from its text, in a folder of
@@ -68,7 +68,7 @@ func liveThrough(t *testing.T, text string) string {
 	if err != nil {
 		t.Fatal(err)
 	}
-	l := life{t: t, stem: filepath.Join(t.TempDir(), "day")}
+	l := life{t: t, stem: filepath.Join(t.TempDir(), "day"), answers: map[string]any{}}
 	l.job(filepath.Dir(text), strings.TrimSuffix(filepath.Base(text), ".txt")+".yaml", nil, true)
 	for line := range strings.SplitSeq(string(source), "\n") {
 		line, _, _ = strings.Cut(line, "#")
@@ -83,6 +83,7 @@ func liveThrough(t *testing.T, text string) string {
 type life struct {
 	t         *testing.T
 	stem, day string
+	answers   map[string]any // by time
 }
 
 // job is the one that the session starts with.
@@ -148,19 +149,33 @@ func (l *life) orders(words, args []string) {
 		l.t.Fatal(err)
 	}
 	for _, path := range words[2:] {
-		if err := hasPath(answer, jsonPath(path)); err != nil {
+		if err := hasPath(answer, l.jsonPath(path)); err != nil {
 			l.t.Errorf("%s %s: %s: %v", words[0], words[1], path, err)
 		}
 	}
+	l.answers[words[0]] = answer
 }
 
 // jsonPath makes JSON of what a path is compared with.
-func jsonPath(path string) string {
+func (l *life) jsonPath(path string) string {
+	l.t.Helper()
 	m := asked.FindStringSubmatch(path)
 	if m == nil || json.Valid([]byte(m[3])) {
 		return path
 	}
-	return m[1] + m[2] + strconv.Quote(m[3])
+	time, earlier := strings.CutPrefix(m[3], "@")
+	if !earlier {
+		return m[1] + m[2] + strconv.Quote(m[3])
+	}
+	value, err := inside(l.answers[time], m[1])
+	if err != nil {
+		l.t.Fatalf("%s: %v", path, err)
+	}
+	text, err := json.Marshal(value)
+	if err != nil {
+		l.t.Fatal(err)
+	}
+	return m[1] + m[2] + string(text)
 }
 
 // files are those of a session: the events without the moment at which they were written,
