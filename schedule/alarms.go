@@ -39,15 +39,6 @@ func (j *Job) cup() resins.Container { return resins.Container{Cup: j.Pots.Cup} 
 
 // forgotten judges the heaviest pot and the fullest bath left alone.
 func (w *Winding) forgotten(s *batches.Solution) (inCup, standing *Danger, err error) {
-	j, t := w.Job, w.Task
-	room, wall, _, _ := j.surroundings()
-	f := forgotten{
-		resin: t.Resin, worst: worstOf(t.Spread), in: j.cup(),
-		room: room.Highest(), wall: room.Highest(), from: max(t.ResinAt, room.Highest()),
-	}
-	if t.Worse != nil { // readings know more
-		f.worst = t.Worse(surelySafe)
-	}
 	pot, bath := quantity.Mass(0), quantity.Mass(0)
 	for i := range s.Plan.Pours {
 		for k := range s.Plan.Pours[i].Pots {
@@ -57,12 +48,53 @@ func (w *Winding) forgotten(s *batches.Solution) (inCup, standing *Danger, err e
 			bath = max(bath, s.Tally.Pours[i].Bath)
 		}
 	}
-	if inCup, err = f.of(pot); err != nil {
+	if inCup, err = w.alone(InCup, 0).of(pot); err != nil {
 		return nil, nil, err
 	}
-	f.in, f.jacketed, f.wall = j.Bath.Container, j.Bath.HasJacket, wall.Highest()
-	standing, err = f.of(bath)
+	standing, err = w.alone(InBath, 0).of(bath)
 	return inCup, standing, err
+}
+
+// Where is a vessel of a job.
+type Where int
+
+// The vessels.
+const (
+	InCup Where = iota
+	InBath
+)
+
+// RunsAway tells whether a mass can run away that nobody touches any more, in a cup or in the bath
+// of the job: fresh from its parts, or as warm as it is where it is warmer than that. One in a
+// hundred may.
+func (w *Winding) RunsAway(where Where, mass quantity.Mass, is quantity.Temperature) (bool, error) {
+	return w.alone(where, is).runs(mass)
+}
+
+// SpreadTo is how deep a mass as warm as this may lie on a bench without running away, and how wide
+// a square tray it takes.
+func (w *Winding) SpreadTo(mass quantity.Mass, is quantity.Temperature) (depth, side quantity.Length, err error) {
+	f := w.alone(InCup, is)
+	if depth, err = f.spread(); err != nil || depth <= 0 {
+		return depth, 0, err
+	}
+	return depth, f.side(mass, depth), nil
+}
+
+// alone is what nobody touches any more.
+func (w *Winding) alone(where Where, is quantity.Temperature) *forgotten {
+	j, t := w.Job, w.Task
+	f := &forgotten{
+		resin: t.Resin, worst: worstOf(t.Spread), in: j.cup(),
+		room: t.Room.Highest(), wall: t.Room.Highest(), from: max(t.ResinAt, t.Room.Highest(), is),
+	}
+	if where == InBath {
+		f.in, f.jacketed, f.wall = j.Bath.Container, j.Bath.HasJacket, t.Wall.Highest()
+	}
+	if t.Worse != nil { // readings know more
+		f.worst = t.Worse(surelySafe)
+	}
+	return f
 }
 
 // cupsThatEnd warns of pots that would not last in their cups until they are poured,

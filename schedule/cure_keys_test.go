@@ -70,6 +70,7 @@ func TestCureFaults(t *testing.T) {
 		{cure("{oven: {highest: 120 °C, ramp: 1 K}}"), []string{"heating rate"}},
 		{cure("{oven: {highest: 90 °C, turns: true}, free: true}"), []string{"does not turn on it"}},
 		{cure("{margins: 5 K}"), []string{"margin"}},
+		{mandrel("conductivity: 50 W/(m·K)"), []string{"conductivity belongs under mandrel.material\n"}},
 		{append(mandrel("material: steel, wall: 3 mm, stays: true"), "zone: local", "zone: local\ncure: {free: true}"), []string{"never drawn"}},
 	} {
 		_, err := readJob(t, c.edit...)
@@ -78,7 +79,7 @@ func TestCureFaults(t *testing.T) {
 			continue
 		}
 		for _, words := range c.says {
-			if !strings.Contains(err.Error(), words) {
+			if !strings.Contains(err.Error()+"\n", words) {
 				t.Errorf("%q: %v does not say %q", c.edit[1], err, words)
 			}
 		}

@@ -69,16 +69,32 @@ const (
 
 // safe returns the greatest masses that cannot run away, with burn-off and without.
 func (f *forgotten) safe() (counted, undepleted quantity.Mass, err error) {
-	losses := f.worst.Loss
-	area := f.in.Vessel(f.jacketed).AreaM2
-	highest := quantity.Mass(area * math.Min(deepest*math.Sqrt(area), deepestEver) * float64(f.resin.Density))
-	d := f.danger(func(m quantity.Mass) still.Body { return f.in.Body(m, losses, f.jacketed) }, highest, f.wall)
+	d := f.there()
 	if counted, err = d.GreatestSafe(); err != nil {
 		return 0, 0, err
 	}
 	d.Undepleted = true
 	undepleted, err = d.GreatestSafe()
 	return counted, undepleted, err
+}
+
+// there is the question of what can run away in the vessel.
+func (f *forgotten) there() *still.Danger {
+	losses := f.worst.Loss
+	area := f.in.Vessel(f.jacketed).AreaM2
+	highest := quantity.Mass(area * math.Min(deepest*math.Sqrt(area), deepestEver) * float64(f.resin.Density))
+	return f.danger(func(m quantity.Mass) still.Body { return f.in.Body(m, losses, f.jacketed) }, highest, f.wall)
+}
+
+// runs tells whether a mass can run away there.
+func (f *forgotten) runs(mass quantity.Mass) (bool, error) {
+	d := f.there()
+	return d.RunsAway(min(mass, d.Highest))
+}
+
+// side is that of a square tray in which a mass lies no deeper.
+func (f *forgotten) side(mass quantity.Mass, depth quantity.Length) quantity.Length {
+	return quantity.Length(math.Sqrt(float64(mass) / (float64(f.resin.Density) * float64(depth))))
 }
 
 // spread is how deep resin may lie in a wide tray on a bench.
@@ -108,7 +124,7 @@ func (f *forgotten) of(mass quantity.Mass) (*Danger, error) {
 	if d.Depth, err = f.spread(); err != nil {
 		return nil, err
 	}
-	d.Side = quantity.Length(math.Sqrt(float64(mass) / (float64(f.resin.Density) * float64(d.Depth))))
+	d.Side = f.side(mass, d.Depth)
 	if n := math.Ceil(float64(mass / d.Safe)); n <= mostVessels {
 		d.Vessels = int(n)
 	}

@@ -29,16 +29,15 @@ func dayPictures(day *report.Day, course *replay.Course) ([]report.Picture, erro
 	if n < 2 || day.Course[n-1].At.Sub(day.Course[0].At) < shortestDay {
 		return nil, nil
 	}
+	thick, warm := withDay(dayViscosity(day, course), day), withDay(dayTemperature(day, course), day)
+	thickAlone := thick
+	thick.Beside, warm.Beside = &warm, &thickAlone
 	var pictures []report.Picture
 	for _, p := range []struct {
 		caption string
 		course  chart.Course
-	}{
-		{"Viscosity of the bath", dayViscosity(day, course)},
-		{"Temperature of the bath", dayTemperature(day, course)},
-	} {
-		c := withDay(p.course, day)
-		svg, err := chart.Inline(c, p.caption+" over the day, with its limit, the band of 8 in 10 baths, what was read, the pours and the layers")
+	}{{"Viscosity of the bath", thick}, {"Temperature of the bath", warm}} {
+		svg, err := chart.Inline(p.course, p.caption+" over the day, with its limit, the band of 8 in 10 baths, what was read, the pours and the layers")
 		if err != nil {
 			return nil, err
 		}

@@ -53,7 +53,8 @@ what comes next; undo of the event takes the plan back with it.
   spread [POT|bath]  it lies thin in a tray; thrown-out [POT|bath], it was taken away;
                      cured [POT|bath], it has set and is cold
   left-over MASS     what was left in the bath
-  note TEXT, finish, undo [EVENT], such as undo e4` + "\n\nExit: 0 logged, 1 failed, 2 wrong input or an impossible order, 4 journal damaged or newer.",
+  finish             a layer in hand is given up: only its share counts as wound
+  note TEXT, undo [EVENT], such as undo e4` + "\n\nExit: 0 logged, 1 failed, 2 wrong input or an impossible order, 4 journal damaged or newer.",
 		Example: `  potlife log mixed 239.3g
   potlife log mixed --resin 193g --hardener 46.3g --lot resin=R2217,expires=2027-03
   potlife log poured
@@ -156,7 +157,7 @@ func (o *logOptions) confirm(cmd *cobra.Command, s *session.Session, setting ses
 	if err != nil {
 		return sessionError(err)
 	}
-	warnings := slices.Concat(setting.Warnings(session.WithLastDay(event, all), day), setting.Twice(event, all), leftOverWarnings(s, event), s.Report.Warnings())
+	warnings := slices.Concat(setting.Warnings(session.WithLastDay(event, all), day), setting.Twice(event, all), replayWarnings(s, event), s.Report.Warnings())
 	answer := report.NewLogged(s.Folder, event, all, warnings)
 	tellDoubts(cmd, answer.Warnings, false)
 	if !o.json {
@@ -173,17 +174,20 @@ func (o *logOptions) confirm(cmd *cobra.Command, s *session.Session, setting ses
 	return answer.PlanText(page(cmd))
 }
 
-// leftOverWarnings hold a left-over against the day. What cannot be read for them is told by
-// check: the event is logged.
-func leftOverWarnings(s *session.Session, event session.Event) []warning.Warning {
-	if event.Kind != session.LeftOver {
+// replayWarnings hold a left-over or a finish against the day. What cannot be read for them is
+// told by check: the event is logged.
+func replayWarnings(s *session.Session, event session.Event) []warning.Warning {
+	check := map[session.Kind]func(*replay.Journal, session.Event) ([]warning.Warning, error){
+		session.LeftOver: (*replay.Journal).CheckLeftOver, session.Finish: (*replay.Journal).CheckFinish,
+	}[event.Kind]
+	if check == nil {
 		return nil
 	}
 	journal, err := replay.Read(s)
 	if err != nil {
 		return nil
 	}
-	warnings, err := journal.CheckLeftOver(event)
+	warnings, err := check(journal, event)
 	if err != nil {
 		return nil
 	}

@@ -17,6 +17,7 @@ type oldSession struct {
 	events, day  any    // what log and report said of what was logged, as JSON
 	last         time.Time
 	finished     bool
+	wound        bool // all layers are done
 }
 
 func oldSessions(t *testing.T) []oldSession {
@@ -32,14 +33,18 @@ func oldSessions(t *testing.T) []oldSession {
 			old := oldSession{folder: folder, name: filepath.Base(path), events: asJSON(t, readFile(t, stem+".events.json")), day: asJSON(t, readFile(t, stem+".day.json"))}
 			var logged struct {
 				Events []struct {
-					Kind   string
-					Logged time.Time
+					Kind          string
+					Logged        time.Time
+					Layer, Layers int
 				}
 			}
 			if err := json.Unmarshal(readFile(t, stem+".events.json"), &logged); err != nil {
 				t.Fatal(err)
 			}
+			layers := 0
 			for _, e := range logged.Events {
+				layers = max(layers, e.Layers)
+				old.wound = old.wound || e.Kind == "done" && e.Layer == layers
 				old.last, old.finished = e.Logged, old.finished || e.Kind == "finish"
 			}
 			list = append(list, old)

@@ -45,7 +45,8 @@ var (
 	openedInSession = []string{
 		"log --session S", "check --session S", "weigh --session S WEIGHTS", "session export S -o S.tables", "session copy S S.copy", "session restore S.copy S.back",
 	}
-	openedWhenFinished = []string{"cure --session S", "learn S -o S.learned.yaml"}
+	openedWhenFinished = []string{"learn S -o S.learned.yaml"}
+	openedWhenWound    = []string{"cure --session S"}
 	openedWhenOpen     = []string{"replan --session S --sheet S.html --json"}
 	loggedInSession    = []string{"log --session S note read again", "weigh --session S WEIGHTS --log --json", "log --session S undo"}
 )
@@ -168,6 +169,9 @@ func TestOldSessions(t *testing.T) {
 			lines := slices.Concat(openedInSession, openedWhenOpen)
 			if old.finished {
 				lines = slices.Concat(openedInSession, openedWhenFinished)
+			}
+			if old.finished && old.wound {
+				lines = append(lines, openedWhenWound...)
 			}
 			kept := t.TempDir()
 			if err := os.CopyFS(kept, os.DirFS(old.name)); err != nil {

@@ -55,11 +55,7 @@ func (o *paperOptions) write(answer *report.Plan, w *schedule.Winding, s *batche
 	if o.sheet+o.ics == "" {
 		return nil
 	}
-	late, err := batches.Late(w.Task, s.Plan, s.Tally)
-	if err != nil {
-		return err
-	}
-	papers := report.NewPapers(answer, w, s, late)
+	papers := report.NewPapers(answer, w, s)
 	if o.ics != "" {
 		if err := o.writeCalendar(answer, papers); err != nil {
 			return err

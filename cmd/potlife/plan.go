@@ -105,5 +105,13 @@ func plannedBy(w *schedule.Winding, solve func() (*batches.Solution, error)) (*r
 	if err != nil {
 		return nil, nil, err
 	}
-	return report.NewPlan(w, solution, likely, helps).Alarmed(alarms), solution, nil
+	answer := report.NewPlan(w, solution, likely, helps).Alarmed(alarms)
+	if solution.Feasible() {
+		late, err := batches.Late(w.Task, solution.Plan, solution.Tally)
+		if err != nil {
+			return nil, nil, err
+		}
+		answer.Late(w, solution.Plan, late)
+	}
+	return answer, solution, nil
 }

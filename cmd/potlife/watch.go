@@ -111,7 +111,7 @@ func (w *watcher) show(answer *report.Check) error {
 	return err
 }
 
-// bell rings once when the reserve is reached and three times when nothing is left; after a
+// bell rings once when the reserve is reached, three times when nothing is left or something is dangerous; after a
 // change of the bath it can ring again.
 func (w *watcher) bell(now report.Alarm) string {
 	before := w.alarm
@@ -119,7 +119,7 @@ func (w *watcher) bell(now report.Alarm) string {
 	if now <= before {
 		return ""
 	}
-	if now == report.LifeOver {
+	if now >= report.LifeOver {
 		return strings.Repeat(bell, 3)
 	}
 	return bell

@@ -65,6 +65,10 @@ func (n Node) unknownKey(pair Pair, fields []Field, present map[string]bool) str
 			"write a decimal number with a point, such as 2.5")
 		return ""
 	}
+	if home, ok := homeBelow(fields, n.path, pair.Name); ok { // nearer than any other
+		pair.Key.Fault(problem, pair.Name+" belongs under "+home)
+		return ""
+	}
 	if home, ok := n.in.homeOf(pair.Name, n.path); ok {
 		pair.Key.Fault(problem, pair.Name+" belongs "+home)
 		return ""
@@ -142,7 +146,11 @@ func homeBelow(fields []Field, path, name string) (string, bool) {
 		if f.Name != "" {
 			at = join(path, f.Name)
 		}
-		below := slices.Concat(f.Fields, f.Forms)
+		below := slices.Clone(f.Fields)
+		for _, form := range f.Forms {
+			form.Name = "" // it stands where its field does
+			below = append(below, form)
+		}
 		if f.Item != nil {
 			below = append(below, f.Item())
 		}

@@ -10,7 +10,7 @@
 // over the stretches between two moments at which the mass in the bath is known: empty at
 // a fill, weighed as left-over. Carried is what was in it and came in, less what was left;
 // due is the resin of the layers wound in it at a pick-up of 1. Where the part itself was
-// weighed, that is the better figure and takes its place.
+// weighed and says it with less uncertainty, or refutes the balance, that takes its place.
 //
 //	minutes      y = ln Σ run/Σ planned                                           (2)
 //

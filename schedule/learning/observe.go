@@ -22,6 +22,9 @@ type Session struct {
 	Resin  string
 
 	PickUp, Reactivity, Minutes, LeftInCup *Said
+
+	// Refuted tells that the weight of the part refutes the balance of the resin.
+	Refuted bool
 }
 
 // Observe replays a finished session. What the scales say of the pick-up is put into the
@@ -39,7 +42,7 @@ func Observe(folder string, j *replay.Journal) (*Session, error) {
 	if w.Learned != nil {
 		had = *w.Learned
 	}
-	if o.PickUp, err = pickUpOf(at, j, script); err != nil {
+	if o.PickUp, o.Refuted, err = pickUpOf(at, j, script); err != nil {
 		return nil, err
 	}
 	o.LeftInCup = inCupsOf(at, j.Events, script)
@@ -85,25 +88,25 @@ const (
 )
 
 // pickUpOf is (1) of the package comment, or what the weights of the part say where they
-// say it better.
-func pickUpOf(at time.Time, j *replay.Journal, s *replay.Script) (*Said, error) {
+// say it better or refute it.
+func pickUpOf(at time.Time, j *replay.Journal, s *replay.Script) (is *Said, refuted bool, err error) {
 	balance := balanceOf(at, s, j.Winding.Job.PickUp)
 	if session.WeightsOf(j.Events).Empty() {
-		return balance, nil
+		return balance, false, nil
 	}
 	weighed, err := scales.PickUpOf(j.Winding, j.Events)
 	var missing *weighing.Missing
 	if errors.As(err, &missing) {
-		return balance, nil
+		return balance, false, nil
 	}
 	if err != nil || !weighed.Weighed {
-		return balance, err
+		return balance, false, err
 	}
 	part := &Said{At: at, Y: math.Log(weighed.Value), U: weighed.U / weighed.Value}
-	if balance != nil && balance.U <= part.U {
-		return balance, nil
+	if balance != nil && balance.U <= part.U && !weighed.Refuted {
+		return balance, false, nil
 	}
-	return part, nil
+	return part, weighed.Refuted, nil
 }
 
 // leastCupsDoubt is the least that what stays in cups is unsure by, of itself.

@@ -25,6 +25,24 @@ type MinutesNotLearned struct{}
 // Code names the kind.
 func (MinutesNotLearned) Code() string { return "minutes-not-learned" }
 
+// BalanceRefuted stands where the weight of a part refutes what was mixed and left over in
+// its session: the balance teaches nothing.
+type BalanceRefuted struct{ Session string }
+
+// Code names the kind.
+func (BalanceRefuted) Code() string { return "balance-refuted" }
+
+// Refuted are the sessions whose balance teaches nothing.
+func Refuted(sessions []*Session) []warning.Warning {
+	var list []warning.Warning
+	for _, s := range sessions {
+		if s.Refuted {
+			list = append(list, BalanceRefuted{s.Folder})
+		}
+	}
+	return list
+}
+
 // Lacking are the lessons that sessions should have given and did not. What stays in cups is
 // none of them: a job has a usual figure for it.
 func Lacking(l *schedule.Learned) []warning.Warning {
@@ -41,4 +59,4 @@ func Lacking(l *schedule.Learned) []warning.Warning {
 }
 
 // Warnings has one of each kind that this package finds.
-var Warnings = []warning.Warning{PickUpNotLearned{}, ReactivityNotLearned{}, MinutesNotLearned{}}
+var Warnings = []warning.Warning{PickUpNotLearned{}, ReactivityNotLearned{}, MinutesNotLearned{}, BalanceRefuted{"strut.session"}}

@@ -31,6 +31,7 @@ type Day struct {
 	Filled   bool // there is resin in the bath
 	InHand   int  // layer being wound, 0: none
 	LastDone int
+	GivenUp  int // layer that was in hand when the session was finished, 0: none
 	Paused   bool
 	Finished bool
 	Weighed  bool // what is in the bath was weighed as left-over, and nothing was poured or wound since
@@ -127,7 +128,8 @@ func (d *Day) take(e Event) *Refusal {
 	case Spread, ThrownOut, Cured:
 		return d.remove(e)
 	case Finish:
-		return d.finish()
+		// Whoever ends a day within a layer has given it up: a done would be a lie.
+		d.GivenUp, d.InHand, d.Finished = d.InHand, 0, true
 	}
 	return nil
 }
@@ -253,14 +255,6 @@ func (d *Day) bath(e Event) *Refusal {
 		}
 		d.Filled = false
 	}
-	return nil
-}
-
-func (d *Day) finish() *Refusal {
-	if d.InHand > 0 {
-		return refuse(fmt.Sprintf("log done %d first, or undo its begin", d.InHand), "layer %d is still in hand", d.InHand)
-	}
-	d.Finished = true
 	return nil
 }
 

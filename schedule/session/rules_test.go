@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"path/filepath"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -121,7 +122,6 @@ func TestImpossibleOrders(t *testing.T) {
 		{"paused twice", []Kind{Pause}, Pause, 5, nil, "stands already"},
 		{"resumed while it runs", nil, Resume, 5, nil, "nothing to resume"},
 		{"a thermometer in no bath", nil, BathTemp, 5, nil, "no resin in the bath"},
-		{"finished with a layer in hand", []Kind{Mixed, Poured, Begin}, Finish, 5, nil, "still in hand"},
 		{"after the finish", []Kind{Finish}, Mixed, 5, nil, "after the session was finished"},
 		{"a plan after the finish", []Kind{Finish}, Planned, 5, func(e *Event) { e.Plan = &Plan{} }, "after the session was finished"},
 		{"in the future", nil, Note, 1002, nil, "has not come yet"},
@@ -147,6 +147,39 @@ func TestImpossibleOrders(t *testing.T) {
 		}
 		if now := len(s.Journal.Entries()); now != lines {
 			t.Errorf("%s: refused, and %d lines more", c.name, now-lines)
+		}
+	}
+}
+
+// TestFinishGivesUpALayer: a session that is finished with a layer in hand has given it up,
+// unless the done that was forgotten is told later; undo takes it in hand again.
+func TestFinishGivesUpALayer(t *testing.T) {
+	s := newSession(t)
+	for i, kind := range []Kind{Mixed, Poured, Begin, Done, Begin, Finish} {
+		if _, err := say(s, kind, i+1, nil); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, c := range []struct {
+		name   string
+		kind   Kind
+		change func(*Event)
+		want   Day
+	}{
+		{"finished", Note, nil, Day{LastDone: 1, GivenUp: 2, Finished: true}},
+		{"done after all", Done, func(e *Event) { e.At = after(5).Add(30 * time.Second) }, Day{LastDone: 2, Finished: true}},
+		{"the finish taken back", Undo, func(e *Event) { e.Of = 7 }, Day{LastDone: 2}},
+		{"the done taken back", Undo, func(e *Event) { e.Of = 9 }, Day{LastDone: 1, InHand: 2}},
+	} {
+		if _, err := say(s, c.kind, 20, c.change); err != nil {
+			t.Fatalf("%s: %v", c.name, err)
+		}
+		d, err := s.Day()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := (Day{LastDone: d.LastDone, InHand: d.InHand, GivenUp: d.GivenUp, Finished: d.Finished}); !reflect.DeepEqual(got, c.want) {
+			t.Errorf("%s: %+v, want %+v", c.name, got, c.want)
 		}
 	}
 }

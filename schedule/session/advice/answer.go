@@ -9,6 +9,7 @@ import (
 	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/schedule/batches"
+	"potlife/schedule/session/hazard"
 	"potlife/schedule/session/inforce"
 	"potlife/schedule/session/replay"
 )
@@ -27,13 +28,20 @@ type Answer struct {
 	EndsBy               vessel.Limit
 	ThinsIn              quantity.Time // of a bath that is still too thick, in all but a few worlds
 
-	Advice    Advice
+	Advice    Advice // what comes first: a hazard, or what the crew is asked for
 	Rule      Rule
+	Hazards   []hazard.Hazard // the worst first
 	Situation Situation
-	Pour      Remedy        // what goes into the bath with a top-up, a change or a fill
-	ActBefore quantity.Time // elapsed; NaN: no moment is better than another
-	Next      *Next         // nil: none, or not looked for
-	Plan      *inforce.Rest // what is left of the plan in force; nil: none is, or it was not asked for
+	// MachineAdvice is what is to be done with machine and bath beside that.
+	MachineAdvice Advice
+	MachineRule   Rule
+	Off           float64       // relative error of the hardener in the bath, beyond the job's tolerance; 0: within it
+	Pour          Remedy        // what goes into the bath with a top-up, a change or a fill
+	ActBefore     quantity.Time // elapsed; NaN: no moment is better than another
+	PastSince     quantity.Time // elapsed, when the bath passed a limit; NaN: it has not
+	Resin         Resin         // until the bath is down to its lowest
+	Next          *Next         // nil: none, or not looked for
+	Plan          *inforce.Rest // what is left of the plan in force; nil: none is, or it was not asked for
 
 	Goals         []Goal // layers still to be wound, in order
 	Cups          []Cup
@@ -59,6 +67,13 @@ type Bath struct {
 	RateSpread, ViscousSpread float64 // factors, 9 times in 10
 }
 
+// Resin is what is left of it above the lowest mass of the bath, at the pace of the day.
+type Resin struct {
+	Lasts    quantity.Time // of winding, with the pauses between layers; +Inf: to the end
+	Circuits int           // whole ones
+	Layer    int           // from 0, in which it is used up
+}
+
 // A Goal is a layer still to be wound.
 type Goal struct {
 	Layer int // from 0
@@ -82,9 +97,13 @@ const (
 type Next struct {
 	Into  batches.Into
 	Layer int // from 0, before which it is poured; that in hand, if it is poured now
-	MixAt quantity.Time
-	At    quantity.Time
-	Pour  Remedy
+	// Circuit is after how many circuits of the layer it goes in; 0: before the layer.
+	Circuit int
+	MixAt   quantity.Time
+	Latest  quantity.Time // to begin mixing, and all after it as much later, and the plan still keeps; MixAt at least
+	At      quantity.Time
+	Pour    Remedy
+	now     bool // it is due
 }
 
 // A Remedy is what is poured. Fresh pots are mixed one after another.
@@ -104,7 +123,8 @@ type now struct {
 	goals   []batches.Unit
 	target  int
 	answer  Answer
-	cups    []replay.Pot // that can still be used
+	cups    []replay.Pot  // that can still be used
+	going   *batches.Plan // that the day goes by, from now on; nil: none holds
 }
 
 // Now works out the answer of a played day.
@@ -114,7 +134,7 @@ func Now(p *replay.Played) (*Answer, error) {
 	n.few = p.Few(trials)
 	n.answer = Answer{
 		Now: p.Script.Now, Filled: p.Script.Filled(), Running: p.Script.Running(), Pace: p.Script.Pace,
-		ActBefore: quantity.Time(math.NaN()),
+		ActBefore: unset, PastSince: unset,
 		Effective: p.Cloud.Effective, Members: len(p.Cloud.Members),
 	}
 	for _, step := range []func() error{n.bath, n.left, n.standing, n.films, n.decide, n.findWarnings} {
@@ -264,22 +284,13 @@ func (n *now) state() BathState {
 	if !n.answer.Filled {
 		return Empty
 	}
-	over, thick, total := 0.0, 0.0, 0.0
-	for i, w := range n.played.Worlds {
-		weight := n.played.Cloud.Members[i].Weight
-		total += weight
-		switch {
-		case w.Over != vessel.NoLimit:
-			over += weight
-		case w.TooThick():
-			thick += weight
-		}
-	}
+	over, thick := n.played.Ended()
 	past := n.script.PastReading()
 	if past != nil {
 		n.answer.PastByReading = past.Seq
 	}
-	doubtful := (1 - batches.EnoughMembers) * total
+	n.answer.PastSince = n.pastSince(past)
+	const doubtful = 1 - batches.EnoughMembers
 	switch {
 	case over >= doubtful, n.answer.EndsBy == vessel.TooThick:
 		return Past

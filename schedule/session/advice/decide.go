@@ -1,34 +1,95 @@
 package advice
 
-// decide finds what fits, what would help, and reads the table.
+import (
+	"math"
+	"slices"
+
+	"potlife/kinetics/quantity"
+	"potlife/schedule/batches"
+	"potlife/schedule/session/hazard"
+	"potlife/schedule/session/inforce"
+	"potlife/schedule/session/replay"
+)
+
+// decide finds what the day goes by, what fits, what would help, and reads the table.
 func (n *now) decide() error {
 	a := &n.answer
-	s := Situation{Wound: len(n.goals) == 0, Running: a.Running, InHand: n.script.InHand() != nil, Bath: n.state()}
+	s := Situation{
+		Wound: len(n.goals) == 0, Running: a.Running, InHand: n.script.InHand() != nil, Bath: n.state(),
+		Emptied: !a.Filled || n.script.Day.Weighed,
+	}
+	if a.Filled {
+		a.Off = n.played.OffRatio()
+	}
+	s.Off = a.Off != 0
+	_, s.Silent = n.script.Silent()
 	s.Dry = n.dry()
 	n.tell()
+	if n.answer.Filled {
+		n.answer.Resin = n.resinLeft()
+	}
 	fits, err := n.fitting(&s)
 	if err != nil {
 		return err
 	}
 	n.lacks(s.Bath)
+	if err := n.plan(&s); err != nil {
+		return err
+	}
 	topUp, change, err := n.helping(&s)
 	if err != nil {
 		return err
 	}
+	a.Advice, a.Rule = s.Machine()
+	a.Pour = n.pouring(topUp, change)
+	if err := n.actBefore(fits); err != nil {
+		return err
+	}
 	a.Situation = s
-	a.Advice, a.Rule = s.Advise()
-	if err := n.next(); err != nil {
+	return n.hazards()
+}
+
+// plan finds what the day goes by: the plan in force while it holds, else the best of the rest. A
+// session whose job has no plan goes by what fits.
+func (n *now) plan(s *Situation) error {
+	if s.Wound || s.Bath == Thick || n.script.Plan.Plan == nil {
+		return nil
+	}
+	rest := n.played.Begun(n.cups)
+	var err error
+	if n.answer.Plan, err = inforce.Of(n.played, rest); err != nil {
 		return err
 	}
-	if a.Pour, err = n.pouring(topUp, change); err != nil {
+	plan, task := (*batches.Plan)(nil), rest.Task
+	if s.InForce = n.answer.Plan.Holds(); s.InForce {
+		plan = n.answer.Plan.Plan
+	} else {
+		found, err := rest.Solve()
+		if err != nil {
+			return err
+		}
+		if task = rest.Task; found.Feasible() {
+			plan = found.Plan
+		}
+	}
+	if plan == nil {
+		return nil
+	}
+	n.going, s.Step = plan, GoesOn
+	if n.answer.Next, err = n.next(task, plan); err != nil {
 		return err
 	}
-	return n.actBefore(fits)
+	if n.answer.Next != nil && n.answer.Next.now {
+		if s.Step = PlanFresh; n.answer.Next.Into == batches.TopUp {
+			s.Step = PlanTopUp
+		}
+	}
+	return nil
 }
 
 // fitting finds what a sound bath lasts for, and marks it.
 func (n *now) fitting(s *Situation) (verdict, error) {
-	if s.Bath != Sound || s.Wound {
+	if s.Bath != Sound || s.Wound || s.Off {
 		return verdict{}, nil
 	}
 	count := n.lasts(n.mass())
@@ -53,13 +114,13 @@ func (n *now) fitting(s *Situation) (verdict, error) {
 	return fits, nil
 }
 
-// helping finds what a top-up or a change would do, where the bath alone will
-// not. A change is only asked after where no top-up reaches a goal.
+// helping finds what a top-up or a change would do, where the bath alone will not and no plan
+// says what is poured. A change is only asked after where no top-up reaches a goal.
 func (n *now) helping(s *Situation) (topUp, change Remedy, err error) {
-	if advice, _ := s.Advise(); advice == CarryOn || s.Wound || s.Bath == Thick {
+	if advice, _ := s.Machine(); n.going != nil || advice == CarryOn || s.Wound || s.Bath == Thick {
 		return topUp, change, nil
 	}
-	if s.Bath == Sound {
+	if s.Bath == Sound && !s.Off {
 		if topUp, err = n.best(n.topUp, n.mass()); err != nil {
 			return topUp, change, err
 		}
@@ -73,28 +134,77 @@ func (n *now) helping(s *Situation) (topUp, change Remedy, err error) {
 	return topUp, change, nil
 }
 
-// pouring is the pour that goes with the advice: the one that the search plans
-// next where it is due and stands the same trial, else the remedy.
-func (n *now) pouring(topUp, change Remedy) (Remedy, error) {
+// pouring is the pour that goes with the advice: that of the plan where it is due, else the
+// remedy.
+func (n *now) pouring(topUp, change Remedy) Remedy {
 	a := &n.answer
-	ready := len(topUp.Cups)+len(change.Cups) > 0 && len(topUp.Fresh)+len(change.Fresh) == 0
-	if a.Next != nil && !ready && a.Next.At <= a.Now+n.soon(a.Next) && a.Next.takes(a.Advice) {
-		pour := n.change
-		if a.Advice == TopUp {
-			pour = n.topUp
-		}
-		if stands, err := n.confirmed(pour, a.Next); err != nil || stands {
-			return a.Next.Pour, err
-		}
-	}
+	pours := a.Advice == TopUp || a.Advice == Change || a.Advice == Stop && a.Rule != StillTooThick && a.Rule != BathFirst
 	switch {
-	case a.Advice == TopUp, a.Rule == AllButEmpty && topUp.Goals > 0:
-		return topUp, nil
-	case a.Advice == Change, a.Rule == StopFirst, a.Rule == PastLimit, a.Rule == AllButEmpty:
-		if change.Goals == 0 {
-			change, _ = n.amount(0, n.target)
-		}
-		return change, nil
+	case !pours:
+		return Remedy{}
+	case a.Next != nil && a.Next.now:
+		return a.Next.Pour
+	case a.Rule == TopUpFits, a.Rule == AllButEmpty && topUp.Goals > 0:
+		return topUp
 	}
-	return Remedy{}, nil
+	if change.Goals == 0 {
+		change, _ = n.amount(0, n.target)
+	}
+	return change
+}
+
+// hazards puts what is dangerous before everything else: nothing is mixed beside it.
+func (n *now) hazards() error {
+	a := &n.answer
+	cups := map[int]*replay.CupNow{}
+	for i := range a.Cups {
+		cups[a.Cups[i].Seq] = a.Cups[i].is
+	}
+	s := &a.Situation
+	idle := s.Wound || s.Off || n.script.Day.Finished
+	var err error
+	if a.Hazards, err = hazard.Of(n.played, cups, n.used, idle); err != nil {
+		return err
+	}
+	for i := range a.Hazards {
+		h := &a.Hazards[i]
+		s.Hazard = max(s.Hazard, h.Stage)
+		if h.InBath() {
+			s.BathHazard = h.Stage
+		}
+	}
+	a.MachineAdvice, a.MachineRule = s.Machine()
+	if a.Advice, a.Rule = s.Advise(); s.Hazard == hazard.None {
+		return nil
+	}
+	a.Pour, a.Next, a.ActBefore = Remedy{}, nil, unset
+	if sets := a.Hazards[0].Sets; s.Hazard == hazard.Liquid && !math.IsInf(float64(sets), 1) {
+		a.ActBefore = a.Now + sets
+	}
+	return nil
+}
+
+// used is when a pot that stands is poured: now, or by the plan that the day goes by; +Inf: not
+// at all, as one that cannot be used.
+func (n *now) used(pot *replay.Pot) (at quantity.Time, known bool) {
+	never := quantity.Time(math.Inf(1))
+	if !slices.ContainsFunc(n.cups, func(cup replay.Pot) bool { return cup.Seq == pot.Seq }) {
+		return never, true
+	}
+	for _, cup := range n.answer.Pour.Cups {
+		if cup.Seq == pot.Seq {
+			return n.answer.Now, true
+		}
+	}
+	if n.going == nil {
+		return 0, false
+	}
+	for i := range n.going.Pours {
+		for k := range n.going.Pours[i].Pots {
+			if n.going.Pours[i].Pots[k].Seq == pot.Seq {
+				return n.going.Pours[i].At, true
+			}
+		}
+	}
+	return never, true
 }

@@ -34,8 +34,18 @@ type verdict struct{ limits, reserve int }
 // course follows one world through at most the first count goals, of the first of which a
 // share is wound already.
 func (n *now) course(a *replay.Ahead, wound float64, count int) (verdict, error) {
-	v, reserve := verdict{}, true
 	t := n.script.Task
+	v, reserve := verdict{}, true
+	if !a.Ended() {
+		needed, err := a.Reserve()
+		if err != nil {
+			return v, err
+		}
+		left, _, err := a.Left(needed + 1) // the tow may stop before it has drawn or cooled anything
+		if reserve = left >= needed; err != nil {
+			return v, err
+		}
+	}
 	for i := range n.goals[:count] {
 		if a.Ended() {
 			break
@@ -130,11 +140,13 @@ func (n *now) enough(count int, reached func(i int) int) int {
 // fit tells how what comes next fits. On the reserve it is all of the layer in hand that
 // must: the reserve is there to finish it, not to stop again a few circuits later.
 func (n *now) fit(v verdict) Fit {
-	switch {
-	case v.reserve >= n.target:
-		return FitsWell
-	case v.limits >= n.inHandEnds():
+	switch ends := n.inHandEnds(); {
+	case v.reserve >= max(n.target, ends):
+		return FitsWhole
+	case n.script.InHand() != nil && v.limits >= ends:
 		return FitsOnReserve
+	case v.reserve >= n.target:
+		return FitsForNow
 	}
 	return FitsNot
 }

@@ -1,6 +1,8 @@
 package advice
 
 import (
+	"math"
+
 	"potlife/kinetics/quantity"
 	"potlife/schedule/batches"
 	"potlife/schedule/session/replay"
@@ -46,6 +48,45 @@ func (n *now) inHandEnds() int {
 		}
 	}
 	return len(n.goals)
+}
+
+// resinLeft is how long the resin in the bath lasts, whatever its age.
+func (n *now) resinLeft() Resin {
+	r := Resin{Lasts: quantity.Time(math.Inf(1))}
+	have, lasts := n.mass()-n.script.Task.Bath.Lowest, quantity.Time(0)
+	wound := 0
+	for i := range n.goals {
+		g := &n.goals[i]
+		if i > 0 && n.goals[i-1].EndsLayer {
+			lasts += n.script.Task.Pause
+			wound = 0
+		}
+		part := 1.0
+		if g.Resin > have {
+			part = max(0, float64(have/g.Resin))
+		}
+		of := n.circuits(i) - wound
+		r.Layer, lasts = g.Layer, lasts+quantity.Time(part)*g.Time
+		if part < 1 {
+			r.Circuits += int(part * float64(of))
+			r.Lasts = lasts
+			return r
+		}
+		have -= g.Resin
+		r.Circuits += of
+		wound += of
+	}
+	return r
+}
+
+// circuits are those of the layer that are wound when a goal ends, of the layer in hand beyond
+// those that are wound now.
+func (n *now) circuits(i int) int {
+	g := &n.goals[i]
+	if l := n.script.InHand(); l != nil && l.Index == g.Layer {
+		return g.Circuits - int(l.Wound()*float64(n.script.Winding.Laid[g.Layer].Circuits))
+	}
+	return g.Circuits
 }
 
 // resin is what the first n goals take.

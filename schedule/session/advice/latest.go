@@ -5,18 +5,23 @@ import (
 
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
 	"potlife/schedule/batches"
+	"potlife/schedule/session/replay"
 )
 
-// actBefore sets the latest time to act on the advice.
+// actBefore sets the latest time to act on the advice. It is one moment: where it has passed it
+// stays where it was.
 func (n *now) actBefore(fits verdict) error {
 	a := &n.answer
+	if !a.Filled && a.Rule != EmptyBath {
+		return nil
+	}
 	var err error
 	switch a.Rule {
-	case AllWound, StillTooThick, NothingFits:
-		if a.Filled && a.Rule != StillTooThick {
-			a.ActBefore = a.Now + a.StoppedSure // to empty the bath while it pours
-		}
+	case DayOver, StillTooThick, OffRatio, BathFirst:
+	case EmptyIt, NothingFits, ChangeFits:
+		a.ActBefore = n.ends() // to empty the bath while it pours
 	case EmptyBath:
 		for _, cup := range a.Cups {
 			if cup.Usable {
@@ -24,11 +29,16 @@ func (n *now) actBefore(fits verdict) error {
 				break
 			}
 		}
-	case PastLimit, AllButEmpty:
+	case PastLimit:
+		a.ActBefore = a.PastSince
+	case AllButEmpty:
 		a.ActBefore = a.Now
+		if dry := n.played.Likely(func(w *replay.World) float64 { return float64(w.Dry) }); dry < float64(a.Now) {
+			a.ActBefore = quantity.Time(dry)
+		}
 	case Fits, OnReserve:
 		if a.Running {
-			a.ActBefore = a.Now + min(n.spare(a.Rule), max(0, n.runsOut()-n.script.Task.Pots.Mixing))
+			a.ActBefore = a.Now + min(n.spare(a.Rule), n.runsOut()-n.script.Task.Pots.Mixing)
 			break
 		}
 		fit, count := n.fit(fits), max(n.target, n.inHandEnds())
@@ -42,8 +52,15 @@ func (n *now) actBefore(fits verdict) error {
 		a.ActBefore, err = n.latest(pour, a.Pour.Goals, func(v verdict) bool { return v.reserve >= a.Pour.Goals })
 	case StopFirst:
 		a.ActBefore = a.Now + n.spare(Fits)
-	case ChangeFits:
-		a.ActBefore = a.Now + a.StoppedSure
+	case ByPlan, NewPlan:
+		switch {
+		case a.Advice == Stop:
+			a.ActBefore = a.Now + n.spare(Fits)
+		case len(a.Pour.Cups) > 0:
+			a.ActBefore = n.ends()
+		default:
+			a.ActBefore = a.Next.Latest
+		}
 	}
 	if math.IsInf(float64(a.ActBefore), 1) {
 		a.ActBefore = unset
@@ -51,20 +68,46 @@ func (n *now) actBefore(fits verdict) error {
 	return err
 }
 
+// ends is when the bath is surely good no more if the tow stands, or was.
+func (n *now) ends() quantity.Time {
+	if a := &n.answer; !math.IsNaN(float64(a.PastSince)) {
+		return a.PastSince
+	}
+	return n.answer.Now + n.answer.StoppedSure
+}
+
+// pastSince is when the bath passed a limit, by the first of its readings that says so or in the
+// worst of ten worlds; NaN: it has not.
+func (n *now) pastSince(by *replay.Reading) quantity.Time {
+	passed := quantity.Time(n.played.Quantile(ensemble.SureQuantile, func(w *replay.World) float64 {
+		if w.Over == vessel.NoLimit {
+			return float64(horizon)
+		}
+		return float64(w.OverAt)
+	}))
+	if by != nil && by.At < passed {
+		passed = by.At
+	}
+	if passed > n.answer.Now {
+		return unset
+	}
+	return passed
+}
+
 // spare is how much of what is surely left is beyond the reserve, or may be spent where the
-// layer is finished on it.
+// layer is finished on it; negative: the reserve is being used.
 func (n *now) spare(rule Rule) quantity.Time {
 	if rule == OnReserve {
 		return n.answer.LeftSure
 	}
-	return max(0, n.answer.LeftSure-n.answer.Reserve)
+	return n.answer.LeftSure - n.answer.Reserve
 }
 
 // beforeItRunsOut is when a pot must be begun while the tow runs: in time to be poured
 // before the bath is down to its lowest, and before the reserve is broken.
 func (n *now) beforeItRunsOut() {
 	a := &n.answer
-	a.ActBefore = a.Now + max(0, min(n.runsOut(), n.spare(Fits))-n.mixing(a.Pour))
+	a.ActBefore = a.Now + min(n.runsOut(), n.spare(Fits)) - n.mixing(a.Pour)
 }
 
 // runsOut is when the tow, which runs, has drawn the bath down to its lowest; +Inf if the

@@ -3,34 +3,20 @@ package advice
 import (
 	"potlife/kinetics/quantity"
 	"potlife/schedule/batches"
-	"potlife/schedule/session/inforce"
 )
 
-// next is what the plan in force pours next, as long as what is left of it holds; else what the
-// search finds for the best plan of the rest. It is skipped where there is nothing to wind or
-// nothing to be done but to stop.
-func (n *now) next() error {
-	a := &n.answer
-	if a.Situation.Wound || a.Situation.Bath == Thick || a.Rule == PastLimit && a.Running {
-		return nil
-	}
-	rest := n.played.Begun(n.cups)
-	var err error
-	if a.Plan, err = inforce.Of(n.played, rest); err != nil {
-		return err
-	}
-	var pour *batches.Pour
-	lasts := 0
-	if a.Plan.Holds() {
-		pour, lasts = a.Plan.Next(len(rest.Task.Units))
-	} else if pour, lasts, err = batches.NextPour(rest.Task); err != nil {
-		return err
-	}
+// next is what a plan of the rest pours next; nil: nothing any more.
+func (n *now) next(task *batches.Task, plan *batches.Plan) (*Next, error) {
+	pour, lasts := plan.NextPour(len(task.Units))
 	if pour == nil {
-		return nil
+		return nil, nil
 	}
-	next := &Next{Into: pour.Into, At: pour.At, MixAt: pour.At}
-	next.Layer = rest.Task.Units[pour.Stop].Layer
+	a := &n.answer
+	next := &Next{Into: pour.Into, At: pour.At, MixAt: pour.At, now: pour.Stop == 0}
+	next.Layer = task.Units[pour.Stop].Layer
+	if pour.Stop > 0 && !task.Units[pour.Stop-1].EndsLayer {
+		next.Circuit = task.Units[pour.Stop-1].Circuits
+	}
 	next.Pour.Goals = lasts
 	standing := n.script.Standing()
 	for _, pot := range pour.Pots {
@@ -45,32 +31,39 @@ func (n *now) next() error {
 			}
 		}
 	}
-	a.Next = next
-	return nil
+	late, err := lateness(task, plan, pour)
+	next.Latest = next.MixAt + late
+	return next, err
 }
 
-// soon is by when a pour that is begun now is made: its mixing, or the change.
-func (n *now) soon(next *Next) quantity.Time {
-	t := n.script.Task
-	return n.mixing(next.Pour) + t.Bath.Change + t.Pause
-}
+// Due tells that the pour is for now: the machine stands where it goes in.
+func (n *Next) Due() bool { return n.now }
 
-// confirmed tells whether what the search found for one bath holds in enough of the worlds.
-func (n *now) confirmed(pour way, next *Next) (bool, error) {
-	v, err := n.all(pour(next.Pour, 0), n.target)
-	return v.reserve >= n.target, err
-}
-
-// takes tells whether the next pour is the one advised.
-func (next *Next) takes(advice Advice) bool {
-	switch advice {
-	case TopUp:
-		return next.Into == batches.TopUp
-	case Change:
-		return next.Into == batches.Change || next.Into == batches.Fill
+// lateness is how much later the mixing for a pour may begin, on the bath on the bad side for
+// which plans of the rest are made.
+func lateness(task *batches.Task, plan *batches.Plan, pour *batches.Pour) (quantity.Time, error) {
+	own := *plan
+	if own.Member.Weight == 0 { // it was resumed
+		own.Member = task.Sure(oneInTen)
 	}
-	return false
+	tally, err := batches.Referee(task, &own)
+	if err != nil {
+		return 0, err
+	}
+	late, err := batches.Late(task, &own, tally)
+	if err != nil {
+		return 0, err
+	}
+	for i := range plan.Pours {
+		if &plan.Pours[i] == pour {
+			return late[i], nil
+		}
+	}
+	return 0, nil
 }
+
+// oneInTen is how many standard deviations on the bad side one in ten is.
+const oneInTen = 1.2816
 
 // lacks tells why the layers do not fit that do not: the first so many goals lack no resin.
 func (n *now) lacks(bath BathState) {

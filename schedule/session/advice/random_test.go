@@ -18,11 +18,11 @@ import (
 // mayBeInfinite are the values of an answer that need not come: a report leaves them out.
 var mayBeInfinite = map[string]bool{
 	"Left": true, "LeftSure": true, "Stopped": true, "StoppedSure": true, "Viscosity": true, "Thickest": true, "Gels": true,
-	"Low": true, "High": true,
+	"Low": true, "High": true, "Sets": true, "Lasts": true,
 }
 
 // mayBeUnset are moments that there may not be.
-var mayBeUnset = map[string]bool{"ActBefore": true, "Dry": true}
+var mayBeUnset = map[string]bool{"ActBefore": true, "Dry": true, "PastSince": true}
 
 // tellable finds what of an answer cannot be told: NaN, and infinities where there should be
 // none. JSON knows neither.
@@ -59,7 +59,7 @@ func sound(a *Answer) error {
 		err = fmt.Errorf("carries on with something to pour")
 	case !(resin >= 0 && hardener >= 0):
 		err = fmt.Errorf("%v of resin, %v of hardener", resin, hardener)
-	case a.ActBefore < a.Now:
+	case a.Advice == CarryOn && a.ActBefore < a.Now:
 		err = fmt.Errorf("it is too late already to act before %v", a.ActBefore)
 	case a.Left < 0 || a.Stopped < 0 || a.LeftSure > a.Left || a.StoppedSure > a.Stopped:
 		err = fmt.Errorf("left %v, surely %v", a.Left, a.LeftSure)

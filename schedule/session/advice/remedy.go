@@ -99,9 +99,13 @@ func (n *now) amount(heel quantity.Mass, count int) (Remedy, bool) {
 
 // mixing is how long it takes until all pots can be poured: the cups that stand are mixed,
 // perhaps since a moment ago, and the fresh ones follow one after another.
-func (n *now) mixing(r Remedy) quantity.Time {
+func (n *now) mixing(r Remedy) quantity.Time { return n.mixedBy(r, 0) }
+
+// mixedBy is the same where somebody begins with it after a delay, in which what is mixed in cups
+// already goes on.
+func (n *now) mixedBy(r Remedy, delay quantity.Time) quantity.Time {
 	t := n.script.Task
-	ready := quantity.Time(0)
+	ready := delay
 	for _, cup := range r.Cups {
 		ready = max(ready, cup.MixedAt+t.Pots.Mixing-n.script.Now)
 	}
@@ -117,7 +121,7 @@ func (n *now) pouringTime(r Remedy) quantity.Time {
 // meanwhile, to the end of the goal at most and while there is resin for it.
 func (n *now) topUp(r Remedy, delay quantity.Time) beginning {
 	return func(a *replay.Ahead) (wound float64, err error) {
-		wait := delay + n.mixing(r)
+		wait := n.mixedBy(r, delay)
 		if n.answer.Running && n.script.Task.Pots.Helper {
 			first := n.goals[0]
 			wound = min(1, float64(wait/first.Time))
@@ -144,18 +148,18 @@ func (n *now) topUp(r Remedy, delay quantity.Time) beginning {
 // dumping and wiping take their time as they do in a plan.
 func (n *now) change(r Remedy, delay quantity.Time) beginning {
 	t := n.script.Task
-	work := n.mixing(r)
+	wait := n.mixedBy(r, delay)
 	if n.answer.Filled {
 		dump := max(0, t.Bath.Change-n.pouringTime(r))
 		if t.Pots.Helper {
-			work = max(work, dump)
+			wait = max(wait, delay+dump)
 		} else {
-			work += dump
+			wait += dump
 		}
 	}
 	return func(a *replay.Ahead) (float64, error) {
 		a.Dump()
-		if err := a.Stand(a.Now() + delay + work); err != nil {
+		if err := a.Stand(a.Now() + wait); err != nil {
 			return 0, err
 		}
 		return 0, n.pourInto(a, r)

@@ -15,14 +15,14 @@ import (
 // in hand to be finished on it has all that is surely left, since the reserve is there to be spent
 // then (table.go), where less reserve says when the next layer stops fitting.
 func TestMoreReserveActsNoLater(t *testing.T) {
-	days := testrun.Count(12, 40)
+	days := testrun.Count(40, 120)
 	little, much := prepared(t), prepared(t, "reserve: 10 min", "reserve: 25 min")
 	r := rand.New(rand.NewPCG(3, 19))
 	compared, sooner, onReserve := 0, 0, 0
 	for n := range days {
 		far := []float64{2, 6, 20}[r.IntN(3)]
 		d := newDay(little)
-		d.Fill(r.Float64()*far, 120*math.Exp(2*r.Float64()))
+		d.Fill(r.Float64()*far, 120*math.Exp(0.8*r.Float64())) // most that cannot run away: a hazard has its own time
 		for range 4 + r.IntN(12) {
 			d.random(r.IntN, far)
 		}
@@ -36,13 +36,13 @@ func TestMoreReserveActsNoLater(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if b.Advice == CarryOn && a.Advice != CarryOn {
+		if b.MachineAdvice == CarryOn && a.MachineAdvice != CarryOn {
 			t.Errorf("day %d: with 25 min %s, with 10 min %s\n%s", n, b.say(), a.say(), told(d.Events))
 		}
-		if math.IsNaN(float64(a.ActBefore)) || math.IsNaN(float64(b.ActBefore)) {
+		if math.IsNaN(float64(a.ActBefore)) || math.IsNaN(float64(b.ActBefore)) || len(a.Hazards) > 0 {
 			continue
 		}
-		if b.Rule == OnReserve && a.Rule != OnReserve {
+		if b.MachineRule == OnReserve && a.MachineRule != OnReserve {
 			onReserve++
 			continue
 		}
@@ -55,7 +55,7 @@ func TestMoreReserveActsNoLater(t *testing.T) {
 		}
 	}
 	t.Logf("%d of %d days compared, %d act sooner with more reserve; %d finish on it", compared, days, sooner, onReserve)
-	if compared < days/3 || sooner == 0 {
+	if compared < days/5 || sooner == 0 {
 		t.Error("the random days test nothing")
 	}
 }

@@ -20,7 +20,8 @@ type Cup struct {
 	Left, LeftSure quantity.Time // in the cup, until its first limit
 	EndsBy         vessel.Limit
 	OffRatio       float64 // of its hardener, relative, beyond the job's tolerance; 0: within it
-	Usable         bool    // at its ratio, surely for as long as pouring takes, and no older than a heel may be
+	is             *replay.CupNow
+	Usable         bool // at its ratio, surely for as long as pouring takes, and no older than a heel may be
 }
 
 // A Film is the resin of a layer that lies on the mandrel.
@@ -38,7 +39,7 @@ func (n *now) standing() error {
 		}
 		likely := func(value func(i int) float64) float64 { return in.Quantile(ensemble.LikelyQuantile, value) }
 		cup := Cup{
-			Pot: pot, Age: n.script.Now - pot.MixedAt, OffRatio: n.script.OffRatio(&pot),
+			Pot: pot, is: in, Age: n.script.Now - pot.MixedAt, OffRatio: n.script.OffRatio(&pot),
 			Temperature: quantity.Temperature(likely(func(i int) float64 { return float64(in.States[i].Temperature) })),
 			Viscosity:   quantity.Viscosity(likely(func(i int) float64 { return float64(in.Viscosity(i)) })),
 			Alpha:       likely(func(i int) float64 { return in.States[i].Alpha }),
@@ -58,9 +59,9 @@ func (n *now) standing() error {
 	return nil
 }
 
-// dry tells whether the bath is all but empty by reckoning, and no pot can be poured at once.
+// dry tells whether the bath is down to its lowest by reckoning, and no pot can be poured at once.
 func (n *now) dry() bool {
-	if !n.played.AllButEmpty() {
+	if t := n.script.Task; !n.answer.Filled || n.mass() > t.Bath.Lowest*(1-shortage) {
 		return false
 	}
 	for _, cup := range n.cups {

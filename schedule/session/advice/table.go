@@ -1,5 +1,7 @@
 package advice
 
+import "potlife/schedule/session/hazard"
+
 // Advice is what a crew is told to do.
 type Advice string
 
@@ -9,6 +11,12 @@ const (
 	TopUp   Advice = "top-up"
 	Change  Advice = "change"
 	Stop    Advice = "stop" // at the end of this circuit; or stay as you are
+
+	KeepAway Advice = "keep-away" // from resin that has set or is too hot to touch
+	Spread   Advice = "spread"    // it lies too deep: in a tray, thin
+	Log      Advice = "log"       // what happened: without that all else is a guess
+	EmptyOut Advice = "empty"     // the bath: nothing is wound from it any more
+	Nothing  Advice = "nothing"   // is left to do
 )
 
 // Rule names the line of the table that gave an advice.
@@ -16,12 +24,20 @@ type Rule string
 
 // The rules.
 const (
-	AllWound      Rule = "all-wound"         // nothing is left to wind: empty the bath
+	KeepAwayRule  Rule = "keep-away"         // a pot or the bath has set, or is too hot to touch
+	SpreadRule    Rule = "spread-it"         // a pot or the bath is past its limit, or can run away unused
+	NoEvents      Rule = "no-events"         // nothing was logged for longer than the layer should take
+	DayOver       Rule = "day-over"          // nothing is left to wind, and nothing in the bath
+	EmptyIt       Rule = "empty-it"          // nothing is left to wind: empty the bath
+	BathFirst     Rule = "bath-first"        // the bath is a hazard: the machine stands
 	EmptyBath     Rule = "empty-bath"        // there is no resin in the bath
 	PastLimit     Rule = "past-limit"        // the bath may be past a limit, or was read to be
 	AllButEmpty   Rule = "all-but-empty"     // by the resin that the layers take, with no pot that can be poured at once
+	OffRatio      Rule = "off-ratio"         // what is in the bath is off its ratio
 	StillTooThick Rule = "still-too-thick"   // it must warm before it can be wound from
 	Fits          Rule = "fits"              // what comes next fits, with the reserve
+	ByPlan        Rule = "by-plan"           // the plan in force pours now
+	NewPlan       Rule = "by-new-plan"       // the plan in force no longer holds, and a new one pours now
 	OnReserve     Rule = "finish-on-reserve" // the layer in hand can be finished on the reserve
 	TopUpFits     Rule = "fits-after-top-up" // what comes next fits with more resin
 	StopFirst     Rule = "stop-and-change"   // it does not fit; stop, then change
@@ -47,17 +63,37 @@ type Fit int
 // The fits.
 const (
 	FitsNot       Fit = iota
-	FitsOnReserve     // within the limits, but not within the reserve
-	FitsWell
+	FitsForNow        // for as long as a pot takes to mix and pour, with the reserve
+	FitsOnReserve     // all of the layer in hand, within the limits but not within the reserve
+	FitsWhole         // all of the layer, with the reserve
+)
+
+// Step is what a plan has for now.
+type Step int
+
+// The steps.
+const (
+	NoStep    Step = iota // there is no plan that holds
+	GoesOn                // wind on: what is poured next has its time
+	PlanTopUp             // more resin goes in now
+	PlanFresh             // a fill, or a change, is due now
 )
 
 // A Situation is all that an advice depends on.
 type Situation struct {
+	Hazard     hazard.Stage // the worst of all pots and the bath
+	BathHazard hazard.Stage
+	Silent     bool // nothing was logged for longer than what is in hand should take
+
 	Wound   bool // every layer is done
+	Emptied bool // there is no resin in the bath, or it was weighed as left over
 	Running bool // the tow runs
 	InHand  bool // a layer is begun and not done
 	Bath    BathState
-	Dry     bool // the bath is all but empty by reckoning, and no pot can be poured at once
+	Off     bool // the bath is off its ratio
+	Dry     bool // the bath is down to its lowest by reckoning, and no pot can be poured at once
+	Step    Step // that is due by the plan that the day goes by
+	InForce bool // it is the plan in force, which holds; else a new one
 	Fit     Fit  // of the layer in hand or the next, with what is in the bath
 	TopUp   bool // it fits after a top-up
 	Change  bool // it fits in a clean bath
@@ -69,14 +105,29 @@ var table = []struct {
 	holds  func(s Situation) bool
 	advice Advice
 }{
-	{AllWound, func(s Situation) bool { return s.Wound }, Stop},
+	{KeepAwayRule, func(s Situation) bool { return s.Hazard == hazard.Set }, KeepAway},
+	{SpreadRule, func(s Situation) bool { return s.Hazard == hazard.Liquid }, Spread},
+	{NoEvents, func(s Situation) bool { return s.Silent }, Log},
+	{BathFirst, func(s Situation) bool { return s.BathHazard != hazard.None }, Stop},
+	{DayOver, func(s Situation) bool { return s.Wound && s.Emptied }, Nothing},
+	{EmptyIt, func(s Situation) bool { return s.Wound }, EmptyOut},
 	{EmptyBath, func(s Situation) bool { return s.Bath == Empty }, Change},
 	{PastLimit, func(s Situation) bool { return s.Bath == Past && s.Running }, Stop},
 	{PastLimit, func(s Situation) bool { return s.Bath == Past }, Change},
+	{OffRatio, func(s Situation) bool { return s.Off && s.Running }, Stop},
+	{OffRatio, func(s Situation) bool { return s.Off }, Change},
 	{StillTooThick, func(s Situation) bool { return s.Bath == Thick }, Stop},
 	{AllButEmpty, func(s Situation) bool { return s.Dry && s.Running }, Stop},
-	{Fits, func(s Situation) bool { return s.Fit == FitsWell }, CarryOn},
+	{Fits, func(s Situation) bool { return s.InForce && s.Step == GoesOn }, CarryOn},
+	{ByPlan, func(s Situation) bool { return s.InForce && s.Step == PlanTopUp }, TopUp},
+	{ByPlan, func(s Situation) bool { return s.InForce && s.Step == PlanFresh && s.Running }, Stop},
+	{ByPlan, func(s Situation) bool { return s.InForce && s.Step == PlanFresh }, Change},
+	{Fits, func(s Situation) bool { return s.Fit == FitsWhole && s.InHand }, CarryOn},
 	{OnReserve, func(s Situation) bool { return s.Fit == FitsOnReserve && s.InHand }, CarryOn},
+	{NewPlan, func(s Situation) bool { return s.Step == PlanTopUp }, TopUp},
+	{NewPlan, func(s Situation) bool { return s.Step == PlanFresh && s.Running }, Stop},
+	{NewPlan, func(s Situation) bool { return s.Step == PlanFresh }, Change},
+	{Fits, func(s Situation) bool { return s.Step == GoesOn || s.Fit == FitsForNow || s.Fit == FitsWhole }, CarryOn},
 	{TopUpFits, func(s Situation) bool { return s.TopUp }, TopUp},
 	{StopFirst, func(s Situation) bool { return s.Running }, Stop},
 	{ChangeFits, func(s Situation) bool { return s.Change }, Change},
@@ -91,4 +142,10 @@ func (s Situation) Advise() (Advice, Rule) {
 		}
 	}
 	return Stop, NothingFits // the last line holds
+}
+
+// Machine is what is to be done with the machine and the bath, whatever stands before it.
+func (s Situation) Machine() (Advice, Rule) {
+	s.Hazard, s.Silent = hazard.None, false
+	return s.Advise()
 }

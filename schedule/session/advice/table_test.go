@@ -1,25 +1,41 @@
 package advice
 
-import "testing"
+import (
+	"testing"
 
-// every walks the whole input space of the table.
+	"potlife/schedule/session/hazard"
+)
+
+// inputs are how many values each input of the table has, in the order of [situation].
+var inputs = []int{3, 3, 2, 2, 2, 2, 2, 4, 2, 2, 4, 2, 4, 2, 2}
+
+// situation is the one with so many steps of each input.
+func situation(at []int) Situation {
+	on := func(i int) bool { return at[i] == 1 }
+	return Situation{
+		Hazard: hazard.Stage(at[0]), BathHazard: hazard.Stage(at[1]), Silent: on(2), Wound: on(3), Emptied: on(4), Running: on(5), InHand: on(6),
+		Bath: []BathState{Empty, Thick, Sound, Past}[at[7]], Off: on(8), Dry: on(9), Step: Step(at[10]), InForce: on(11), Fit: Fit(at[12]),
+		TopUp: on(13), Change: on(14),
+	}
+}
+
+// every walks the whole input space of the table, but for a bath that is a worse hazard than the
+// worst of all.
 func every(yield func(Situation)) {
-	flags := []bool{false, true}
-	for _, wound := range flags {
-		for _, running := range flags {
-			for _, inHand := range flags {
-				for _, bath := range []BathState{Empty, Thick, Sound, Past} {
-					for _, fit := range []Fit{FitsNot, FitsOnReserve, FitsWell} {
-						for _, topUp := range flags {
-							for _, change := range flags {
-								for _, dry := range flags {
-									yield(Situation{wound, running, inHand, bath, dry, fit, topUp, change})
-								}
-							}
-						}
-					}
-				}
+	at := make([]int, len(inputs))
+	for {
+		if s := situation(at); s.BathHazard <= s.Hazard {
+			yield(s)
+		}
+		i := 0
+		for ; i < len(at); i++ {
+			if at[i]++; at[i] < inputs[i] {
+				break
 			}
+			at[i] = 0
+		}
+		if i == len(at) {
+			return
 		}
 	}
 }
@@ -32,39 +48,50 @@ func TestEverySituationHasItsAdvice(t *testing.T) {
 	states := 0
 	every(func(s Situation) {
 		states++
-		advice, rule := s.Advise()
+		first, rule := s.Advise()
+		seen[rule]++
+		dangerous := s.Hazard != hazard.None
+		if dangerous != (first == KeepAway || first == Spread) || !dangerous && s.Silent != (first == Log) {
+			t.Fatalf("%+v: %s by %s comes first", s, first, rule)
+		}
+		advice, rule := s.Machine()
 		seen[rule]++
 		switch advice {
 		case CarryOn:
-			if s.Bath != Sound || s.Wound || s.Fit == FitsNot {
+			if s.BathHazard != hazard.None || s.Bath != Sound || s.Wound || s.Off || s.Fit == FitsNot && s.Step != GoesOn {
 				t.Errorf("%+v: %s by %s", s, advice, rule)
 			}
 			if s.Dry && s.Running {
 				t.Errorf("%+v: the tow is to run through a bath that is all but empty", s)
 			}
-			if s.Fit == FitsOnReserve && !s.InHand {
+			if rule == OnReserve && !s.InHand {
 				t.Errorf("%+v: begins a layer on the reserve", s)
 			}
 		case TopUp:
-			if s.Bath != Sound || !s.TopUp {
+			if s.Bath != Sound || s.Off || !s.TopUp && s.Step != PlanTopUp {
 				t.Errorf("%+v: a top-up into a bath that is not sound, or that does not help", s)
 			}
 		case Change:
-			if s.Running && s.Bath != Empty {
-				t.Errorf("%+v: a change while the tow runs", s)
+			if s.BathHazard != hazard.None || s.Running && s.Bath != Empty {
+				t.Errorf("%+v: a change while the tow runs, or of a bath that nobody touches", s)
 			}
 			if s.Wound {
 				t.Errorf("%+v: a change with nothing left to wind", s)
 			}
 		case Stop:
-			if !s.Running && !s.Wound && s.Bath != Thick {
+			if !s.Running && s.BathHazard == hazard.None && s.Bath != Thick {
 				t.Errorf("%+v: told to stop a machine that stands", s)
+			}
+		case EmptyOut, Nothing:
+			if !s.Wound || s.Emptied != (advice == Nothing) {
+				t.Errorf("%+v: %s", s, advice)
 			}
 		default:
 			t.Errorf("%+v: no advice, but %q", s, advice)
 		}
 	})
-	if want := 2 * 2 * 2 * 4 * 2 * 3 * 2 * 2; states != want {
+	const want = 6 * 2 * 2 * 2 * 2 * 2 * 4 * 2 * 2 * 4 * 2 * 4 * 2 * 2 // 6: three stages, the bath's no worse than the worst
+	if states != want {
 		t.Errorf("%d situations walked, not %d", states, want)
 	}
 	for _, line := range table {
@@ -76,14 +103,17 @@ func TestEverySituationHasItsAdvice(t *testing.T) {
 
 // TestBetterIsNeverStricter: what makes a situation better never makes the advice stricter.
 func TestBetterIsNeverStricter(t *testing.T) {
-	strict := map[Advice]int{CarryOn: 0, TopUp: 1, Change: 2, Stop: 2}
+	strict := map[Advice]int{CarryOn: 0, TopUp: 1, Change: 2, Stop: 2, EmptyOut: 2, Nothing: 2}
 	every(func(s Situation) {
 		better := s
-		if s.Fit < FitsWell {
+		if s.Fit < FitsWhole {
 			better.Fit++
 		}
-		before, _ := s.Advise()
-		after, _ := better.Advise()
+		if better.Fit == FitsOnReserve && !s.InHand { // that is said of a layer in hand
+			better.Fit++
+		}
+		before, _ := s.Machine()
+		after, _ := better.Machine()
 		if strict[after] > strict[before] {
 			t.Errorf("%+v: %s, with a better fit %s", s, before, after)
 		}

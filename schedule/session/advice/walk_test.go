@@ -69,7 +69,7 @@ func expected(w *schedule.Winding, p *batches.Plan, a *Answer) map[Advice]bool {
 		return map[Advice]bool{Change: !a.Filled}
 	}
 	if a.Now >= p.End[len(p.End)-1] {
-		return map[Advice]bool{Stop: a.Rule == AllWound}
+		return map[Advice]bool{EmptyOut: a.Rule == EmptyIt}
 	}
 	want := map[Advice]bool{CarryOn: true}
 	for _, pour := range p.Pours[1:] {

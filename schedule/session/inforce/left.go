@@ -34,23 +34,6 @@ func (r *Rest) Holds() bool {
 // otherwise.
 func (r *Rest) clearly() bool { return r.Holds() && r.Chance.KeepsAll >= enoughOfThem }
 
-// Next is the first pour of what is left that has pots, and the stop to which it lasts; nil:
-// nothing is poured any more.
-func (r *Rest) Next(units int) (next *batches.Pour, lasts int) {
-	pours := r.Plan.Pours
-	for i := range pours {
-		if len(pours[i].Pots) == 0 {
-			continue
-		}
-		lasts = units
-		if i+1 < len(pours) {
-			lasts = pours[i+1].Stop
-		}
-		return &pours[i], lasts
-	}
-	return nil, 0
-}
-
 // Of is what is left of the plan in force of a played day, whose rest is the winding given; nil
 // where no plan is in force or nothing is left to be wound.
 func Of(p *replay.Played, rest *schedule.Winding) (*Rest, error) {

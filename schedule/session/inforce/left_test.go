@@ -30,7 +30,7 @@ func TestADayByThePlan(t *testing.T) {
 				if !r.Holds() {
 					t.Fatalf("after %.1f min it does not hold: %+v, %+v", m, r.Chance, r.Breach)
 				}
-				next, _ := r.Next(len(rest.Task.Units))
+				next, _ := r.Plan.NextPour(len(rest.Task.Units))
 				want := nextKept(kept, d.Clock(m))
 				if (next == nil) != (want == nil) {
 					t.Fatalf("after %.1f min next is %+v, the plan has %+v", m, next, want)

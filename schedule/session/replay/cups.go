@@ -3,7 +3,6 @@ package replay
 import (
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
-	"potlife/kinetics/still"
 	"potlife/kinetics/vessel"
 )
 
@@ -81,10 +80,7 @@ func (c *CupNow) Share(holds func(i int) bool) float64 {
 // cupLeft is the state of a pot in its cup, and how long it can still be used there.
 func (w *World) cupLeft(p *Pot, horizon quantity.Time) (vessel.State, quantity.Time, vessel.Limit, error) {
 	t, now := w.script.Task, w.script.Now
-	precision := still.Working
-	precision.Cells = cupCells
-	cup := still.CupOf(t.Pots.Cup.LossesTimes(w.Member.Loss), p.Mass())
-	pot, err := still.New(*w.cup.Resin(), cup, t.Room, t.Room, precision)
+	pot, err := w.stillCup(p)
 	if err != nil {
 		return vessel.State{}, 0, vessel.NoLimit, err
 	}

@@ -12,8 +12,10 @@
 //
 // so that a layer takes the resin the job gives it, however long it took; h is the time
 // planned for a layer, the mean of all, by which the first layers count less. A pause
-// draws nothing and the tow does not cool. The bath never falls below half of its lowest
-// mass by reckoning: what the pick-up really is, the scales must tell.
+// draws nothing and the tow does not cool. A layer that the session was finished with in hand
+// is given up: it has the share that was wound by (2), and nothing is drawn from then on. The
+// bath never falls below half of its lowest mass by reckoning: what the pick-up really is, the
+// scales must tell.
 //
 // A pot ages in its cup from its event mixed, the minute in which mixing began, and from the
 // temperature read then; pots without one are as much warmer than the job says as those with
@@ -21,8 +23,12 @@
 // makes a clean bath; a left-over logged with resin in the bath is its mass, and of nothing a
 // film that has a temperature.
 //
-// The room is the job's course plus the difference to the thermometer, linear between the
-// readings and constant before the first and after the last.
+// The room is the job's course plus the difference to the thermometer. The difference is
+// nothing when the session starts, since whoever starts a day by its job takes the room for
+// what the job says; from there it is linear to the first reading and between the readings,
+// and constant after the last. A reading says what the room is now: what was reckoned and
+// read of the bath in the hours before must not be turned round by it. Whoever reads the room
+// before the first pot has it as it was read for all of the resin.
 //
 // # From readings to weights
 //

@@ -3,6 +3,7 @@ package replay
 import (
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
+	"potlife/kinetics/warning"
 	"potlife/schedule/session"
 )
 
@@ -11,7 +12,8 @@ type Layer struct {
 	Index   int // from 0
 	Begun   quantity.Time
 	Done    bool
-	DoneAt  quantity.Time
+	GivenUp bool          // the session was finished with it in hand
+	DoneAt  quantity.Time // or given up
 	Ran     quantity.Time // the machine ran in it, pauses left out
 	Planned quantity.Time // by the job
 	Resin   quantity.Mass // carried off the bath by all of it
@@ -33,9 +35,12 @@ func (l *Layer) tow(fibre quantity.HeatCapacity) vessel.Tow {
 	}
 }
 
-func (l *Layer) inHandAt(at float64) bool { return !l.Done || float64(l.DoneAt) > at }
+// Ended tells whether it is no longer wound at.
+func (l *Layer) Ended() bool { return l.Done || l.GivenUp }
 
-// Wound is the share of a layer in hand that is wound.
+func (l *Layer) inHandAt(at float64) bool { return !l.Ended() || float64(l.DoneAt) > at }
+
+// Wound is the share of a layer that is wound, 1 of one that is done.
 func (l *Layer) Wound() float64 {
 	if l.Done {
 		return 1
@@ -84,6 +89,11 @@ func (s *Script) layers(active []session.Event) {
 		case session.Done:
 			stop(at)
 			inHand.Done, inHand.DoneAt = true, at
+		case session.Finish:
+			if s.Day.GivenUp > 0 {
+				stop(at)
+				inHand.GivenUp, inHand.DoneAt = true, at
+			}
 		}
 	}
 	stop(s.Now)
@@ -95,6 +105,14 @@ func (s *Script) layers(active []session.Event) {
 			l.takes = max(l.takes, l.Planned*quantity.Time(s.Pace)) // (2)
 		}
 	}
+}
+
+// GivenUp is the layer that the session was finished with in hand, nil for none.
+func (s *Script) GivenUp() *Layer {
+	if s.Day.GivenUp == 0 {
+		return nil
+	}
+	return &s.Layers[s.Day.GivenUp-1]
 }
 
 // pace is (3) of the package comment.
@@ -110,4 +128,13 @@ func (s *Script) pace() {
 		}
 	}
 	s.Pace = float64(ran / planned)
+}
+
+// CheckFinish finds a [LayerGivenUp] in an event that finished the session.
+func (j *Journal) CheckFinish(e session.Event) ([]warning.Warning, error) {
+	s, err := j.Script(e.At, 0)
+	if err != nil || s.GivenUp() == nil {
+		return nil, err
+	}
+	return []warning.Warning{LayerGivenUp{Layer: s.Day.GivenUp, Share: s.GivenUp().Wound()}}, nil
 }

@@ -39,3 +39,28 @@ func (s *Script) Overdue() (ended quantity.Time, ok bool) {
 	}
 	return since + due - ran, true
 }
+
+// How long after the layer in hand should have ended, with nothing logged, the crew is asked what
+// happened: whoever has resin on the gloves logs a done when the hands are clean (our choice).
+const (
+	silenceShare               = 1.1
+	silenceBy    quantity.Time = 2 * 60
+)
+
+// Silent is since when nobody has logged what happened, where that is longer than what is in hand,
+// or what comes next, should take: all else is a guess. A thermometer's reading is no answer, and a
+// pause has no length. Nothing is asked where all is wound, or before the bath is filled.
+func (s *Script) Silent() (since quantity.Time, ok bool) {
+	if !s.Filled() || s.Day.Paused || s.Day.Finished {
+		return s.told, false
+	}
+	var due quantity.Time
+	if l := s.InHand(); l != nil {
+		due = l.Planned
+	} else if s.Day.LastDone < len(s.Winding.Laid) {
+		due = s.Winding.Laid[s.Day.LastDone].Time + s.Task.Pause
+	} else {
+		return s.told, false
+	}
+	return s.told, s.Now-s.told > due*quantity.Time(s.Pace)*silenceShare+silenceBy
+}

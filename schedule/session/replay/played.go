@@ -7,6 +7,7 @@ import (
 
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
 	"potlife/schedule/batches"
 )
 
@@ -164,6 +165,30 @@ func (p *Played) Unique() []*World {
 		}
 	}
 	return list
+}
+
+// Ended are the shares of the worlds in which the bath has passed a limit, and in which it is
+// still too thick from mixing.
+func (p *Played) Ended() (over, thick float64) {
+	total := 0.0
+	for i, w := range p.Worlds {
+		weight := p.Cloud.Members[i].Weight
+		total += weight
+		switch {
+		case w.Over != vessel.NoLimit:
+			over += weight
+		case w.TooThick():
+			thick += weight
+		}
+	}
+	return over / total, thick / total
+}
+
+// Past tells whether the bath has passed a limit: in enough of the worlds, or by a reading.
+func (p *Played) Past() bool {
+	over, thick := p.Ended()
+	past := p.Script.PastReading()
+	return over >= 1-batches.EnoughMembers || past != nil && !(past.Viscous && thick >= 1-batches.EnoughMembers)
 }
 
 // Usable are the pots in their cups that surely last as long as pouring takes, without those

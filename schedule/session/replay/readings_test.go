@@ -350,3 +350,28 @@ func TestLateFill(t *testing.T) {
 		}
 	}
 }
+
+// TestALateRoomReading: a thermometer in the room that is read for the first time late in the
+// morning, four kelvin colder than the job says, does not turn round what was read of the bath
+// before.
+func TestALateRoomReading(t *testing.T) {
+	w := daytest.Prepared(t, "resin: epoxy-ipda", "resin: epoxy-polyetheramine", "resin_at: 21 °C\n", "", "room: 23 °C", "room: 21 °C", "temperature: 23 °C}", "temperature: 21 °C}")
+	d := newDay(w)
+	d.Fill(10, 500)
+	d.Begin(16, 1)
+	readTruth(t, d, nominal(), 0, 35, 65)
+	before := played(t, d, 74)
+	d.Room(74, 17)
+	after := played(t, d, 74)
+	if len(after.Doubts) > 0 {
+		t.Errorf("readings of the bath are thrown out: %+v", after.Doubts)
+	}
+	bath := func(p *Played) float64 {
+		return p.Likely(func(w *World) float64 { return w.Bath.Temperature.Celsius() })
+	}
+	// The room cooled by 4 K over the 74 min, and a bath of half a kilogram follows it within
+	// some two hours: less than half of that, and it is still warmer than the room.
+	if was, is := bath(before), bath(after); !(is > was-2 && is < was && is > 19) {
+		t.Errorf("the bath has %.1f °C, before the room was read %.1f °C", is, was)
+	}
+}

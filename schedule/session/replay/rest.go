@@ -7,6 +7,7 @@ import (
 
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
 	"potlife/schedule"
 	"potlife/schedule/batches"
 	"potlife/schedule/winding"
@@ -170,6 +171,9 @@ func (h *heels) of(m ensemble.Member) (batches.Heel, error) {
 	heel = batches.Heel{State: w.Bath, Over: w.Over}
 	if heel.Life, err = w.Life(); err != nil {
 		return heel, err
+	}
+	if w.OffRatio() != 0 {
+		heel.Over = vessel.Gel // nothing is wound from it either
 	}
 	if past := h.script.PastReading(); past != nil && !(past.Viscous && w.TooThick()) {
 		heel.Over = past.PastLimit() // whatever is reckoned

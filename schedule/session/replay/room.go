@@ -2,6 +2,7 @@ package replay
 
 import (
 	"slices"
+	"time"
 
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
@@ -10,15 +11,16 @@ import (
 )
 
 // roomAsRead is the room of the day: the job's course plus the difference to the readings,
-// linear between them.
-func roomAsRead(w *schedule.Winding, active []session.Event) vessel.Series {
+// linear between them, and from none when the session was started.
+func roomAsRead(w *schedule.Winding, active []session.Event, started time.Time) vessel.Series {
 	planned := w.Task.Room
-	var at []quantity.Time
-	var off []quantity.Temperature
+	at, off := []quantity.Time{elapsed(w.Job, started)}, []quantity.Temperature{0}
+	readings := 0
 	for _, e := range active {
 		if e.Kind != session.Room {
 			continue
 		}
+		readings++
 		t := elapsed(w.Job, e.At)
 		difference := quantity.Celsius(*e.IsC) - planned.At(t)
 		if n := len(at); n > 0 && at[n-1] == t {
@@ -27,7 +29,7 @@ func roomAsRead(w *schedule.Winding, active []session.Event) vessel.Series {
 		}
 		at, off = append(at, t), append(off, difference)
 	}
-	if len(at) == 0 {
+	if readings == 0 {
 		return planned
 	}
 	// A series cannot hold differences, which may be negative: they are kept on a base.

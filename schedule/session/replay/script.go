@@ -29,6 +29,7 @@ type Script struct {
 	// the resin.
 	Plan session.Event
 
+	told      quantity.Time // when somebody last logged what happened, readings left out
 	steps     []step
 	weighFrom int // index of the step from which readings weigh the members: a fill, or the first
 	watchFrom int // index of the step with which the bath of now began; the limits count from there
@@ -84,7 +85,7 @@ func Compile(w *schedule.Winding, all []session.Event, now time.Time) (*Script, 
 	s := &Script{Winding: w, Day: day, Now: elapsed(w.Job, now), NextPot: session.NextPot(until), watchFrom: -1}
 	active := session.Active(until)
 	task := *w.Task
-	task.Room = roomAsRead(w, active)
+	task.Room = roomAsRead(w, active, day.Started)
 	if !w.Job.Bath.HasJacket {
 		task.Wall = task.Room
 	}
@@ -94,6 +95,7 @@ func Compile(w *schedule.Winding, all []session.Event, now time.Time) (*Script, 
 	s.Task = &task
 	s.Plan, _ = session.InForce(active)
 	s.layers(active)
+	s.told = s.lastTold(active)
 	s.compile(active)
 	s.Task.ResinShift = s.shift()
 	s.weighLatest()
@@ -157,6 +159,11 @@ func (s *Script) compile(active []session.Event) {
 			}
 			s.tow(at, nil)
 			add(finished, layer-1)
+		case session.Finish:
+			if s.Day.GivenUp > 0 {
+				s.tow(at, nil)
+				add(finished, layer-1)
+			}
 		case session.Pause:
 			s.tow(at, nil)
 		case session.Resume:
@@ -169,6 +176,19 @@ func (s *Script) compile(active []session.Event) {
 			add(read, len(s.Readings)-1)
 		}
 	}
+}
+
+// lastTold is when somebody last logged what happened to the machine, a pot or the bath.
+func (s *Script) lastTold(active []session.Event) quantity.Time {
+	last := quantity.Time(0)
+	for _, e := range active {
+		switch e.Kind {
+		case session.BathTemp, session.Room, session.FlowCup, session.Viscosity, session.Note, session.Weighed, session.Planned:
+		default:
+			last = elapsed(s.Winding.Job, e.At)
+		}
+	}
+	return last
 }
 
 func asRead(e session.Event) quantity.Temperature {

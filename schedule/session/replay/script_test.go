@@ -65,6 +65,32 @@ func TestALayerTakesItsResin(t *testing.T) {
 	}
 }
 
+// TestALayerGivenUp: a finish within a layer stops the tow; the layer keeps its share and its
+// resin is what was in the bath then.
+func TestALayerGivenUp(t *testing.T) {
+	w := daytest.Prepared(t)
+	half := 6 + float64(w.Laid[0].Time)/120
+	d := newDay(w)
+	d.Fill(0, 600)
+	d.Begin(6, 1)
+	before := world(t, d.script(t, half))
+	d.Finish(half)
+	for _, at := range []float64{half, half + 60} {
+		s := d.script(t, at)
+		l, got := s.GivenUp(), world(t, s)
+		// Clock times are whole nanoseconds: parts in 1e9 of the layer and its resin.
+		if l == nil || l.Index != 0 || l.Done || !(math.Abs(l.Wound()-0.5) <= 1e-7) || s.InHand() != nil || s.Running() {
+			t.Fatalf("%g min: given up %+v, in hand %+v", at, l, s.InHand())
+		}
+		if want := before.Bath.Mass; !(math.Abs(float64(got.Bath.Mass-want)) <= 1e-7) {
+			t.Errorf("%g min: the bath holds %v, not %v", at, got.Bath.Mass, want)
+		}
+		if got.Laid[0] != (Laid{before.Laid[0].First, before.Bath.Alpha, 0}) {
+			t.Errorf("%g min: the layer is laid with %+v, want %g to %g", at, got.Laid[0], before.Laid[0].First, before.Bath.Alpha)
+		}
+	}
+}
+
 // TestTheBathIsNeverReckonedEmpty: a pot that was not logged must not stop the answer.
 func TestTheBathIsNeverReckonedEmpty(t *testing.T) {
 	w := daytest.Prepared(t)
@@ -144,7 +170,7 @@ func TestUndone(t *testing.T) {
 }
 
 // TestRoomAsRead: the course of the job plus the difference to the readings, linear between
-// them and constant outside.
+// them and from none at the start, and constant after the last.
 func TestRoomAsRead(t *testing.T) {
 	w := daytest.Prepared(t)
 	course, err := vessel.NewSeries([]quantity.Time{0, 3600}, []quantity.Temperature{quantity.Celsius(20), quantity.Celsius(26)})
@@ -156,7 +182,7 @@ func TestRoomAsRead(t *testing.T) {
 	d.Room(10, 22) // the course says 21 and 26: one more, one less
 	d.Room(60, 25)
 	room := d.script(t, 90).Task.Room
-	for _, c := range []struct{ minutes, want float64 }{{0, 21}, {10, 22}, {35, 20 + 3.5}, {60, 25}, {120, 25}} {
+	for _, c := range []struct{ minutes, want float64 }{{0, 20}, {5, 21}, {10, 22}, {35, 20 + 3.5}, {60, 25}, {120, 25}} {
 		if got := room.At(quantity.Time(60 * c.minutes)).Celsius(); !(math.Abs(got-c.want) <= 1e-9) {
 			t.Errorf("after %g min the room has %g °C, not %g", c.minutes, got, c.want)
 		}

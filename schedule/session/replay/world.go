@@ -17,6 +17,9 @@ type World struct {
 	OverAt quantity.Time
 	Dry    quantity.Time // when this bath fell to its floor by reckoning, +Inf: it did not since it was weighed
 	Laid   []Laid        // what the layers begun are laid with
+	// Hardener is the share of hardener in the bath by mass, of the pots as they were weighed. A
+	// tow takes both parts alike, so only a pour moves it.
+	Hardener float64
 
 	script *Script
 	bath   *vessel.Bath
@@ -25,6 +28,7 @@ type World struct {
 	now    float64
 	tow    vessel.Tow
 	floor  quantity.Mass
+	layer  int       // in hand, from 0; -1: none
 	says   []float64 // what it says to each reading: K or ln η
 
 	poured   vessel.State // the bath just after its last pour
@@ -34,7 +38,10 @@ type World struct {
 
 // Laid is the resin of a layer: its degree of cure as the layer began and as it ended, or
 // now.
-type Laid struct{ First, Last float64 }
+type Laid struct {
+	First, Last float64
+	Off         float64 // greatest relative error of the hardener in what it is wound with, see [Script.OffRatio]
+}
 
 // floorShare is how far below its lowest mass a bath is followed: whoever wets a tow has
 // resin in the bath, whatever the reckoning says.
@@ -77,11 +84,11 @@ func (s *Script) unplayed(m ensemble.Member) *World {
 		Member: m, script: s, Dry: quantity.Time(math.Inf(1)), life: quantity.Time(math.NaN()),
 		bath: vessel.New(resin, t.Bath.Vessel.LossesTimes(m.Loss), t.Room, t.Wall, precision()),
 		cup:  vessel.New(resin, t.Pots.Cup.LossesTimes(m.Loss), t.Room, t.Room, precision()),
-		says: make([]float64, len(s.Readings)), Laid: make([]Laid, len(s.Layers)),
+		says: make([]float64, len(s.Readings)), Laid: make([]Laid, len(s.Layers)), layer: -1,
 	}
 	w.watch = vessel.NewWatch(w.bath, t.Limits)
 	for i := range w.Laid {
-		w.Laid[i] = Laid{math.NaN(), math.NaN()}
+		w.Laid[i] = Laid{First: math.NaN(), Last: math.NaN()}
 	}
 	return w
 }
@@ -141,9 +148,12 @@ func (w *World) take(i int) error {
 			w.says[st.index] = w.logViscosity()
 		}
 	case begun:
-		w.Laid[st.index] = Laid{w.Bath.Alpha, w.Bath.Alpha}
+		w.Laid[st.index] = Laid{First: w.Bath.Alpha, Last: w.Bath.Alpha}
+		w.layer = st.index
+		w.ratioOfLayer()
 	case finished:
 		w.Laid[st.index].Last = w.Bath.Alpha
+		w.layer = -1
 	}
 	return nil
 }
@@ -163,7 +173,10 @@ func (w *World) pour(i int) error {
 		return err
 	}
 	fresh.Mass *= quantity.Mass(1 - s.Task.Pots.LeftInCup)
+	pot := &s.Pots[s.steps[i].index]
+	w.Hardener = float64((quantity.Mass(w.Hardener)*w.Bath.Mass + fresh.Mass*pot.Hardener/pot.Mass()) / (w.Bath.Mass + fresh.Mass))
 	w.Bath = vessel.Pour(w.bath.Resin(), w.Bath, fresh)
+	w.ratioOfLayer()
 	w.floor = min(w.Bath.Mass, floorShare*s.Task.Bath.Lowest)
 	if i == s.watchFrom {
 		w.watch.Fresh()
@@ -171,6 +184,16 @@ func (w *World) pour(i int) error {
 	}
 	w.poured, w.pouredAt = w.Bath, quantity.Time(w.now)
 	return nil
+}
+
+// ratioOfLayer notes for the layer in hand by how much the bath is off its ratio.
+func (w *World) ratioOfLayer() {
+	if w.layer < 0 {
+		return
+	}
+	if off := w.OffRatio(); math.Abs(off) > math.Abs(w.Laid[w.layer].Off) {
+		w.Laid[w.layer].Off = off
+	}
 }
 
 // Life is the working life that the bath had, standing, at its last pour; 0 if there was

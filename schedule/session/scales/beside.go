@@ -17,7 +17,7 @@ func (d *day) assumed(w session.Weights) []warning.Warning {
 		}
 	}
 	job, record := d.winding.Job, d.winding.Record
-	note(w.TowM != nil || d.tow == 0, TowAssumed{Tow: d.tow, Layers: d.standing.LastDone})
+	note(w.TowM != nil || d.tow == 0, TowAssumed{Tow: d.tow, Layers: d.standing.LastDone, GivenUp: d.standing.GivenUp, Share: d.givenUp})
 	note(w.Tex != nil || d.tow == 0, TexAssumed{Tows: cmp.Or(count(w.Tows), job.Machine.Tows), Tex: job.Fibre.Tex})
 	note(w.FibreDensityKgM3 != nil, FibreDensityAssumed{job.Fibre.Density})
 	note(w.ResinDensityKgM3 != nil, ResinDensityAssumed{Resin: record.Name, Density: record.Kinetics.Density, Within: liquidFor})
@@ -32,7 +32,7 @@ func (d *day) open(w session.Weights) []warning.Warning {
 	if d.standing.InHand > 0 {
 		list = append(list, LayerInHand{d.standing.InHand})
 	} else if d.standing.LastDone < d.standing.Layers {
-		list = append(list, LayersNotDone{Done: d.standing.LastDone, Layers: d.standing.Layers})
+		list = append(list, LayersNotDone{Done: d.standing.LastDone, Layers: d.standing.Layers, GivenUp: d.standing.GivenUp, Share: d.givenUp})
 	}
 	if d.unknown > 0 && w.LeftOverG == nil {
 		list = append(list, LeftOverNotWeighed{Baths: d.unknown, Of: d.unknown + d.left.readings})
@@ -57,11 +57,11 @@ func (d *day) leftInCups() quantity.Mass {
 	return d.poured.Mass * quantity.Mass(d.winding.Job.Pots.LeftInCup)
 }
 
-// wiped is what the job reckons to be wiped off the layers done.
+// wiped is what the job reckons to be wiped off what is wound.
 func (d *day) wiped() quantity.Mass {
 	carried := quantity.Mass(0)
-	for _, l := range d.winding.Laid[:min(d.standing.LastDone, len(d.winding.Laid))] {
-		carried += l.Resin
+	for _, l := range d.onMandrel() {
+		carried += l.Resin * quantity.Mass(l.share)
 	}
 	return carried * quantity.Mass(d.winding.Job.Bleed)
 }

@@ -6,6 +6,7 @@ import (
 	"potlife/kinetics/quantity"
 	"potlife/schedule"
 	"potlife/schedule/session"
+	"potlife/schedule/session/replay"
 	"potlife/schedule/weighing"
 	"potlife/schedule/winding"
 )
@@ -15,6 +16,7 @@ type day struct {
 	winding  *schedule.Winding
 	standing session.Day // at the end of the journal
 	tow      quantity.Length
+	givenUp  float64 // share of the layer that was in hand at the finish
 	plies    int
 	ply      quantity.ArealWeight // mean of all
 	mixed    sum
@@ -68,8 +70,33 @@ func gather(w *schedule.Winding, all []session.Event) (*day, error) {
 		}
 	}
 	d.leftOver(active)
+	if standing.GivenUp > 0 {
+		script, err := replay.Compile(w, all, active[len(active)-1].At)
+		if err != nil {
+			return nil, err
+		}
+		d.givenUp = script.GivenUp().Wound()
+	}
 	d.layers()
 	return d, nil
+}
+
+// A part is a layer, or the share of one that was given up.
+type part struct {
+	winding.Laid
+	share float64
+}
+
+// onMandrel are the layers done and what is wound of one that was given up.
+func (d *day) onMandrel() []part {
+	var list []part
+	for _, l := range d.winding.Laid[:min(d.standing.LastDone, len(d.winding.Laid))] {
+		list = append(list, part{l, 1})
+	}
+	if d.givenUp > 0 {
+		list = append(list, part{d.winding.Laid[d.standing.GivenUp-1], d.givenUp})
+	}
+	return list
 }
 
 // pot adds a pot as it was weighed.
@@ -79,12 +106,12 @@ func (s *sum) pot(e session.Event) {
 	s.add(e.HardenerG)
 }
 
-// layers adds up the tow and the plies of the layers done, (1), (5) and (6) of the
-// package comment.
+// layers adds up the tow and the plies of what is wound, (1), (5) and (6) of the package
+// comment.
 func (d *day) layers() {
 	job := d.winding.Job
 	fibre, area := 0.0, 0.0
-	for _, l := range d.winding.Laid[:min(d.standing.LastDone, len(d.winding.Laid))] {
+	for _, l := range d.onMandrel() {
 		ends := job.Ends.Fibre
 		if winding.Per(job.Ends.Per) == winding.PerCircuit {
 			ends *= quantity.Length(l.Circuits)
@@ -93,9 +120,12 @@ func (d *day) layers() {
 		if l.Hoop {
 			plies = 1
 		}
-		d.tow += l.Path
+		d.tow += l.Path * quantity.Length(l.share)
+		fibre += float64(l.Path-ends) * l.share * float64(job.Machine.Tows) * float64(job.Fibre.Tex)
+		if l.share < 1 {
+			continue // no whole ply: its fibre makes the others heavier
+		}
 		d.plies += plies
-		fibre += float64(l.Path-ends) * float64(job.Machine.Tows) * float64(job.Fibre.Tex)
 		area += float64(plies) * math.Pi * float64(l.Diameter) * float64(job.Mandrel.Length)
 	}
 	if area > 0 && fibre > 0 {

@@ -15,6 +15,9 @@
 // is that of the liquid mix, since records have no other. A cured epoxy is some 2
 // to 5 % denser (common practice, memory), so that it is given ±5 %.
 //
+// A layer that was given up counts with the share that package replay reckons: its tow and its
+// resin, and its fibre in the areal weight; it makes no ply.
+//
 // Whatever was weighed and logged replaces that, field by field, and whatever is
 // said now replaces both. A mass of fibre or spools that were weighed stand beside
 // the tow: they check each other.
@@ -31,4 +34,7 @@
 // cups, known to itself (our choice), where cups were not weighed. The bleed too
 // is only known to half of itself (our choice). (7) and (8) are derived from the
 // words; uncertainties are first order, as in package weighing.
+//
+// Where the resin unaccounted for is less than none beyond its expanded uncertainty, the
+// balance is refuted: a part that was weighed outranks it.
 package scales

@@ -18,6 +18,7 @@ type PickUp struct {
 	Value, U float64        // U: standard uncertainty
 	Shares   []budget.Share // what makes it, the largest first; what stays from part to part, such as tex, among them
 	Weighed  bool           // the part was, (7) of the package comment; else it is the balance of the resin, (8)
+	Refuted  bool           // the balance: by the part's weight more resin was found than was mixed
 }
 
 // PickUpOf is the pick-up of a session whose layers are done, from what was
@@ -52,7 +53,7 @@ const (
 
 // weighedPickUp is (7) of the package comment.
 func (s *Sheet) weighedPickUp(a *Answer) *PickUp {
-	p := &PickUp{Value: a.PickUp.Value, U: a.PickUp.U, Shares: a.PickUp.Shares, Weighed: true}
+	p := &PickUp{Value: a.PickUp.Value, U: a.PickUp.U, Shares: a.PickUp.Shares, Weighed: true, Refuted: a.balanceRefuted()}
 	if rags := a.Input.Rags; rags.Given && a.FibreLaid != nil {
 		target := targetByMass(a.Input)
 		p.Value += float64(rags.Value/a.FibreLaid.Value) * target / (1 - target)

@@ -2,6 +2,7 @@ package scales
 
 import (
 	"errors"
+	"slices"
 
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/warning"
@@ -56,6 +57,12 @@ type Answer struct {
 	*weighing.Result
 	Input    weighing.Input
 	Expected []Loss // among what is unaccounted for
+}
+
+// balanceRefuted tells whether the part holds so much resin that what is left of the mixed
+// resin cannot be as it was weighed.
+func (a *Answer) balanceRefuted() bool {
+	return slices.ContainsFunc(a.Disagreements, func(d weighing.Disagreement) bool { return d.Of == weighing.Unaccounted })
 }
 
 // Weigh tells what the part is made of. The error is that of [weighing.Weigh].

@@ -237,3 +237,44 @@ func TestWeighIfPossible(t *testing.T) {
 		}
 	}
 }
+
+// TestALayerGivenUp: of the layer that was in hand at the finish only its share counts: of the
+// tow, of the fibre that makes the plies heavier, and of what is wiped off.
+func TestALayerGivenUp(t *testing.T) {
+	w := job(t, "6 %", "layer")
+	d := daytest.New(w)
+	d.Fill(0, 450)
+	d.Layer(1, 10, 10+float64(w.Laid[0].Time)/60) // as planned, so that the pace of the day is 1
+	begun := d.Last() + 5
+	d.Begin(begun, 2)
+	const share = 0.43
+	d.Finish(begun + share*float64(w.Laid[1].Time)/60)
+	d.Weighed(d.Last()+1, session.Weights{PartG: of(4130), MandrelG: of(3500), MixedG: of(450)})
+	a, err := sheet(t, d).Weigh()
+	if err != nil {
+		t.Fatal(err)
+	}
+	second := helical(float64(w.Laid[1].Diameter)) // without its ends
+	// A crew logs whole seconds, one of which is 1e-3 of a layer or less.
+	near(t, "tow, m", float64(a.Input.Tow.Value), path(hoop(0.09))+share*path(second), 1e-3*path(second))
+	fibre := (hoop(0.09) + share*second) * 2 * 800e-6
+	near(t, "ply, kg/m²", float64(a.Input.ArealWeight.Value), fibre/(math.Pi*1.6*0.09), 1e-3*fibre/(math.Pi*1.6*0.09))
+	if a.Input.Plies != 1 {
+		t.Errorf("%d plies are whole, want 1", a.Input.Plies)
+	}
+	wiped := 0.06 * float64(w.Laid[0].Resin+share*w.Laid[1].Resin)
+	i := slices.IndexFunc(a.Expected, func(l scales.Loss) bool { return l.What == scales.WipedOff })
+	if i < 0 {
+		t.Fatalf("nothing is wiped off: %+v", a.Expected)
+	}
+	near(t, "wiped off, kg", float64(a.Expected[i].Mass), wiped, 1e-3*wiped)
+	said := false
+	for _, one := range a.Warnings {
+		if given, ok := one.(scales.LayersNotDone); ok {
+			said = given.Done == 1 && given.GivenUp == 2 && math.Abs(given.Share-share) <= 1e-3
+		}
+	}
+	if !said {
+		t.Errorf("it does not warn of the layer given up: %+v", a.Warnings)
+	}
+}

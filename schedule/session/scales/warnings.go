@@ -12,8 +12,13 @@ type LayerInHand struct{ Layer int }
 // Code names the kind.
 func (LayerInHand) Code() string { return "weighed-with-layer-in-hand" }
 
-// LayersNotDone stands where the job has further layers: only those done are counted.
-type LayersNotDone struct{ Done, Layers int }
+// LayersNotDone stands where the job has further layers: only those done are counted, and the
+// share of one that was given up.
+type LayersNotDone struct {
+	Done, Layers int
+	GivenUp      int // 0: none
+	Share        float64
+}
 
 // Code names the kind.
 func (LayersNotDone) Code() string { return "weighed-before-last-layer" }
@@ -38,10 +43,13 @@ type PartIncomplete struct{ Missing string } // as in the error
 // Code names the kind.
 func (PartIncomplete) Code() string { return "weighed-part-incomplete" }
 
-// TowAssumed: the tow was not measured, and is what the job winds in the layers done.
+// TowAssumed: the tow was not measured, and is what the job winds in the layers done and in
+// the share of one that was given up.
 type TowAssumed struct {
-	Tow    quantity.Length
-	Layers int
+	Tow     quantity.Length
+	Layers  int
+	GivenUp int // 0: none
+	Share   float64
 }
 
 // Code names the kind.

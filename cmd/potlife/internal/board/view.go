@@ -67,7 +67,7 @@ func (b *Board) view(s *state, now time.Time) *view {
 	return v
 }
 
-var alarms = map[report.Alarm]string{report.Calm: "calm", report.ReserveReached: "reserve", report.LifeOver: "over"}
+var alarms = map[report.Alarm]string{report.Calm: "calm", report.ReserveReached: "reserve", report.LifeOver: "over", report.Dangerous: "over"}
 
 // aged is an answer as it stands a little later.
 func aged(c *report.Check, now time.Time) *report.Check {

@@ -69,6 +69,10 @@ type Course struct {
 
 	Pours  []Pour
 	Layers []Layer
+
+	// Beside is a course of the same times that stands above or below: an hour of both is at
+	// the same place. Nil: none.
+	Beside *Course
 }
 
 // Pour is resin put into the bath.

@@ -74,14 +74,11 @@ func (c Cure) draw(paper draw.Canvas) {
 	paper.Fill(paper.Path())
 	sheet := draw.Crop(paper, edge, -edge, edge, -edge)
 	heat, cured := c.heatAxes(), c.degreeAxes()
-	left := heat.DataCanvas(sheet).Min.X
+	both := columnOf(sheet, heat, cured)
 
-	top := drawTitle(sheet, left, c.Title)
-	top = rowsOf(c.entries(), sheet.Max.X-left).draw(sheet, left, top)
-	const degreeShare = 0.27
-	split := sheet.Min.Y + degreeShare*(top-sheet.Min.Y)
-	upper := draw.Crop(sheet, 0, 0, split-sheet.Min.Y+8, top-sheet.Max.Y)
-	lower := draw.Crop(sheet, left-cured.DataCanvas(sheet).Min.X, 0, 0, split-sheet.Max.Y)
+	top := drawTitle(sheet, both.left, c.Title)
+	top = rowsOf(c.entries(), sheet.Max.X-both.left).draw(sheet, both.left, top)
+	upper, lower := panels(sheet, both, heat, cured, top)
 	heat.Draw(upper)
 	cured.Draw(lower)
 
@@ -99,6 +96,15 @@ func (c Cure) draw(paper draw.Canvas) {
 		d.StrokeLine2(limitLine, d.Min.X, d.value(c.Target), d.Max.X, d.value(c.Target))
 	}
 	d.trace(c.At, c.Degree, likelyLine)
+}
+
+// panels are the canvases of both plots below a height, one above the other.
+func panels(sheet draw.Canvas, both column, heat, cured *plot.Plot, top vg.Length) (upper, lower draw.Canvas) {
+	const degreeShare = 0.27
+	split := sheet.Min.Y + degreeShare*(top-sheet.Min.Y)
+	upper = both.inset(draw.Crop(sheet, 0, 0, split-sheet.Min.Y+8, top-sheet.Max.Y), heat)
+	lower = both.inset(draw.Crop(sheet, 0, 0, 0, split-sheet.Max.Y), cured)
+	return upper, lower
 }
 
 // trace draws a series that has no gaps.

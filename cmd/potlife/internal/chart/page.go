@@ -45,7 +45,8 @@ func drawPage(paper draw.Canvas, c Course) {
 	// The width of the curve does not depend on what stands above it, so labels can be laid
 	// out before it is known how much height they take.
 	axes := newAxes(c)
-	area := frame{Canvas: axes.DataCanvas(sheet), plot: axes, start: c.start()}
+	inset := c.column(sheet, axes)
+	area := frame{Canvas: axes.DataCanvas(inset), plot: axes, start: c.start()}
 	strip := newStrip(area, c.Layers)
 	axes.X.Padding = strip.depth()
 	labels := layOutPours(area, sheet.Max.X, c.Pours)
@@ -53,7 +54,7 @@ func drawPage(paper draw.Canvas, c Course) {
 
 	top := drawTitle(sheet, area.Min.X, c.Title)
 	top = key.draw(sheet, area.Min.X, top)
-	body := draw.Crop(sheet, 0, 0, 0, top-labels.height-sheet.Max.Y)
+	body := draw.Crop(inset, 0, 0, 0, top-labels.height-sheet.Max.Y)
 	axes.Draw(body)
 
 	area.Canvas = axes.DataCanvas(body)

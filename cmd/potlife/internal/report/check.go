@@ -30,15 +30,24 @@ type Check struct {
 	ReserveS     float64  `json:"reserve_s"`
 	EndsBy       string   `json:"ends_by"`
 
-	Advice    string     `json:"advice"`
-	Rule      string     `json:"rule"`
-	TopUp     Parts      `json:"top_up"`           // grams to mix for a top-up, a change or a fill
-	Mix       []Parts    `json:"mix"`              // by pot
-	PourCups  []int      `json:"pour_cups"`        // seq of their events
-	PourPots  []int      `json:"pour_pot_numbers"` // their numbers
-	ActBefore *time.Time `json:"act_before"`
-	Next      *NextPour  `json:"next_pour"` // by the plan in force, or the best of the rest; null: none, or not looked for
-	Plan      *CheckPlan `json:"plan"`      // in force; null: none is, or it was not asked for
+	ResinS    *float64   `json:"resin_left_s"` // of winding until the bath is down to its lowest; null: to the end, or no bath
+	Circuits  int        `json:"resin_left_circuits"`
+	PastSince *time.Time `json:"past_since"` // when the bath passed a limit; null: it has not
+
+	Hazards []Hazard `json:"hazards"` // the worst first; nothing is mixed beside one
+	First   []string `json:"first"`   // what is said before the order: hazards, or what the crew is asked for
+	Advice  string   `json:"advice"`  // what comes first
+	Rule    string   `json:"rule"`
+	// What is to be done with machine and bath: the same where nothing comes before it.
+	MachineAdvice string     `json:"machine_advice"`
+	MachineRule   string     `json:"machine_rule"`
+	TopUp         Parts      `json:"top_up"`           // grams to mix for a top-up, a change or a fill
+	Mix           []Parts    `json:"mix"`              // by pot
+	PourCups      []int      `json:"pour_cups"`        // seq of their events
+	PourPots      []int      `json:"pour_pot_numbers"` // their numbers
+	ActBefore     *time.Time `json:"act_before"`
+	Next          *NextPour  `json:"next_pour"` // by the plan in force, or the best of the rest; null: none, or not looked for
+	Plan          *CheckPlan `json:"plan"`      // in force; null: none is, or it was not asked for
 
 	Cups   []CheckCup   `json:"ready_in_cup"`
 	Layers []CheckLayer `json:"layers"`
@@ -50,11 +59,12 @@ type Check struct {
 	Warned
 	Cautions []string `json:"cautions"`
 
-	urgent []string // of the warnings, those that stand beside the order
-	later  []string // the others
-	answer *advice.Answer
-	number int // of the layer, from 1
-	layers int
+	urgent    []string // of the warnings, those that stand beside the order
+	later     []string // the others
+	answer    *advice.Answer
+	number    int // of the layer, from 1
+	nextLayer int // the same of the next pour's
+	layers    int
 }
 
 // Parts are what is weighed into a pot.
@@ -67,6 +77,9 @@ type Parts struct {
 type NextPour struct {
 	Into     string    `json:"into"`
 	Layer    string    `json:"before_layer"` // that in hand, if it is poured now
+	Circuit  int       `json:"circuit"`      // of the layer after which it goes in; 0: before the layer
+	Now      bool      `json:"now"`          // it is due
+	Latest   time.Time `json:"mix_latest"`
 	MixAt    time.Time `json:"mix_at"`
 	PourAt   time.Time `json:"pour_at"`
 	Mix      []Parts   `json:"mix"`
@@ -137,7 +150,8 @@ func NewCheck(folder string, p *replay.Played, a *advice.Answer, pause time.Dura
 		Session: folder, Now: w.Job.Clock(a.Now), PauseS: pause.Seconds(), Running: a.Running, Done: p.Script.Day.Finished,
 		LeftS: seconds(a.Left), LeftSureS: seconds(a.LeftSure), StoppedS: seconds(a.Stopped), StoppedSureS: seconds(a.StoppedSure),
 		ReserveS: float64(a.Reserve), EndsBy: string(a.EndsBy),
-		Advice: string(a.Advice), Rule: string(a.Rule), Mix: []Parts{}, PourCups: []int{}, PourPots: []int{}, ActBefore: moment(w.Job.Clock, a.ActBefore),
+		Advice: string(a.Advice), Rule: string(a.Rule), MachineAdvice: string(a.MachineAdvice), MachineRule: string(a.MachineRule),
+		PastSince: moment(w.Job.Clock, a.PastSince), First: []string{}, Mix: []Parts{}, PourCups: []int{}, PourPots: []int{}, ActBefore: moment(w.Job.Clock, a.ActBefore),
 		Cups: []CheckCup{}, Layers: []CheckLayer{}, Laid: []CheckFilm{}, Pace: a.Pace, Limits: newLimits(w.Task.Limits),
 		Learnt: Learnt{
 			Readings: len(p.Script.Readings), Reactivity: a.Bath.Rate, ReactivityRange: a.Bath.RateSpread,
@@ -150,11 +164,19 @@ func NewCheck(folder string, p *replay.Played, a *advice.Answer, pause time.Dura
 	if !a.Filled {
 		c.LeftS, c.LeftSureS, c.StoppedS, c.StoppedSureS = nil, nil, nil, nil
 	} else {
+		c.ResinS, c.Circuits = seconds(a.Resin.Lasts), a.Resin.Circuits
 		b := a.Bath
 		c.Bath = &CheckBath{
 			MassG: grams(b.Mass), AgeS: float64(b.Age), TemperatureC: b.Temperature.Celsius(), TemperatureHi: b.Hottest.Celsius(),
 			Viscosity: finite(float64(b.Viscosity)), ViscosityHi: finite(float64(b.Thickest)), Alpha: b.Alpha,
 		}
+	}
+	c.Hazards = newHazards(a.Hazards, c.Limits)
+	for i := range c.Hazards {
+		c.First = append(c.First, c.Hazards[i].Text)
+	}
+	if a.Rule == advice.NoEvents {
+		c.First = append(c.First, c.askWords(p.Script))
 	}
 	c.pour(&a.Pour)
 	c.nextPour(w, a.Next)
@@ -197,8 +219,9 @@ func (c *Check) nextPour(w *schedule.Winding, n *advice.Next) {
 		return
 	}
 	mix, cups, pots := remedyPots(&n.Pour)
+	c.nextLayer = n.Layer + 1
 	c.Next = &NextPour{
-		Into: string(n.Into), Layer: w.Laid[n.Layer].Name, MixAt: w.Job.Clock(n.MixAt), PourAt: w.Job.Clock(n.At), Mix: mix, PourCups: cups, PourPots: pots,
+		Into: string(n.Into), Layer: w.Laid[n.Layer].Name, Circuit: n.Circuit, Now: n.Due(), Latest: w.Job.Clock(n.Latest), MixAt: w.Job.Clock(n.MixAt), PourAt: w.Job.Clock(n.At), Mix: mix, PourCups: cups, PourPots: pots,
 	}
 }
 
@@ -225,5 +248,7 @@ func (c *Check) lists(p *replay.Played, a *advice.Answer) {
 	}
 }
 
-// Over tells whether a limit is broken: the bath's life is over.
-func (c *Check) Over() bool { return c.answer.Situation.Bath == advice.Past && !c.Done }
+// Over tells whether a limit is broken, the bath's life is over, or something is dangerous.
+func (c *Check) Over() bool {
+	return c.answer.Situation.Bath == advice.Past && !c.Done || len(c.Hazards) > 0
+}

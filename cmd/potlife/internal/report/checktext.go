@@ -5,16 +5,19 @@ import (
 	"io"
 	"strconv"
 	"strings"
+	"time"
 
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
-	"potlife/schedule/batches"
 	"potlife/schedule/session/advice"
 )
 
 // Text writes the answer for people: what is left, what to do, and what it rests on.
 func (c *Check) Text(w io.Writer) error {
 	say(w, c.headline(), "", "")
+	for _, line := range c.First {
+		say(w, line, "", "  ")
+	}
 	for _, line := range c.leftLines() {
 		say(w, line, "", "")
 	}
@@ -102,11 +105,22 @@ func (c *Check) leftLines() []string {
 	if c.Bath == nil {
 		return []string{noResin}
 	}
-	end := c.Limits.words(vessel.Limit(c.EndsBy))
+	end := c.ends()
 	if c.gone() {
 		return []string{"Nothing is left: " + end + "."}
 	}
 	lines := []string{fmt.Sprintf("Left: %s likely, %s surely; then %s.", span(c.LeftS), span(c.LeftSureS), end)}
+	if c.ResinS != nil {
+		resin := fmt.Sprintf("Resin: %s (%s) until the bath is down to its lowest.", span(c.ResinS), plural(c.Circuits, "circuit"))
+		if *c.ResinS <= 0 {
+			resin = "Resin: the bath is down to its lowest."
+		}
+		if c.LeftSureS == nil || *c.ResinS < *c.LeftSureS { // what ends first is said first
+			lines = append([]string{resin}, lines...)
+		} else {
+			lines = append(lines, resin)
+		}
+	}
 	if c.Running {
 		lines = append(lines, fmt.Sprintf("If the tow stopped now: %s likely, %s surely. The reserve asks %s.",
 			span(c.StoppedS), span(c.StoppedSureS), minutes(quantity.Time(c.ReserveS))))
@@ -114,6 +128,31 @@ func (c *Check) leftLines() []string {
 		lines = append(lines, fmt.Sprintf("The reserve asks %s of it.", minutes(quantity.Time(c.ReserveS))))
 	}
 	return lines
+}
+
+// ends says what ends the bath, or has ended it: what is past is no more what it is.
+func (c *Check) ends() (text string) {
+	limit := vessel.Limit(c.EndsBy)
+	if c.PastSince == nil {
+		return c.Limits.words(limit)
+	}
+	defer shown(c.EndsBy, &text)
+	at := clock(*c.PastSince, c.Now)
+	switch limit {
+	case vessel.BathViscosity:
+		return fmt.Sprintf("thicker than %s mPa·s since %s", viscosity(quantity.Viscosity(c.Limits.BathViscosity)), at)
+	case vessel.LaidViscosity:
+		return fmt.Sprintf("thicker than %s mPa·s as laid since %s", viscosity(quantity.Viscosity(c.Limits.LaidViscosity)), at)
+	case vessel.BathTemperature:
+		over := "over %s at %s"
+		if c.Bath != nil && c.Bath.TemperatureHi >= c.Limits.BathTemperature {
+			over = "over %s since %s"
+		}
+		return fmt.Sprintf(over, quantity.Format(quantity.Celsius(c.Limits.BathTemperature), "°C", 0), at)
+	case vessel.Gel:
+		return "gelled at " + at
+	}
+	return c.Limits.words(limit)
 }
 
 // gone tells that nothing is left even likely.
@@ -127,13 +166,19 @@ const nextHead = "Next: "
 // next says what is poured next, where that is not now.
 func (c *Check) next() string {
 	n := c.Next
-	if n == nil || c.Rule != string(advice.Fits) || n.Into == string(batches.Change) && n.Layer == c.Layer {
-		return "" // what is in hand goes on: a plan that would change first is another matter
+	if n == nil || n.Now && c.order().pours() != "" {
+		return ""
 	}
-	what := map[string]string{string(batches.Fill): "fill", string(batches.TopUp): "top up", string(batches.Change): "change the bath"}[n.Into]
-	line := fmt.Sprintf("before layer %s, at about %s, %s: %s", n.Layer, hand(n.PourAt), what, potWords(n.PourPots, n.Mix))
+	where := "before layer " + n.Layer
+	if n.Circuit > 0 {
+		where = fmt.Sprintf("at circuit %d of layer %s", n.Circuit, n.Layer)
+	}
+	line := fmt.Sprintf("%s, at about %s, %s: %s", where, hand(n.PourAt), poursWords(n.Into), potWords(n.PourPots, n.Mix))
 	if len(n.Mix) > 0 {
 		line += ", begun at " + hand(n.MixAt)
+		if n.Latest.Sub(n.MixAt) >= time.Minute {
+			line += ", at the latest at " + hand(n.Latest)
+		}
 	}
 	return line + "."
 }

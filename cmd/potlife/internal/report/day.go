@@ -71,7 +71,9 @@ type DayLayer struct {
 	PlannedRunS  float64    `json:"planned_run_s"`
 	RanS         *float64   `json:"ran_s"` // pauses left out
 	PausedS      *float64   `json:"paused_s"`
-	Bath         *DayMoment `json:"bath_at_end"`
+	Share        *float64   `json:"wound_share"` // 1: it is done; null: it was not begun
+	GivenUp      *time.Time `json:"given_up_at"` // the session was finished with it in hand; null: it was not
+	Bath         *DayMoment `json:"bath_at_end"` // as it was done or given up
 }
 
 // DayPot is a pot of the plan and the one that was mixed in its turn.

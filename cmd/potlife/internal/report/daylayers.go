@@ -23,9 +23,14 @@ func (b *dayBuilder) layer(l *DayLayer, i int) {
 	start := b.job.Clock(wound.Begun)
 	l.Start, l.StartLateS = &start, late(&start, l.PlannedStart)
 	until := b.script.Now
-	if wound.Done {
+	l.Share = finite(wound.Wound())
+	if wound.Ended() {
 		end := b.job.Clock(wound.DoneAt)
-		l.End, l.EndLateS = &end, late(&end, l.PlannedEnd)
+		if wound.Done {
+			l.End, l.EndLateS = &end, late(&end, l.PlannedEnd)
+		} else {
+			l.GivenUp = &end
+		}
 		until = wound.DoneAt
 		if k := b.src.Course.Index(wound.DoneAt); k >= 0 {
 			bath := b.moment(k)

@@ -20,6 +20,7 @@ type DayReading struct {
 	Temperature *ReadCelsius   `json:"temperature"` // null: a viscosity was read
 	Viscosity   *ReadViscosity `json:"viscosity"`
 	Verdict     ReadingVerdict `json:"verdict"`
+	Place       ReadingVerdict `json:"place"`   // by the figures that are printed, whatever its own error
 	Weighed     bool           `json:"weighed"` // false: there were enough later ones to weigh the baths by
 }
 
@@ -114,14 +115,37 @@ func (d *DayReading) against(r *replay.Reading, band replay.Quantiles[float64]) 
 			Read: celsius(read), U: u, Low: told(band.Low), Likely: told(band.Likely), High: told(band.High),
 		}
 	}
-	switch {
-	case read-u > band.High:
-		d.Verdict = AboveBand
-	case read+u < band.Low:
-		d.Verdict = BelowBand
-	default:
-		d.Verdict = InBand
+	d.Verdict = placeOf(read+u, read-u, band)
+	printed := func(si float64) float64 {
+		if r.Viscous {
+			return printedViscosity(quantity.Viscosity(si))
+		}
+		return math.Round(10*celsius(si)) / 10
 	}
+	shown := printed(read)
+	d.Place = placeOf(shown, shown, replay.Quantiles[float64]{Low: printed(band.Low), High: printed(band.High)})
+}
+
+// placeOf is where a reading lies that may be as high and as low as given.
+func placeOf(high, low float64, band replay.Quantiles[float64]) ReadingVerdict {
+	switch {
+	case low > band.High:
+		return AboveBand
+	case high < band.Low:
+		return BelowBand
+	}
+	return InBand
+}
+
+// besides tells whether a reading lies outside its band by no more than its own error.
+func (r *DayReading) besides() bool { return r.Verdict == InBand && r.Place != InBand }
+
+// lies is what is said of a reading: a verdict that its printed figures bear out.
+func (r *DayReading) lies() ReadingVerdict {
+	if r.Verdict == Unlikely {
+		return Unlikely
+	}
+	return r.Place
 }
 
 // learnt tells what the readings say of the resin.

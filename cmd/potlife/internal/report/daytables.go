@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 	"time"
 
 	"potlife/kinetics/quantity"
@@ -47,6 +48,9 @@ func (d *Day) layerTable() *dayTable {
 		row := []string{l.Name, d.span(l.PlannedStart, l.PlannedEnd), "not begun", minutesOff(l.EndLateS), whole(&l.PlannedRunS), whole(l.RanS), whole(l.PausedS), "–", "–"}
 		if l.Start != nil {
 			row[2] = d.span(l.Start, l.End)
+		}
+		if l.GivenUp != nil {
+			row[2] = d.span(l.Start, l.GivenUp) + " given up at " + shareWords(*l.Share)
 		}
 		if l.Bath != nil {
 			row[7], row[8] = celsiusOr(l.Bath.Temperature), l.Bath.thickness(l.Bath.Viscosity)
@@ -183,7 +187,7 @@ func plusMinus(x float64, digits int) string {
 
 func (d *Day) readingTable() *dayTable {
 	t := &dayTable{
-		Title: "Readings", Note: "±: one standard deviation, beyond which a reading lies outside; band: what 8 in 10 baths had then, by all readings that were weighed; the others have enough later ones",
+		Title: "Readings", Note: "±: one standard deviation; band: what 8 in 10 baths had then, by all readings that were weighed; the others have enough later ones",
 		Head: []string{"event", "at", "with", "read", "±", "band", "likely", "the reading lies"},
 		Left: []bool{false, false, true, false, false, false, false, true},
 	}
@@ -204,7 +208,10 @@ func (d *Day) readingTable() *dayTable {
 func (r *DayReading) place() string {
 	place := map[ReadingVerdict]string{
 		InBand: "inside the band", AboveBand: "ABOVE the band", BelowBand: "BELOW the band", Unlikely: "where no bath is; left out",
-	}[r.Verdict]
+	}[r.lies()]
+	if r.besides() {
+		place = strings.ToLower(place) + " by less than its ±"
+	}
 	if !r.Weighed {
 		place += ", not weighed"
 	}

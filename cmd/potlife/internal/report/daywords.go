@@ -44,6 +44,11 @@ func (d *Day) woundWords() string {
 	if done > 0 {
 		text += fmt.Sprintf(", from %s to %s", d.clock(d.Layers[0].Start), d.clock(d.Layers[done-1].End))
 	}
+	for i, l := range d.Layers {
+		if l.GivenUp != nil {
+			text += fmt.Sprintf("; layer %d given up at %s, %s", i+1, shareWords(*l.Share), d.clock(l.GivenUp))
+		}
+	}
 	if last := d.Layers[all-1]; last.PlannedEnd != nil {
 		text += fmt.Sprintf("; the plan had %s to %s", d.clock(d.Layers[0].PlannedStart), d.clock(last.PlannedEnd))
 	} else {
@@ -54,6 +59,9 @@ func (d *Day) woundWords() string {
 	}
 	return text + "."
 }
+
+// shareWords print how much of a layer is wound.
+func shareWords(share float64) string { return fmt.Sprintf("%.0f %%", 100*share) }
 
 func (d *Day) mixedWords() string {
 	t := d.Totals
@@ -107,14 +115,21 @@ func (w *DayWorst) thickestWords(d *Day) string {
 }
 
 func (d *Day) readingWords() string {
-	n := map[ReadingVerdict]int{}
-	for _, r := range d.Readings {
-		n[r.Verdict]++
+	n, beside := map[ReadingVerdict]int{}, 0
+	for i := range d.Readings {
+		if r := &d.Readings[i]; r.besides() {
+			beside++
+		} else {
+			n[r.lies()]++
+		}
 	}
 	if len(d.Readings) == 0 {
 		return "The bath was not read: what is said of it rests on the record alone."
 	}
 	text := fmt.Sprintf("%s of the bath: %d inside its band", upper(plural(len(d.Readings), "reading")), n[InBand])
+	if beside > 0 {
+		text += fmt.Sprintf(", %d outside it by less than the error of a reading", beside)
+	}
 	for _, v := range []ReadingVerdict{AboveBand, BelowBand, Unlikely} {
 		if n[v] > 0 {
 			text += fmt.Sprintf(", %d %s", n[v], v.words())

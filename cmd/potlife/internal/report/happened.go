@@ -90,6 +90,10 @@ func happenedFully(e session.Event, all []session.Event) (text string) {
 		}
 	case e.Kind == session.Undo && e.Of >= 1 && e.Of <= len(all):
 		text += ", taken back: " + Happened(all[e.Of-1])
+	case e.Kind == session.Finish:
+		if day, err := session.Through(all); err == nil && day.GivenUp > 0 {
+			text += fmt.Sprintf(", layer %d given up", day.GivenUp)
+		}
 	case e.Kind == session.Started && e.Job != "":
 		text += fmt.Sprintf(": %s, %s", e.Job, plural(e.Layers, "layer"))
 	}

@@ -7,23 +7,25 @@ import (
 	"slices"
 	"strings"
 	"time"
-
-	"potlife/kinetics/vessel"
 )
 
 // Alarm is how loud a display is to be.
 type Alarm int
 
-// The alarms, in order: the reserve is all that is surely left; nothing surely is.
+// The alarms, in order: the reserve is all that is surely left; nothing surely is; somebody may
+// get hurt.
 const (
 	Calm Alarm = iota
 	ReserveReached
 	LifeOver
+	Dangerous
 )
 
 // Alarm of the answer: what counts is what is surely left if the tow stops.
 func (c *Check) Alarm() Alarm {
 	switch {
+	case len(c.Hazards) > 0:
+		return Dangerous
 	case c.Bath == nil || c.Done:
 		return Calm
 	case c.Over() || c.StoppedSureS != nil && *c.StoppedSureS <= 0:
@@ -35,7 +37,7 @@ func (c *Check) Alarm() Alarm {
 }
 
 // Finished tells whether there is nothing more to watch.
-func (c *Check) Finished() bool { return c.Done }
+func (c *Check) Finished() bool { return c.Done && len(c.Hazards) == 0 }
 
 // A Screen is the size that a display has to fit in; the zero value is none.
 type Screen struct{ Width, Height int }
@@ -75,6 +77,9 @@ func (c *Check) Large(w io.Writer, screen Screen, at time.Time) {
 func (c *Check) largeAnswer(width int) []string {
 	lines := []string{""}
 	add := func(text string) { lines = append(lines, folded(width, text)...) }
+	for _, text := range c.First {
+		add(text)
+	}
 	if c.Bath == nil {
 		lines = append(lines, noResin)
 	} else {
@@ -112,7 +117,7 @@ func folded(width int, text string) []string {
 }
 
 func (c *Check) likelyLine() string {
-	end := c.Limits.words(vessel.Limit(c.EndsBy))
+	end := c.ends()
 	if c.StoppedS != nil && *c.StoppedS <= 0 {
 		return "likely nothing: " + end
 	}

@@ -42,7 +42,7 @@ type Taught struct {
 // NewLearn builds the report of lessons and the sessions they come from.
 func NewLearn(l *schedule.Learned, sessions []*learning.Session) *Learn {
 	r := &Learn{
-		Name: l.Name, Resin: l.Resin, Sessions: []Taught{}, Warned: NewWarned(learning.Lacking(l)...),
+		Name: l.Name, Resin: l.Resin, Sessions: []Taught{}, Warned: NewWarned(append(learning.Refuted(sessions), learning.Lacking(l)...)...),
 		PickUp: lesson(l.PickUp), React: lesson(l.Reactivity), Minutes: lesson(l.Minutes), LeftInCup: lesson(l.LeftInCup),
 	}
 	for _, s := range sessions {
@@ -107,7 +107,7 @@ func (r *Learn) Text(w io.Writer) error {
 	}
 	if r.File != "" {
 		fmt.Fprintln(w)
-		say(w, fmt.Sprintf("written to %s; a job takes it with the line learned: ./%s", r.File, r.File), "", "  ")
+		say(w, fmt.Sprintf("written to %s; a job takes it with the line learned: %s", r.File, asPath(r.File)), "", "  ")
 	}
 	section(w, "Doubts", r.Warnings)
 	return nil

@@ -5,41 +5,62 @@ import (
 	"strings"
 	"time"
 
+	"potlife/kinetics/quantity"
+	"potlife/schedule/batches"
 	"potlife/schedule/session/advice"
+	"potlife/schedule/session/replay"
 )
 
-// An order is what a crew is told to do: the rule that gave it, and all that its words depend
-// on. Text, display and board put its pieces together.
+// An order is what a crew is told to do with machine and bath: the rule that gave it, and all that
+// its words depend on. Text, display and board put its pieces together.
 type order struct {
 	rule     advice.Rule
-	layer    int // in hand, or the next, from 1
+	into     batches.Into // what the next pour is, where it is due
+	layer    int          // in hand, or the next, from 1
 	running  bool
 	gone     bool       // nothing is left even likely
 	reading  int        // that says that a limit is passed, by number; 0: none
+	off      float64    // relative error of the hardener in the bath
 	topUp    bool       // more resin would do
+	blocked  bool       // nothing is mixed before a hazard is dealt with
 	cups     []int      // numbers of the pots that are poured now
 	mix      []Parts    // that is mixed now
 	before   *time.Time // nil: no moment is better than another
 	now      time.Time
+	to       *NextPour // that ends what fits now, inside the layer; nil: all of it fits
+	wound    bool
 	finished bool // the session is
 }
 
 func (c *Check) order() order {
-	return order{
-		rule: advice.Rule(c.Rule), layer: c.number, running: c.Running, gone: c.gone(), reading: c.answer.PastByReading,
-		topUp: c.answer.Situation.TopUp, cups: c.PourPots, mix: c.Mix, before: c.ActBefore, now: c.Now, finished: c.Done,
+	o := order{
+		rule: advice.Rule(c.MachineRule), layer: c.number, running: c.Running, gone: c.gone(), reading: c.answer.PastByReading,
+		topUp: c.answer.Situation.TopUp, blocked: len(c.Hazards) > 0, cups: c.PourPots, mix: c.Mix, before: c.ActBefore, now: c.Now,
+		wound: c.answer.Situation.Wound, finished: c.Done, off: c.answer.Off,
 	}
+	if len(c.Hazards) > 0 {
+		o.before = nil // that is the hazard's
+	}
+	if n := c.Next; n != nil {
+		o.into = batches.Into(n.Into)
+		if n.Circuit > 0 && c.nextLayer == c.number && !n.Now {
+			o.to = n
+		}
+	}
+	return o
 }
 
 // What is to be done with the machine or the bath; the rest of that is how.
 const (
-	stop    = "STOP"
-	fill    = "FILL"
-	topUp   = "TOP UP"
-	change  = "CHANGE"
-	carryOn = "CARRY ON"
-	atEnd   = "at the end of this circuit"
-	theBath = "the bath"
+	stop     = "STOP"
+	fill     = "FILL"
+	topUp    = "TOP UP"
+	change   = "CHANGE"
+	carryOn  = "CARRY ON"
+	atEnd    = "at the end of this circuit"
+	theBath  = "the bath"
+	emptyIt  = "EMPTY"
+	finished = "FINISHED"
 )
 
 // does says what is to be done, in capitals, and how; that may be empty.
@@ -47,21 +68,39 @@ func (o order) does() (verb, how string) {
 	defer shown(string(o.rule), &verb)
 	defer shown(string(o.rule), &how)
 	switch o.rule {
-	case advice.AllWound, advice.StillTooThick:
-		return stop, ""
+	case advice.DayOver:
+		return finished, ""
+	case advice.EmptyIt:
+		return emptyIt, theBath
+	case advice.BathFirst:
+		if o.running {
+			return stop, "now"
+		}
+		return "WAIT", ""
+	case advice.StillTooThick:
+		return "WAIT", ""
 	case advice.EmptyBath:
 		return fill, ""
-	case advice.PastLimit:
+	case advice.PastLimit, advice.OffRatio:
 		if !o.running {
 			return change, "the bath now"
 		}
 		return stop, atEnd
 	case advice.AllButEmpty, advice.StopFirst:
 		return stop, atEnd
-	case advice.Fits, advice.OnReserve:
+	case advice.Fits:
 		return carryOn, ""
+	case advice.OnReserve:
+		return fmt.Sprintf("FINISH LAYER %d", o.layer), ""
 	case advice.TopUpFits:
 		return topUp, ""
+	case advice.ByPlan, advice.NewPlan:
+		switch {
+		case o.into == batches.TopUp:
+			return topUp, ""
+		case o.running:
+			return stop, atEnd
+		}
 	}
 	return change, theBath
 }
@@ -71,8 +110,15 @@ func (o order) reason() (text string) {
 	defer shown(string(o.rule), &text)
 	what := fmt.Sprintf("layer %d", o.layer)
 	switch o.rule {
-	case advice.AllWound:
-		return "all is wound. Empty the bath, log left-over and finish."
+	case advice.DayOver:
+		if o.finished {
+			return "nothing is left to do."
+		}
+		return "all is wound and the bath is empty. Log finish."
+	case advice.EmptyIt:
+		return "all is wound. Weigh what is left and log left-over, or spread it thin in a tray, outdoors, and log spread bath."
+	case advice.BathFirst:
+		return "the machine stands until the bath is dealt with and that is logged."
 	case advice.EmptyBath:
 		return "the bath is empty."
 	case advice.PastLimit:
@@ -80,25 +126,56 @@ func (o order) reason() (text string) {
 			return o.past() + ". Then change the bath."
 		}
 		return o.past() + "."
-	case advice.AllButEmpty:
-		if o.topUp {
-			return "by reckoning the bath is all but empty. Then top up."
+	case advice.OffRatio:
+		text = "the bath has " + hardenerWords(o.off)
+		if o.running {
+			return text + ". Then change the bath."
 		}
-		return "by reckoning the bath is all but empty. Then change the bath."
+		return text + "."
+	case advice.AllButEmpty:
+		if o.topUp || o.into == batches.TopUp {
+			return "the bath must be nearly empty. Then top up."
+		}
+		return "the bath must be nearly empty. Then change it."
 	case advice.StillTooThick:
-		return "wait, the bath is still too thick to wind from."
+		return "the bath is still too thick to wind from."
 	case advice.Fits:
+		if o.to != nil {
+			return fmt.Sprintf("%s fits to circuit %d, then %s.", what, o.to.Circuit, poursWords(o.to.Into))
+		}
 		return what + " fits, with the reserve."
 	case advice.OnReserve:
-		return what + " can be finished, on the reserve. Change the bath after it."
+		return "it uses the reserve. Change the bath after it."
 	case advice.TopUpFits:
-		return what + " fits then."
+		return "then wind " + what + "."
+	case advice.ByPlan, advice.NewPlan:
+		return o.planned(what)
 	case advice.StopFirst:
 		return what + " does not fit. Then change the bath."
 	case advice.ChangeFits:
 		return what + " does not fit into what is left."
 	}
-	return what + " fits neither now nor in a clean bath as it is planned; ask replan, or split it."
+	return what + " is too long for one bath: run potlife replan, or split the layer."
+}
+
+// planned says what the plan has for now, and which plan.
+func (o order) planned(what string) string {
+	which := "by the plan"
+	if o.rule == advice.NewPlan {
+		which = "the plan in force no longer keeps its limits, and a new one does"
+	}
+	switch {
+	case o.into == batches.TopUp:
+		return fmt.Sprintf("%s. Then wind %s.", which, what)
+	case o.running:
+		return which + ". Then change the bath."
+	}
+	return fmt.Sprintf("%s, before %s.", which, what)
+}
+
+// poursWords are what is done at a pour, in a sentence.
+func poursWords(into string) string {
+	return map[string]string{string(batches.Fill): "fill", string(batches.TopUp): "top up", string(batches.Change): "change the bath"}[into]
 }
 
 // past says how it is known that the bath is past a limit.
@@ -114,6 +191,12 @@ func (o order) past() string {
 
 // pours says what goes in now; it may be empty.
 func (o order) pours() string {
+	switch {
+	case o.blocked && (o.rule == advice.BathFirst || o.wound):
+		return ""
+	case o.blocked:
+		return "Mix nothing before that is done and logged."
+	}
 	text := potWords(o.cups, o.mix)
 	if text == "" {
 		return ""
@@ -121,42 +204,58 @@ func (o order) pours() string {
 	return upper(text) + "."
 }
 
-// by says until when; it may be empty.
+// by says until when, or how late it is and what that costs; it may be empty.
 func (o order) by() (text string) {
 	defer shown(string(o.rule), &text)
 	if o.before == nil {
 		return ""
 	}
 	at := clock(o.before.Truncate(time.Minute), o.now)
+	late := ""
+	if by := o.now.Sub(*o.before); by >= time.Minute {
+		late = fmt.Sprintf(" (%s late)", roundDown(quantity.Time(by.Seconds())))
+	}
 	switch o.rule {
-	case advice.PastLimit, advice.AllButEmpty:
-		return ""
+	case advice.PastLimit:
+		return "It ended at " + at + late + o.costs(late)
+	case advice.AllButEmpty:
+		return "It was down to its lowest at " + at + late + "."
 	case advice.Fits, advice.OnReserve:
 		if o.running {
-			return "Be done with it by " + at + "."
+			return "Be done with it by " + at + late + o.costs(late)
 		}
-		return "Go on by " + at + "."
-	case advice.AllWound, advice.ChangeFits, advice.NothingFits:
-		return "Have the old resin out by " + at + "."
+		return "Go on by " + at + late + o.costs(late)
+	case advice.EmptyIt, advice.ChangeFits, advice.NothingFits:
+		return "Have the old resin out by " + at + late + o.costs(late)
 	case advice.StopFirst:
-		return "Stop by " + at + "."
+		return "Stop by " + at + late + o.costs(late)
 	case advice.EmptyBath:
-		return "The first cup keeps until " + at + "."
+		return "The first pot keeps until " + at + late + "."
+	}
+	if o.running && o.into != batches.TopUp && (o.rule == advice.ByPlan || o.rule == advice.NewPlan) {
+		return "Stop by " + at + late + o.costs(late)
 	}
 	if len(o.mix) == 0 {
-		return "Pour by " + at + "."
+		return "Pour by " + at + late + o.costs(late)
 	}
-	return "Begin mixing by " + at + "."
+	return "Begin mixing by " + at + late + o.costs(late)
 }
 
-// nothingToDo is the order of a session that is finished.
-const nothingToDo = "Nothing is to be done."
+// costs says what it costs to be late; it ends the sentence.
+func (o order) costs(late string) string {
+	switch {
+	case late == "":
+		return "."
+	case o.rule == advice.PastLimit:
+		return ": what was wound since may be badly wet."
+	case o.rule == advice.EmptyIt, o.rule == advice.ChangeFits, o.rule == advice.NothingFits, o.rule == advice.OnReserve:
+		return ": it sets in the bath."
+	}
+	return ": that uses the reserve."
+}
 
 // text is all of it.
 func (o order) text() string {
-	if o.finished {
-		return nothingToDo
-	}
 	verb, how := o.does()
 	head := verb
 	if how != "" {
@@ -169,4 +268,15 @@ func (o order) text() string {
 		}
 	}
 	return strings.Join(parts, " ")
+}
+
+// askWords ask a crew of which nothing was heard for too long.
+func (c *Check) askWords(s *replay.Script) (text string) {
+	defer shown(string(advice.NoEvents), &text)
+	since, _ := s.Silent()
+	at := clock(s.Winding.Job.Clock(since), c.Now)
+	if c.answer.Situation.InHand {
+		return fmt.Sprintf("LOG WHAT HAPPENED since %s: layer %d should be done. Without that all below is a guess. If the machine stands: log pause.", at, c.number)
+	}
+	return fmt.Sprintf("LOG WHAT HAPPENED since %s: layer %d should be wound. Without that all below is a guess. If the machine stands: log pause.", at, c.number)
 }

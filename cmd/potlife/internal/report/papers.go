@@ -18,18 +18,16 @@ const alarmBefore = 5 * time.Minute
 
 const dayLayout = "Monday 2 January 2006"
 
-// Papers make a plan into what is carried away from the screen. late is how much later than
-// planned each pour may come, see [batches.Late].
+// Papers make a plan into what is carried away from the screen.
 type Papers struct {
 	plan *Plan
 	w    *schedule.Winding
 	p    *batches.Plan
-	late []quantity.Time
 }
 
-// NewPapers are those of a feasible plan.
-func NewPapers(plan *Plan, w *schedule.Winding, s *batches.Solution, late []quantity.Time) *Papers {
-	return &Papers{plan: plan, w: w, p: s.Plan, late: late}
+// NewPapers are those of a feasible plan, which has been told [Plan.Late].
+func NewPapers(plan *Plan, w *schedule.Winding, s *batches.Solution) *Papers {
+	return &Papers{plan: plan, w: w, p: s.Plan}
 }
 
 // slot is a pot with where it stands in the plan.
@@ -39,6 +37,7 @@ type slot struct {
 	late   quantity.Time
 	number int  // of the day
 	stands bool // mixed already
+	adds   bool // to the first pot of its pour
 	first  bool // to be mixed for its pour
 }
 
@@ -57,7 +56,7 @@ func (d *Papers) slots() []slot {
 	for i := range d.p.Pours {
 		pour, first := &d.p.Pours[i], true
 		for k := range pour.Pots {
-			s := slot{pot: &pour.Pots[k], pour: pour, late: d.late[i], number: d.plan.Pots[len(list)].Number}
+			s := slot{pot: &pour.Pots[k], pour: pour, late: d.plan.late[i], adds: k > 0, number: d.plan.Pots[len(list)].Number}
 			if s.stands = s.pot.Seq > 0; !s.stands {
 				s.first, first = first, false
 			}
@@ -137,10 +136,22 @@ var intoWords = map[batches.Into]string{
 	batches.Fill: "fill", batches.TopUp: "top up", batches.Change: "change: dump, wipe, fill",
 }
 
+// added is said of a pot that follows another into the same bath: whoever reads "change" again
+// dumps the pot just poured.
+const added = "add"
+
+// into says what is done to the bath with a pot.
+func (s *slot) into() string {
+	if s.adds && s.pour.Into != batches.TopUp {
+		return added
+	}
+	return intoWords[s.pour.Into]
+}
+
 func (d *Papers) pot(s *slot) *sheet.Pot {
 	g := d.step()
 	pot := &sheet.Pot{
-		Number: number(s.number), Into: intoWords[s.pour.Into], Where: d.inLayer(s.pour),
+		Number: number(s.number), Into: s.into(), Where: d.inLayer(s.pour),
 		Resin: g(s.pot.Resin), Hardener: g(s.pot.Hardener), Mass: g(s.pot.Mass()),
 		Mix: hand(d.w.Job.Clock(s.pot.MixAt)), Pour: hand(d.w.Job.Clock(s.pour.At)),
 		PourBy: d.latest(s.pour.At, s.late),
@@ -164,14 +175,9 @@ func (d *Papers) inLayer(p *batches.Pour) string {
 	return "after circuit " + number(d.w.Task.Units[p.Stop-1].Circuits)
 }
 
-// latest is the latest time in words, rounded down, and never before the time planned.
+// latest is the latest time in words.
 func (d *Papers) latest(at, late quantity.Time) string {
-	planned := d.w.Job.Clock(at).Round(time.Minute)
-	last := d.w.Job.Clock(at + late).Truncate(time.Minute)
-	if last.Before(planned) {
-		last = planned
-	}
-	return "latest " + hand(last)
+	return "latest " + hand(latest(d.w.Job.Clock(at), d.w.Job.Clock(at+late)))
 }
 
 // Calendar has an event for every pot that is still to be mixed, from its mixing to its

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -9,6 +10,7 @@ import (
 	"potlife/kinetics/quantity"
 	"potlife/schedule"
 	"potlife/schedule/batches"
+	"potlife/schedule/session/daytest"
 )
 
 // papersOf are those of a winding.
@@ -26,7 +28,7 @@ func papersOf(t *testing.T, w *schedule.Winding) *Papers {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return NewPapers(NewPlan(w, s, likely, nil), w, s, late)
+	return NewPapers(NewPlan(w, s, likely, nil).Late(w, s.Plan, late), w, s)
 }
 
 func potsOf(page *sheet.Page) []*sheet.Pot {
@@ -200,5 +202,61 @@ func TestSheetOverMidnight(t *testing.T) {
 	}
 	if days != 1 {
 		t.Errorf("%d days begin", days)
+	}
+}
+
+// TestASecondPotIsAdded: of two pots of one fill or change only the first says what is done to
+// the bath, on the sheet, in the calendar, in the table and in the spreadsheet. JSON says of
+// each what its pour is, as ever.
+func TestASecondPotIsAdded(t *testing.T) {
+	for into, first := range map[batches.Into]string{batches.Fill: "fill", batches.Change: "change: dump, wipe, fill"} {
+		w := daytest.Demo(t, "softener-shell.yaml") // its first bath takes two pots
+		s, err := w.Solve()
+		if err != nil || len(s.Plan.Pours[0].Pots) != 2 {
+			t.Fatal(s, err)
+		}
+		s.Plan.Pours[0].Into = into
+		d := NewPapers(NewPlan(w, s, make([]quantity.Viscosity, len(w.Task.Units)), nil).Late(w, s.Plan, make([]quantity.Time, len(s.Plan.Pours))), w, s)
+		pots := potsOf(d.Sheet())
+		if pots[0].Into != first || pots[1].Into != "add" || pots[2].Into != "top up" {
+			t.Errorf("%s: the sheet says %q, %q, %q", into, pots[0].Into, pots[1].Into, pots[2].Into)
+		}
+		events := d.Calendar(time.Now()).Events
+		if !strings.Contains(events[0].Description, ": "+first+", ") || !strings.Contains(events[1].Description, ": add, ") {
+			t.Errorf("%s: the calendar says %q and %q", into, events[0].Description, events[1].Description)
+		}
+		column := slices.Index(d.plan.Tables()[0].Head, "into")
+		rows, cells := d.plan.Tables()[0].Rows, d.plan.potTable().rows
+		if rows[0][column] != string(into) || rows[1][column] != "add" || cells[0][4] != string(into) || cells[1][4] != "add" {
+			t.Errorf("%s: the tables say %q and %q, %q and %q", into, rows[0][column], rows[1][column], cells[0][4], cells[1][4])
+		}
+		if d.plan.Pots[0].Into != string(into) || d.plan.Pots[1].Into != string(into) {
+			t.Errorf("%s: JSON says %q and %q", into, d.plan.Pots[0].Into, d.plan.Pots[1].Into)
+		}
+	}
+}
+
+// TestThePlanHasTheSheetsLatest: the text of a plan says the latest times at which the sheet
+// has pots begun, JSON has them, and its lines still fit the page.
+func TestThePlanHasTheSheetsLatest(t *testing.T) {
+	d := papersOf(t, daytest.Demo(t, "softener-shell.yaml"))
+	table := d.plan.potTable()
+	for i, pot := range potsOf(d.Sheet()) {
+		said, in := table.rows[i][latestColumn], d.plan.Pots[i].MixLatest
+		if strings.HasPrefix(pot.MixBy, "after pot ") {
+			if said != "" || in != nil {
+				t.Errorf("pot %d: the sheet says %q, the plan %q, JSON %v", i+1, pot.MixBy, said, in)
+			}
+			continue
+		}
+		if in == nil || in.Before(d.plan.Pots[i].MixAt) || pot.MixBy != "latest "+said {
+			t.Errorf("pot %d: the sheet says %q, the plan %q, JSON %v", i+1, pot.MixBy, said, in)
+		}
+		if by := d.plan.Pots[i].PourLatest; by == nil || by.Before(d.plan.Pots[i].PourAt) {
+			t.Errorf("pot %d: JSON has it poured by %v", i+1, by)
+		}
+	}
+	if n := table.width(); n > Width {
+		t.Errorf("the table of pots is %d wide", n)
 	}
 }

@@ -26,9 +26,10 @@ type Plan struct {
 	Helps          []Help   `json:"helps"`
 	Limits         Limits   `json:"limits"`
 	Warned
-	Cautions     []string `json:"cautions"`
-	contradicted bool     // two figures of the job do not go together
-	misfit       string   // of the label to the system
+	Cautions     []string        `json:"cautions"`
+	late         []quantity.Time // that each pour may come, see [batches.Late]; nil: not asked
+	contradicted bool            // two figures of the job do not go together
+	misfit       string          // of the label to the system
 }
 
 // Layer is one layer of a plan. Viscosities are those of the bath as the layer
@@ -71,7 +72,13 @@ type Pot struct {
 	EndsBy    string    `json:"ends_by"`
 	Number    int       `json:"pot_number"`    // of the day
 	Seq       int       `json:"seq,omitempty"` // of one that stands mixed already
-	stop      pourStop  // where it is poured
+	// The latest moments, if nothing else was late. Null: a pot that stands mixed; to mix, also
+	// one that is mixed right after another of its pour.
+	MixLatest  *time.Time `json:"mix_latest"`
+	PourLatest *time.Time `json:"pour_latest"`
+
+	stop pourStop // where it is poured
+	adds bool     // to the first pot of its pour
 }
 
 // Totals sum up a plan.
@@ -179,12 +186,12 @@ func (p *Plan) layers(w *schedule.Winding, s *batches.Solution, likely []quantit
 func (p *Plan) pots(w *schedule.Winding, s *batches.Solution) {
 	for i, pour := range s.Plan.Pours {
 		seen := s.Tally.Pours[i]
-		for _, pot := range pour.Pots {
+		for k, pot := range pour.Pots {
 			p.Pots = append(p.Pots, Pot{
 				MixAt: w.Job.Clock(pot.MixAt), PourAt: w.Job.Clock(pour.At), Into: string(pour.Into),
 				ResinG: grams(pot.Resin), HardenerG: grams(pot.Hardener), MassG: grams(pot.Mass()), BathG: grams(seen.Bath),
 				LifeLeftS: seconds(seen.Least), ReserveS: float64(seen.Reserve), EndsBy: string(seen.EndsBy),
-				Seq: pot.Seq, stop: stopOf(w, pour.Stop),
+				Seq: pot.Seq, stop: stopOf(w, pour.Stop), adds: k > 0,
 			})
 		}
 		if p.Binds == nil || seen.Least-seen.Reserve < quantity.Time(spareOf(p.Binds)) {

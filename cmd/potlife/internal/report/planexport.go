@@ -3,13 +3,13 @@ package report
 // Tables are the pots and the layers of a plan for a spreadsheet.
 func (p *Plan) Tables() []*CSVTable {
 	pots := &CSVTable{Name: "pots", Head: []string{
-		"pot", "event", "mix_at", "pour_at", "into", "where", "resin_g", "hardener_g", "mass_g", "bath_after_g", "life_left_min", "reserve_min", "ends_by",
+		"pot", "event", "mix_at", "pour_at", "into", "where", "resin_g", "hardener_g", "mass_g", "bath_after_g", "life_left_min", "reserve_min", "ends_by", "mix_latest", "pour_latest",
 	}}
 	for i := range p.Pots {
 		pot := &p.Pots[i]
 		pots.Rows = append(pots.Rows, []string{
-			number(pot.Number), csvCount(pot.Seq), csvTime(&pot.MixAt), csvTime(&pot.PourAt), pot.Into, pot.stop.words(), csvNumber(pot.ResinG), csvNumber(pot.HardenerG),
-			csvNumber(pot.MassG), csvNumber(pot.BathG), csvMinutes(pot.LifeLeftS), csvMinutes(&pot.ReserveS), pot.EndsBy,
+			number(pot.Number), csvCount(pot.Seq), csvTime(&pot.MixAt), csvTime(&pot.PourAt), pot.into(), pot.stop.words(), csvNumber(pot.ResinG), csvNumber(pot.HardenerG),
+			csvNumber(pot.MassG), csvNumber(pot.BathG), csvMinutes(pot.LifeLeftS), csvMinutes(&pot.ReserveS), pot.EndsBy, csvTime(pot.MixLatest), csvTime(pot.PourLatest),
 		})
 	}
 	layers := &CSVTable{Name: "layers", Head: []string{

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"potlife/kinetics/quantity"
+	"potlife/schedule/batches"
 )
 
 // potTable lists the pots, in fewer words where those would not fit the page: long
@@ -19,19 +20,20 @@ func (p *Plan) potTable() *table {
 // potWording are how a table of pots is worded.
 type potWording struct {
 	hardener string
+	place    string
 	where    func(pourStop) string
 	twoDays  string
 }
 
 var (
-	inFull  = potWording{"hardener g", pourStop.words, "2 days"}
-	inBrief = potWording{"hard. g", pourStop.brief, "48h+"}
+	inFull  = potWording{"hardener g", "where", pourStop.words, "2 days"}
+	inBrief = potWording{"hard. g", "layer", pourStop.brief, "48h+"}
 )
 
 func (p *Plan) potRows(words potWording) *table {
 	t := &table{
-		head: []string{"", "mix", "pour", "into", "where", "resin g", words.hardener, "pot g", "left", "spare"},
-		left: []bool{false, false, false, true, true},
+		head: []string{"", "mix", "latest", "pour", "into", words.place, "resin g", words.hardener, "pot g", "left", "spare"},
+		left: []bool{false, false, false, false, true, true},
 	}
 	g := p.weighed()
 	day := 0
@@ -41,17 +43,34 @@ func (p *Plan) potRows(words potWording) *table {
 			from, mix = pot.PourAt, "stands"
 		}
 		if text := heading(from, p.Start, &day); text != "" {
-			t.add("", "", "", text, "", "", "", "", "", "")
+			t.add("", "", "", "", text, "", "", "", "", "", "")
 		}
 		left, spare := words.twoDays, words.twoDays
 		if pot.LifeLeftS != nil && *pot.LifeLeftS < 47*3600 {
 			left = hours(quantity.Time(*pot.LifeLeftS))
 			spare = hours(quantity.Time(*pot.LifeLeftS - pot.ReserveS))
 		}
-		t.add(number(pot.Number), mix, hand(pot.PourAt), pot.Into, words.where(pot.stop),
+		last := ""
+		if pot.MixLatest != nil {
+			last = hand(latest(pot.MixAt, *pot.MixLatest))
+		}
+		t.add(number(pot.Number), mix, last, hand(pot.PourAt), pot.into(), words.where(pot.stop),
 			g(pot.ResinG), g(pot.HardenerG), g(pot.MassG), left, spare)
 	}
+	if p.late == nil {
+		t.drop(latestColumn)
+	}
 	return t
+}
+
+const latestColumn = 2
+
+// into says in a word what is done to the bath with the pot.
+func (p *Pot) into() string {
+	if p.adds && p.Into != string(batches.TopUp) {
+		return added
+	}
+	return p.Into
 }
 
 // numberPots gives the pots their numbers of the day: those that stand mixed have theirs, by
@@ -83,9 +102,15 @@ func (p *Plan) weighed() func(float64) string {
 // potLegend says what the table's last columns mean, and its abbreviations.
 func (p *Plan) potLegend() string {
 	text := "left, spare (hours and minutes): working life of the sure bath, and what it is beyond the reserve, should the tow stop at the worst moment before the next pour"
+	if p.late != nil {
+		text = "latest: to begin to mix, if nothing else was late; " + text
+	}
+	if p.potRows(inFull).width() <= Width {
+		return text
+	}
 	for _, pot := range p.Pots {
-		if pot.stop.circuit > 0 && p.potRows(inFull).width() > Width {
-			return fmt.Sprintf("where: %s is layer and circuit; ", pot.stop.brief()) + text
+		if pot.stop.circuit > 0 {
+			return fmt.Sprintf("layer: %s is layer and circuit; ", pot.stop.brief()) + text
 		}
 	}
 	return text

@@ -1,9 +1,8 @@
 package report
 
-import "potlife/kinetics/vessel"
-
 // Said is an answer in the pieces that a display sets apart, in the words of Text.
 type Said struct {
+	First    []string // hazards, or what the crew is asked for: before everything else
 	Headline string   // where the winding stands, without the time
 	Verb     string   // what to do, in capitals: CARRY ON, STOP
 	How      string   // the rest of that: at the end of this circuit; may be empty
@@ -18,11 +17,7 @@ type Said struct {
 
 // Said tells the answer in pieces.
 func (c *Check) Said() Said {
-	s := Said{Headline: upper(c.where()) + ".", Urgent: c.urgent, Doubts: c.later, Next: c.next(), Ends: c.Limits.words(vessel.Limit(c.EndsBy))}
-	if c.Done {
-		s.Verb, s.Reason = "FINISHED", nothingToDo
-		return s
-	}
+	s := Said{First: c.First, Headline: upper(c.where()) + ".", Urgent: c.urgent, Doubts: c.later, Next: c.next(), Ends: c.ends()}
 	o := c.order()
 	s.Verb, s.How = o.does()
 	s.Reason, s.Pour, s.By = upper(o.reason()), o.pours(), o.by()

@@ -55,6 +55,8 @@ func sayAdvice(w warning.Warning) (string, bool) {
 	switch w := w.(type) {
 	case replay.LeftOverFar:
 		return fmt.Sprintf("left-over says %.0f g, and by what was poured and wound there should be some %.0f g: weigh it again, or log what was left out", w.Weighed.In("g"), w.Reckoned.In("g")), true
+	case replay.LayerGivenUp:
+		return fmt.Sprintf("layer %d is given up at %s, by its minutes; if it is wound: log undo, log done, log finish", w.Layer, shareWords(w.Share)), true
 	case advice.BathOffRatio:
 		mend := "it cures badly; change it"
 		if w.Wound {

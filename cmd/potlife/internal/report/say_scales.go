@@ -14,6 +14,9 @@ func sayScales(w warning.Warning) (string, bool) {
 	case scales.LayerInHand:
 		return fmt.Sprintf("layer %d is in hand: its fibre is not counted; log done first", w.Layer), true
 	case scales.LayersNotDone:
+		if w.GivenUp > 0 {
+			return fmt.Sprintf("%d of %s are done and layer %d is given up at %s: only so much fibre is counted", w.Done, numbered(w.Layers, "layer"), w.GivenUp, shareWords(w.Share)), true
+		}
 		return fmt.Sprintf("%d of %s are done: only their fibre is counted", w.Done, numbered(w.Layers, "layer")), true
 	case scales.LeftOverNotWeighed:
 		what := "what was left in the bath was not weighed"
@@ -26,7 +29,11 @@ func sayScales(w warning.Warning) (string, bool) {
 	case scales.PartIncomplete:
 		return fmt.Sprintf("what was weighed of the part is too little for its fractions: %s is missing", w.Missing), true
 	case scales.TowAssumed:
-		return fmt.Sprintf("the tow is %.0f m, what the job winds in %s", float64(w.Tow), numbered(w.Layers, "layer")), true
+		text := fmt.Sprintf("the tow is %.0f m, what the job winds in %s", float64(w.Tow), numbered(w.Layers, "layer"))
+		if w.GivenUp > 0 {
+			text += fmt.Sprintf(" and in %s of layer %d", shareWords(w.Share), w.GivenUp)
+		}
+		return text, true
 	case scales.TexAssumed:
 		return fmt.Sprintf("tex and tows are the job's: %s of %v", numbered(w.Tows, "tow"), w.Tex), true
 	case scales.FibreDensityAssumed:

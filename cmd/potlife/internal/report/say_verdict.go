@@ -1,7 +1,6 @@
 package report
 
 import (
-	"fmt"
 	"math"
 	"strings"
 
@@ -17,7 +16,7 @@ var verdictWords = map[weighing.Word]string{
 func verdictReason(r *weighing.Result) (text string) {
 	defer shown("reason", &text)
 	v := r.Verdict
-	text = fmt.Sprintf("%s ± %s fibre by mass against %s ± %s", percent(float64(r.ByMass.Value)), percent(2*float64(r.ByMass.U)), percent(float64(v.Target)), percent(float64(v.Band)))
+	text = percentWithin(float64(r.ByMass.Value), 2*float64(r.ByMass.U)) + " fibre by mass against " + percentWithin(float64(v.Target), float64(v.Band))
 	switch {
 	case v.Divided:
 		text += ", but ways to the fibre fraction disagree and would be judged differently; " + verdictHelp(v)
@@ -56,12 +55,10 @@ func offBy(value, u float64, digits int, unit, above, below string) string {
 	if 2*u >= 10 {
 		digits = 0
 	}
-	for u > 0 && digits < 4 && 2*u*math.Pow10(digits) < 0.5 {
-		digits++
-	}
+	digits = digitsOf(2*u, digits, mostDigits+1, shows)
 	way := above
 	if value < 0 {
 		way = below
 	}
-	return fmt.Sprintf("%.*f ± %.*f", digits, math.Abs(value), digits, 2*u) + unit + way
+	return signed(math.Abs(value), digits) + " ± " + uncertain(2*u, digits) + unit + way
 }

@@ -76,8 +76,18 @@ var figureIn = map[weighing.Figure]func(si float64) string{
 }
 
 func gramsOf(kg float64) string     { return fmt.Sprintf("%.4g g", 1000*kg) }
-func percent(share float64) string  { return fmt.Sprintf("%.1f %%", 100*share) }
 func densityOf(kgM3 float64) string { return fmt.Sprintf("%.4g g/cm³", kgM3/1000) }
+
+// percent prints a share with as many digits as it takes not to show 0.
+func percent(share float64) string {
+	return signed(100*share, digitsOf(100*math.Abs(share), 1, mostDigits, shows)) + " %"
+}
+
+// percentWithin prints a share and its uncertainty, both to a digit that the latter has.
+func percentWithin(share, u float64) string {
+	digits := digitsOf(100*u, 1, mostDigits, shows)
+	return signed(100*share, digits) + " % ± " + uncertain(100*u, digits) + " %"
+}
 
 // suspectWords names an input and how far it would be off.
 func suspectWords(s weighing.Suspect) string {

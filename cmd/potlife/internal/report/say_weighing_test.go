@@ -21,6 +21,8 @@ func TestVerdictSaid(t *testing.T) {
 		{0.62, 0.002, "ON TARGET: 62.0 % ± 0.4 % fibre by mass against 62.0 % ± 2.0 %.", "much", ""},
 		{0.66, 0.002, "DRY: 66.0 % ± 0.4 %", "g of resin too little, a wall ", ""},
 		{0.55, 0.002, "RICH: 55.0 % ± 0.4 %", "112.9 ± 6.5 g of resin too much, a wall 0.36 ± ", ""},
+		{0.66, 0.00001, "DRY: 66.000 % ± 0.002 %", "64.52 ± 0.03 g", ""},
+		{0.66, 0.000001, "DRY: 66.000 % ± under 0.001 %", "g of resin too little", ""},
 		{0.62, 0.0101, "CANNOT TELL: 62.0 % ± 2.0 %", "much", "the doubt is wider than the band: weigh or measure fibre better"},
 	} {
 		r, err := weighing.Weigh(weighing.Input{

@@ -158,12 +158,14 @@ func (x exporter) pots(all []session.Event) *CSVTable {
 func (x exporter) layers() *CSVTable {
 	t := &CSVTable{Name: "layers", Head: []string{
 		"layer", "name", "planned_start", "planned_end", "planned_run_min", "start", "end", "ran_min", "paused_min", "start_late_min", "end_late_min",
+		"wound_share", "given_up_at",
 	}}
 	for i := range x.day.Layers {
 		l := &x.day.Layers[i]
 		t.Rows = append(t.Rows, []string{
 			number(i + 1), csvText(l.Name), csvTime(l.PlannedStart), csvTime(l.PlannedEnd), csvMinutes(&l.PlannedRunS),
 			csvTime(l.Start), csvTime(l.End), csvMinutes(l.RanS), csvMinutes(l.PausedS), csvMinutes(l.StartLateS), csvMinutes(l.EndLateS),
+			csvFigure(l.Share), csvTime(l.GivenUp),
 		})
 	}
 	return t

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -18,6 +19,14 @@ type table struct {
 }
 
 func (t *table) add(cells ...string) { t.rows = append(t.rows, cells) }
+
+// drop leaves out a column.
+func (t *table) drop(column int) {
+	t.head, t.left = slices.Delete(t.head, column, column+1), slices.Delete(t.left, column, column+1)
+	for i := range t.rows {
+		t.rows[i] = slices.Delete(t.rows[i], column, column+1)
+	}
+}
 
 // width is that of the widest row, columns two spaces apart.
 func (t *table) width() int {

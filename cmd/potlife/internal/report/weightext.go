@@ -128,11 +128,28 @@ func row[T ~float64](t *table, name string, e *weighing.Estimate[T], in func(T, 
 func estimated[T ~float64](e *weighing.Estimate[T], in func(T, string) float64, unit string) (value, within string) {
 	name := strings.TrimSpace(unit)
 	u := in(2*e.U, name)
-	digits := leastDigits[unit]
-	for digits < mostDigits && u*math.Pow10(digits) < 2 {
-		digits++
+	digits := digitsOf(u, leastDigits[unit], mostDigits, 2)
+	return signed(in(e.Value, name), digits) + unit, "± " + uncertain(u, digits) + unit
+}
+
+// digitsOf are the digits after the point, from least to most, with which the last one of a
+// figure counts lowest or more.
+func digitsOf(figure float64, least, most int, lowest float64) int {
+	for least < most && figure > 0 && figure*math.Pow10(least) < lowest {
+		least++
 	}
-	return signed(in(e.Value, name), digits) + unit, "± " + signed(u, digits) + unit
+	return least
+}
+
+// shows is the least that digitsOf asks of a figure that must not be printed as nothing.
+const shows = 0.5
+
+// uncertain writes an uncertainty: one that is too small for its digits is not nothing.
+func uncertain(u float64, digits int) string {
+	if text := signed(u, digits); !(u > 0) || strings.Trim(text, "0.") != "" {
+		return text
+	}
+	return "under " + signed(math.Pow10(-digits), digits)
 }
 
 // mostDigits after the point are written of an uncertainty.

@@ -91,14 +91,20 @@ func daysAfter(t, first time.Time) int {
 
 // viscosity prints mPa·s to three digits.
 func viscosity(v quantity.Viscosity) string {
-	x := v.In("mPa·s")
+	x := printedViscosity(v)
 	if math.IsInf(x, 1) {
 		return "gelled"
 	}
-	if x >= 1000 {
-		x = math.Round(x/10) * 10
-	}
 	return fmt.Sprintf("%.0f", x)
+}
+
+// printedViscosity is the figure that is printed, in mPa·s.
+func printedViscosity(v quantity.Viscosity) float64 {
+	x := v.In("mPa·s")
+	if x >= 1000 {
+		return math.Round(x/10) * 10
+	}
+	return math.Round(x)
 }
 
 // mass prints g below 10 kg and kg above, to what a crew can weigh of so much.

@@ -1,0 +1,153 @@
+// Package hazard tells which pots and baths of a day are dangerous now, and what is to be done
+// with them before anybody winds on.
+//
+// A hazard is staged by what the resin is now, in the worst of ten worlds or by a reading:
+//
+//	set     it has gelled and could run away, or it is over 60 °C: nobody touches it
+//	liquid  past the temperature limit, or able to run away and not used before: spread it
+//
+// What is to come only says how urgent it is. It stays until somebody logs what became of it:
+// spread, thrown-out or cured. Masses that could run away are those that one in a hundred such
+// vessels does not bear, see [schedule.Winding.Alone].
+package hazard
+
+import (
+	"cmp"
+	"slices"
+
+	"potlife/kinetics/quantity"
+	"potlife/schedule"
+	"potlife/schedule/batches"
+	"potlife/schedule/session/replay"
+)
+
+// Stage is what may still be done with a hazard.
+type Stage int
+
+// The stages, the worse later.
+const (
+	None   Stage = iota
+	Liquid       // it can be spread
+	Set          // nobody touches it
+)
+
+// Why is what makes resin a hazard.
+type Why string
+
+// The reasons.
+const (
+	Gelled    Why = "gelled"
+	Hot       Why = "hot"        // too hot to touch
+	OverLimit Why = "over-limit" // past the limit of the bath's temperature
+	RunsAway  Why = "runs-away"  // it can, and is not used before
+)
+
+// tooHot is the temperature from which on nobody touches resin: what it meets boils or melts
+// soon after, and a splash burns (common practice).
+var tooHot = quantity.Celsius(60)
+
+// A Hazard is a pot in its cup, or the bath.
+type Hazard struct {
+	Stage Stage
+	Why   Why
+	Pot   replay.Pot // Seq 0: the bath
+	Mass  quantity.Mass
+	replay.Resin
+	Reading int // that says so, by number; 0: reckoning does
+	// Depth is how deep it may lie when it is spread, in a square tray of this Side; of one that is
+	// liquid.
+	Depth, Side quantity.Length
+}
+
+// InBath tells that it is the bath.
+func (h *Hazard) InBath() bool { return h.Pot.Seq == 0 }
+
+// A Use is when a pot that stands mixed is poured, in elapsed time; +Inf: it is not. Not known:
+// no plan says so.
+type Use func(pot *replay.Pot) (at quantity.Time, known bool)
+
+// Of finds the hazards of a played day, the worst first. over tells that nothing is wound from
+// the bath any more. cups has what is known of each pot that stands.
+func Of(p *replay.Played, cups map[int]*replay.CupNow, use Use, over bool) ([]Hazard, error) {
+	rest := *p.Script.Winding
+	task := *p.Script.Task
+	task.Worse = p.Cloud.Worse
+	rest.Task = &task
+	f := &finder{played: p, winding: &rest, hot: max(tooHot, task.Limits.BathTemperature)}
+	for _, pot := range p.Script.Standing() {
+		if err := f.pot(&pot, cups[pot.Seq], use); err != nil {
+			return nil, err
+		}
+	}
+	if p.Script.Filled() {
+		if err := f.bath(over); err != nil {
+			return nil, err
+		}
+	}
+	slices.SortStableFunc(f.list, func(a, b Hazard) int {
+		return cmp.Or(cmp.Compare(b.Stage, a.Stage), cmp.Compare(a.Sets, b.Sets))
+	})
+	return f.list, nil
+}
+
+// A finder gathers hazards.
+type finder struct {
+	played  *replay.Played
+	winding *schedule.Winding // with what the readings know
+	hot     quantity.Temperature
+	list    []Hazard
+}
+
+// pot looks at one in its cup.
+func (f *finder) pot(pot *replay.Pot, is *replay.CupNow, use Use) error {
+	h := Hazard{Pot: *pot, Mass: pot.Mass(), Resin: is.Resin()}
+	task, now := f.played.Script.Task, f.played.Now()
+	at, known := use(pot)
+	if !known { // whoever mixed it means to pour it while it can be poured at leisure
+		at = now + task.Reserve
+	}
+	idle := is.Sure() < at+task.Bath.Pour-now
+	return f.add(&h, schedule.InCup, idle, func() error { return f.played.PotAhead(&h.Resin, pot, is, f.hot) })
+}
+
+// bath looks at what is in it.
+func (f *finder) bath(over bool) error {
+	h := Hazard{Mass: f.played.Worlds[0].Bath.Mass, Resin: f.played.BathNow()}
+	if past := f.played.Script.PastReading(); past != nil && !past.Viscous {
+		h.Hottest, h.Reading = max(h.Hottest, past.Temperature), past.Seq
+	}
+	return f.add(&h, schedule.InBath, over || f.played.Past(), func() error { return f.played.BathAhead(&h.Resin, f.hot) })
+}
+
+// add stages what was found and keeps it where it is a hazard. idle resin is not used any more,
+// or not before it ends; ahead finds what becomes of it.
+func (f *finder) add(h *Hazard, where schedule.Where, idle bool, ahead func() error) error {
+	gelled := h.Gelled >= 1-batches.EnoughMembers
+	overLimit := h.Hottest >= f.played.Script.Task.Limits.BathTemperature
+	runs, err := false, error(nil)
+	if (gelled || idle) && !overLimit {
+		if runs, err = f.winding.RunsAway(where, h.Mass, h.Hottest); err != nil {
+			return err
+		}
+	}
+	switch {
+	case h.Hottest > f.hot:
+		h.Stage, h.Why = Set, Hot
+	case gelled && (runs || overLimit):
+		h.Stage, h.Why = Set, Gelled
+	case overLimit:
+		h.Stage, h.Why = Liquid, OverLimit
+	case idle && runs && !gelled:
+		h.Stage, h.Why = Liquid, RunsAway
+	default:
+		return nil
+	}
+	if err := ahead(); err != nil {
+		return err
+	}
+	if h.Stage == Liquid {
+		h.Depth, h.Side, err = f.winding.SpreadTo(h.Mass, h.Hottest)
+	}
+	f.list = append(f.list, *h)
+	return err
+}

@@ -1,0 +1,121 @@
+package replay
+
+import (
+	"math"
+
+	"potlife/kinetics/ensemble"
+	"potlife/kinetics/quantity"
+	"potlife/kinetics/still"
+	"potlife/kinetics/vessel"
+)
+
+// Resin in a pot or a bath as it is now, and what becomes of it if nobody touches it.
+type Resin struct {
+	Hottest quantity.Temperature // now, in the worst of ten worlds
+	Gelled  float64              // share of the worlds in which it has gelled
+	Sets    quantity.Time        // from now until it gels or is too hot to touch, in the worst of ten worlds; +Inf: not within two days
+	Peak    quantity.Temperature // to come, or now, in one of ten worlds
+}
+
+// untouched are the limits of resin that can still be handled.
+func (s *Script) untouched(hot quantity.Temperature) vessel.Limits {
+	const never quantity.Viscosity = 1e12 // Pa·s
+	return vessel.Limits{BathViscosity: never, LaidViscosity: never, BathTemperature: hot, Mandrel: s.Task.Limits.Mandrel}
+}
+
+// BathNow is how the resin in the bath is.
+func (p *Played) BathNow() Resin {
+	r := Resin{
+		Hottest: quantity.Temperature(p.Quantile(1-ensemble.SureQuantile, func(w *World) float64 { return float64(w.Bath.Temperature) })),
+	}
+	gelled, total := 0.0, 0.0
+	for i, w := range p.Worlds {
+		weight := p.Cloud.Members[i].Weight
+		if total += weight; w.Bath.Alpha >= w.Gel() {
+			gelled += weight
+		}
+	}
+	r.Gelled = gelled / total
+	return r
+}
+
+// BathAhead adds what becomes of it; hot: above that nobody touches it.
+func (p *Played) BathAhead(r *Resin, hot quantity.Temperature) error {
+	few := p.Few(cupWorlds)
+	sets := make([]float64, len(few))
+	limits, now := p.Script.untouched(hot), p.Script.Now
+	err := ensemble.Each(len(few), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
+		w := few[i].World
+		life, err := w.bath.Life(w.Bath, now, vessel.Tow{}, 0, limits, lifeHorizon)
+		sets[i] = float64(min(life.Left, lifeHorizon))
+		return err
+	})
+	if err != nil {
+		return err
+	}
+	r.Sets = beyond(p.QuantileOf(few, ensemble.SureQuantile, sets))
+	worst, err := p.Script.World(p.Cloud.Worse(oneInTen))
+	if err != nil {
+		return err
+	}
+	ahead, err := worst.bath.Milestones(worst.Bath, now, lifeHorizon)
+	r.Peak = max(ahead.Peak, r.Hottest)
+	return err
+}
+
+// beyond is +Inf for what was followed to the horizon.
+func beyond(seconds float64) quantity.Time {
+	if seconds >= float64(lifeHorizon)-1 {
+		seconds = math.Inf(1)
+	}
+	return quantity.Time(seconds)
+}
+
+// oneInTen is how many standard deviations on the bad side one in ten is.
+const oneInTen = 1.2816
+
+// Resin is how that of the pot is, its hottest place and its most cured.
+func (c *CupNow) Resin() Resin {
+	return Resin{
+		Hottest: quantity.Temperature(c.Quantile(1-ensemble.SureQuantile, func(i int) float64 { return float64(c.States[i].Temperature) })),
+		Gelled:  c.Share(func(i int) bool { return c.States[i].Alpha >= c.worlds[i].Gel() }),
+	}
+}
+
+// PotAhead adds what becomes of a pot in its cup; hot: above that nobody touches it.
+func (p *Played) PotAhead(r *Resin, pot *Pot, is *CupNow, hot quantity.Temperature) error {
+	s := p.Script
+	sets := make([]float64, len(is.worlds))
+	limits, fresh := s.untouched(hot), vessel.State{Mass: pot.Mass(), Temperature: s.MixedAt(pot)}
+	err := ensemble.Each(len(sets), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
+		body, err := is.worlds[i].stillCup(pot)
+		if err != nil {
+			return err
+		}
+		life, err := body.Life(fresh, pot.MixedAt, limits, s.Now-pot.MixedAt+lifeHorizon)
+		sets[i] = math.Min(float64(lifeHorizon), math.Max(0, float64(pot.MixedAt+life.Left-s.Now)))
+		return err
+	})
+	if err != nil {
+		return err
+	}
+	r.Sets = beyond(is.Quantile(ensemble.SureQuantile, func(i int) float64 { return sets[i] }))
+	worst := s.unplayed(p.Cloud.Worse(oneInTen))
+	body, err := worst.stillCup(pot)
+	if err != nil {
+		return err
+	}
+	ahead, err := body.Milestones(fresh, pot.MixedAt, lifeHorizon)
+	if r.Peak = ahead.Peak; ahead.PeakAt < s.Now-pot.MixedAt {
+		r.Peak = r.Hottest // it is over
+	}
+	return err
+}
+
+// stillCup is the body of a pot in its cup, in this world.
+func (w *World) stillCup(p *Pot) (*still.Pot, error) {
+	t := w.script.Task
+	precision := still.Working
+	precision.Cells = cupCells
+	return still.New(*w.cup.Resin(), still.CupOf(t.Pots.Cup.LossesTimes(w.Member.Loss), p.Mass()), t.Room, t.Room, precision)
+}
