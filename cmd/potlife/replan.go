@@ -14,6 +14,7 @@ import (
 	"potlife/schedule/batches"
 	"potlife/schedule/session"
 	"potlife/schedule/session/advice"
+	"potlife/schedule/session/hazard"
 	"potlife/schedule/session/inforce"
 	"potlife/schedule/session/replay"
 )
@@ -76,6 +77,15 @@ func runReplan(cmd *cobra.Command, o *replanOptions) error {
 		return cmp.Or(err, wrong(errors.New("the session is finished: no plan is taken any more\n   leave out --take to look at one")))
 	}
 	asked := script.Winding.Job.Clock(script.Now).Add(-stands)
+	if hazard.Possible(played) {
+		answer, err := advice.Now(played)
+		if err != nil {
+			return err
+		}
+		if len(answer.Hazards) > 0 {
+			return o.dangerous(cmd, s.Folder, report.NewCheck(s.Folder, played, answer, stands, clock(), warnings))
+		}
+	}
 	if o.take {
 		if err := o.unforeseen(seen, asked); err != nil {
 			return err
@@ -92,7 +102,7 @@ func runReplan(cmd *cobra.Command, o *replanOptions) error {
 	if err != nil {
 		return err
 	}
-	answer, solution, err := plannedBy(rest, func() (*batches.Solution, error) { return kept.Solve(rest) })
+	answer, solution, err := plannedBy(rest, func() (*batches.Solution, error) { return kept.Solve(played, rest) })
 	if err != nil {
 		return err
 	}
@@ -128,6 +138,21 @@ func runReplan(cmd *cobra.Command, o *replanOptions) error {
 	}
 	if err == nil && !answer.Feasible {
 		return errLimit
+	}
+	return err
+}
+
+// dangerous says what comes before any plan.
+func (o *replanOptions) dangerous(cmd *cobra.Command, folder string, check *report.Check) error {
+	none := report.NoReplan(folder, check.Hazards)
+	var err error
+	if o.json {
+		err = report.WriteJSON(cmd.OutOrStdout(), none)
+	} else {
+		err = none.Text(page(cmd))
+	}
+	if err == nil {
+		err = errLimit
 	}
 	return err
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"encoding/json"
 	"errors"
@@ -162,50 +163,102 @@ func jsonHas(ts *testscript.TestScript, neg bool, args []string) {
 	}
 }
 
-var pathPart = regexp.MustCompile(`^([A-Za-z0-9_]+)(\[\])?$`)
+var asked = regexp.MustCompile(`^([^=<>!]*)(=|!=|<|>)(.*)$`)
 
-// hasPath tells what is missing: a.b is there, maybe null; a[] is a list, maybe
-// empty, never null; a[].b is in each of one item or more; a=5 has the value.
+// hasPath tells what is missing: a.b is there, maybe null; a.0 is the first of a list; a[] is a
+// list, maybe empty, never null; a[].b is in each of one item or more; a=5 has the value, a!=5
+// another, and a<5 and a>5 are numbers, or strings in their order.
 func hasPath(value any, path string) error {
-	path, wanted, compare := strings.Cut(path, "=")
-	parts := strings.Split(path, ".")
-	for i, part := range parts {
-		m := pathPart.FindStringSubmatch(part)
-		object, ok := value.(map[string]any)
-		if m == nil || !ok {
-			return fmt.Errorf("no mapping around %s", part)
-		}
-		if value, ok = object[m[1]]; !ok {
-			return fmt.Errorf("no %s", m[1])
-		}
-		if m[2] == "" {
-			continue
-		}
-		list, ok := value.([]any)
-		if !ok {
-			return fmt.Errorf("%s is no list", m[1])
-		}
-		return eachHas(list, strings.Join(parts[i+1:], "."))
+	how, wanted := "", ""
+	if m := asked.FindStringSubmatch(path); m != nil {
+		path, how, wanted = m[1], m[2], m[3]
 	}
-	if got, err := json.Marshal(value); compare && (err != nil || string(got) != wanted) {
-		return fmt.Errorf("is %s, %v", got, err)
+	before, rest, each := strings.Cut(path, "[]")
+	value, err := inside(value, before)
+	if err != nil || !each {
+		return cmp.Or(err, compares(value, how, wanted))
 	}
-	return nil
-}
-
-func eachHas(list []any, rest string) error {
+	list, ok := value.([]any)
+	if !ok {
+		return fmt.Errorf("%s is no list", before)
+	}
 	if rest == "" {
-		return nil
+		return compares(value, how, wanted)
 	}
 	if len(list) == 0 {
 		return errors.New("the list is empty")
 	}
 	for _, item := range list {
-		if err := hasPath(item, rest); err != nil {
+		if err := hasPath(item, strings.TrimPrefix(rest, ".")+how+wanted); err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+// inside is the value at a path without [].
+func inside(value any, path string) (any, error) {
+	for part := range strings.SplitSeq(path, ".") {
+		switch in := value.(type) {
+		case map[string]any:
+			var ok bool
+			if value, ok = in[part]; !ok {
+				return nil, fmt.Errorf("no %s", part)
+			}
+		case []any:
+			n, err := strconv.Atoi(part)
+			if err != nil || n < 0 || n >= len(in) {
+				return nil, fmt.Errorf("no item %s of %d", part, len(in))
+			}
+			value = in[n]
+		default:
+			return nil, fmt.Errorf("no mapping around %s", part)
+		}
+	}
+	return value, nil
+}
+
+// compares tells where a value is not as wanted.
+func compares(value any, how, wanted string) error {
+	got, err := json.Marshal(value)
+	if err != nil || how == "" {
+		return err
+	}
+	holds := false
+	switch how {
+	case "=":
+		holds = string(got) == wanted
+	case "!=":
+		holds = string(got) != wanted
+	default:
+		var other any
+		if err := json.Unmarshal([]byte(wanted), &other); err != nil {
+			return err
+		}
+		less, more, err := order(value, other)
+		if err != nil {
+			return err
+		}
+		holds = how == "<" && less || how == ">" && more
+	}
+	if !holds {
+		return fmt.Errorf("is %s", got)
+	}
+	return nil
+}
+
+func order(a, b any) (less, more bool, err error) {
+	switch x := a.(type) {
+	case float64:
+		if y, ok := b.(float64); ok {
+			return x < y, x > y, nil
+		}
+	case string:
+		if y, ok := b.(string); ok {
+			return x < y, x > y, nil
+		}
+	}
+	return false, false, fmt.Errorf("%v and %v have no order", a, b)
 }
 
 func holds(ts *testscript.TestScript, neg bool, args []string) {

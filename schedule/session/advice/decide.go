@@ -63,6 +63,11 @@ func (n *now) plan(s *Situation) error {
 	plan, task := (*batches.Plan)(nil), rest.Task
 	if s.InForce = n.answer.Plan.Holds(); s.InForce {
 		plan = n.answer.Plan.Plan
+	} else if other, err := inforce.Substitute(n.played, rest); err != nil || other != nil {
+		if err != nil {
+			return err
+		}
+		plan = other.Plan
 	} else {
 		found, err := rest.Solve()
 		if err != nil {
@@ -142,7 +147,7 @@ func (n *now) pouring(topUp, change Remedy) Remedy {
 	switch {
 	case !pours:
 		return Remedy{}
-	case a.Next != nil && a.Next.now:
+	case a.Next != nil && (a.Next.now || a.Rule == AllButEmpty):
 		return a.Next.Pour
 	case a.Rule == TopUpFits, a.Rule == AllButEmpty && topUp.Goals > 0:
 		return topUp

@@ -19,7 +19,7 @@ func TestAllButEmpty(t *testing.T) {
 	if a := d.ask(t, 28, 0); a.Rule != AllButEmpty {
 		t.Errorf("with a pot that is still being mixed: %s", a.say())
 	}
-	if a := d.ask(t, 32, 0); a.Advice != TopUp || len(a.Pour.Cups) != 1 || len(a.Pour.Fresh) != 0 {
+	if a := d.ask(t, 32, 0); a.Rule != AllButEmpty || len(a.Pour.Cups) != 1 || len(a.Pour.Fresh) != 0 {
 		t.Errorf("with a pot that is mixed: %s", a.say())
 	}
 	d.Events = d.Events[:len(d.Events)-1]

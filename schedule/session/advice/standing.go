@@ -59,17 +59,10 @@ func (n *now) standing() error {
 	return nil
 }
 
-// dry tells whether the bath is down to its lowest by reckoning, and no pot can be poured at once.
+// dry tells whether the bath is down to its lowest by reckoning. A pot that stands mixed does not
+// change that before it is poured.
 func (n *now) dry() bool {
-	if t := n.script.Task; !n.answer.Filled || n.mass() > t.Bath.Lowest*(1-shortage) {
-		return false
-	}
-	for _, cup := range n.cups {
-		if cup.MixedAt+n.script.Task.Pots.Mixing <= n.script.Now {
-			return false
-		}
-	}
-	return true
+	return n.answer.Filled && n.mass() <= n.script.Task.Bath.Lowest*(1-shortage)
 }
 
 // films tells when each layer gels, as the likely world lays them.

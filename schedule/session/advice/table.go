@@ -32,7 +32,7 @@ const (
 	BathFirst     Rule = "bath-first"        // the bath is a hazard: the machine stands
 	EmptyBath     Rule = "empty-bath"        // there is no resin in the bath
 	PastLimit     Rule = "past-limit"        // the bath may be past a limit, or was read to be
-	AllButEmpty   Rule = "all-but-empty"     // by the resin that the layers take, with no pot that can be poured at once
+	AllButEmpty   Rule = "all-but-empty"     // by the resin that the layers take
 	OffRatio      Rule = "off-ratio"         // what is in the bath is off its ratio
 	StillTooThick Rule = "still-too-thick"   // it must warm before it can be wound from
 	Fits          Rule = "fits"              // what comes next fits, with the reserve
@@ -91,7 +91,7 @@ type Situation struct {
 	InHand  bool // a layer is begun and not done
 	Bath    BathState
 	Off     bool // the bath is off its ratio
-	Dry     bool // the bath is down to its lowest by reckoning, and no pot can be poured at once
+	Dry     bool // the bath is down to its lowest by reckoning
 	Step    Step // that is due by the plan that the day goes by
 	InForce bool // it is the plan in force, which holds; else a new one
 	Fit     Fit  // of the layer in hand or the next, with what is in the bath

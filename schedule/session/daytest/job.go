@@ -42,13 +42,18 @@ const Layers = "  - {helical: 25 deg}\n  - {helical: 25 deg}\n  - hoop\n"
 // Prepared is the tube with some of its text replaced, old and new in turn.
 func Prepared(t testing.TB, replace ...string) *schedule.Winding {
 	t.Helper()
+	return read(t, "tube.yaml", tube, replace)
+}
+
+func read(t testing.TB, path, text string, replace []string) *schedule.Winding {
+	t.Helper()
 	for i := 0; i < len(replace); i += 2 {
-		if !strings.Contains(tube, replace[i]) {
+		if !strings.Contains(text, replace[i]) {
 			t.Fatalf("the job has no %q", replace[i])
 		}
 	}
-	source := []byte(strings.NewReplacer(replace...).Replace(tube))
-	job, err := schedule.ReadJob("tube.yaml", source)
+	source := []byte(strings.NewReplacer(replace...).Replace(text))
+	job, err := schedule.ReadJob(path, source)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -64,18 +69,24 @@ func Labelled(label string) (replace []string) {
 // Demo is a job of testdata/jobs, which lies in a folder above the caller's.
 func Demo(t testing.TB, name string) *schedule.Winding {
 	t.Helper()
-	path := filepath.Join("testdata", "jobs", name)
+	return File(t, filepath.Join("jobs", name))
+}
+
+// File is a job below testdata with some of its text replaced, old and new in turn.
+func File(t testing.TB, name string, replace ...string) *schedule.Winding {
+	t.Helper()
+	path := filepath.Join("testdata", name)
 	for range 4 {
 		if _, err := os.Stat(path); err == nil {
 			break
 		}
 		path = filepath.Join("..", path)
 	}
-	job, err := schedule.LoadJob(path)
+	source, err := os.ReadFile(path)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return prepare(t, job)
+	return read(t, path, string(source), replace)
 }
 
 func prepare(t testing.TB, job *schedule.Job) *schedule.Winding {

@@ -90,6 +90,13 @@ func Of(p *replay.Played, cups map[int]*replay.CupNow, use Use, over bool) ([]Ha
 	return f.list, nil
 }
 
+// Possible tells whether a day can have any: most have none, and what it takes to find them need
+// not be asked.
+func Possible(p *replay.Played) bool {
+	return len(p.Script.Standing()) > 0 || p.Script.Filled() &&
+		(p.Past() || p.OffRatio() != 0 || p.Script.Day.LastDone == len(p.Script.Winding.Laid) || p.Script.Day.Finished)
+}
+
 // A finder gathers hazards.
 type finder struct {
 	played  *replay.Played

@@ -37,10 +37,14 @@ func (r *Rest) clearly() bool { return r.Holds() && r.Chance.KeepsAll >= enoughO
 // Of is what is left of the plan in force of a played day, whose rest is the winding given; nil
 // where no plan is in force or nothing is left to be wound.
 func Of(p *replay.Played, rest *schedule.Winding) (*Rest, error) {
-	kept := p.Script.Plan
-	if kept.Plan == nil || len(rest.Task.Units) == 0 {
+	if p.Script.Plan.Plan == nil || len(rest.Task.Units) == 0 {
 		return nil, nil
 	}
+	return follow(p, rest, p.Script.Plan)
+}
+
+// follow is what is left of a plan that an event keeps.
+func follow(p *replay.Played, rest *schedule.Winding, kept session.Event) (*Rest, error) {
 	r := &Rest{Kept: kept.Plan, Seq: kept.Seq}
 	pours := left(p.Script, rest, kept)
 	if pours == nil {
@@ -60,10 +64,44 @@ func Of(p *replay.Played, rest *schedule.Winding) (*Rest, error) {
 	return r, err
 }
 
+// Substitute is a plan of the rest where the one in force does not hold, made of the day as it was
+// at a window's beginning and followed to now; nil: there is none that holds.
+func Substitute(p *replay.Played, rest *schedule.Winding) (*Rest, error) {
+	then, err := p.Script.AtWindow()
+	if err != nil {
+		return nil, err
+	}
+	begun, kept, err := asked(then, len(p.Cloud.Members))
+	if err != nil || kept == nil {
+		return nil, err
+	}
+	solution, err := begun.Solve()
+	if err != nil || !solution.Feasible() {
+		return nil, err
+	}
+	event := session.Event{Seq: p.Script.LastSeq()}
+	if event.Plan, err = Keep(begun, solution, session.LimitBroken); err != nil {
+		return nil, err
+	}
+	r, err := follow(p, rest, event)
+	if err != nil || !r.Holds() {
+		return nil, err
+	}
+	return r, nil
+}
+
 // Solve is what the day goes on by: what is left of the plan in force while it holds, unless a
 // new plan of the rest saves a change, a layer on a gelled one or a pot.
-func (r *Rest) Solve(rest *schedule.Winding) (*batches.Solution, error) {
+func (r *Rest) Solve(p *replay.Played, rest *schedule.Winding) (*batches.Solution, error) {
 	own := *rest // the search may take fewer stops than there are
+	inForce := r.Holds()
+	if r != nil && !inForce {
+		other, err := Substitute(p, rest)
+		if err != nil {
+			return nil, err
+		}
+		r = other
+	}
 	found, err := rest.Solve()
 	if err != nil || !r.Holds() {
 		return found, err
@@ -77,7 +115,7 @@ func (r *Rest) Solve(rest *schedule.Winding) (*batches.Solution, error) {
 		member = found.Plan.Member
 	}
 	kept, err := batches.Confirm(own.Task, r.Plan, member, chance)
-	if err != nil || found.Feasible() && found.Plan.Score.Better(kept.Plan.Score) {
+	if err != nil || inForce && found.Feasible() && found.Plan.Score.Better(kept.Plan.Score) {
 		return found, err
 	}
 	*rest = own
@@ -148,9 +186,6 @@ func (f *follower) follow(kept *session.PlanPour) bool {
 	if pour.Stop >= len(task.Units) || !possible(&pour) {
 		return false // of another hand
 	}
-	if pour.Stop == 0 && f.missed(kept, len(pour.Pots)) {
-		return false
-	}
 	if n := len(f.pours); n > 0 && f.pours[n-1].Stop >= pour.Stop {
 		return false // two pours are due at once: one was left out
 	}
@@ -167,25 +202,6 @@ func possible(p *batches.Pour) bool {
 		}
 	}
 	return p.Into == batches.Fill || p.Into == batches.TopUp || p.Into == batches.Change
-}
-
-// missed tells whether the machine wound on beyond the stop of a pour for longer than its pots
-// take to be mixed and poured: a crew that did so went its own way, and what was weighed for the
-// stop is not what is needed now.
-func (f *follower) missed(kept *session.PlanPour, pots int) bool {
-	task, laid := f.rest.Task, f.script.Winding.Laid
-	since := quantity.Time(0)
-	for i := max(0, kept.Layer-1); i <= task.Units[0].Layer; i++ {
-		from, to := 0, laid[i].Circuits
-		if i == kept.Layer-1 {
-			from = kept.Circuits
-		}
-		if i == task.Units[0].Layer {
-			to = wound(f.rest)
-		}
-		since += laid[i].Time * quantity.Time(float64(max(0, to-from))/float64(max(1, laid[i].Circuits)))
-	}
-	return since > quantity.Time(pots)*(task.Pots.Mixing+task.Bath.Pour)
 }
 
 // settle makes of a pour what it is by now: the bath may be emptied for it already, or a cup of

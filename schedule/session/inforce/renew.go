@@ -2,13 +2,16 @@ package inforce
 
 import (
 	"errors"
+	"math"
 	"slices"
 	"time"
 
+	"potlife/kinetics/quantity"
 	"potlife/kinetics/warning"
 	"potlife/schedule"
 	"potlife/schedule/batches"
 	"potlife/schedule/session"
+	"potlife/schedule/session/hazard"
 	"potlife/schedule/session/replay"
 )
 
@@ -77,17 +80,42 @@ const glance = 100
 
 // asked plays a day with so many baths and asks what is left of the plan.
 func asked(s *replay.Script, members int) (*schedule.Winding, *Rest, error) {
-	played, err := s.PlayWith(members, batches.Seed)
-	if err != nil {
-		return nil, nil, err
-	}
-	usable, err := played.Usable()
+	played, usable, err := lived(s, members)
 	if err != nil {
 		return nil, nil, err
 	}
 	rest := played.Begun(usable)
 	kept, err := Of(played, rest)
 	return rest, kept, err
+}
+
+// lived is a day played with so many baths, and its pots that can be used.
+func lived(s *replay.Script, members int) (*replay.Played, []replay.Pot, error) {
+	played, err := s.PlayWith(members, batches.Seed)
+	if err != nil {
+		return nil, nil, err
+	}
+	usable, err := played.Usable()
+	return played, usable, err
+}
+
+// dangerous tells whether something comes before any plan.
+func dangerous(s *replay.Script) (bool, error) {
+	p, usable, err := lived(s, s.Members())
+	if err != nil || !hazard.Possible(p) {
+		return false, err
+	}
+	cups := map[int]*replay.CupNow{}
+	for _, pot := range s.Standing() {
+		if cups[pot.Seq], err = p.Cup(&pot, 48*3600); err != nil {
+			return false, err
+		}
+	}
+	list, err := hazard.Of(p, cups, func(pot *replay.Pot) (quantity.Time, bool) {
+		can := slices.ContainsFunc(usable, func(u replay.Pot) bool { return u.Seq == pot.Seq })
+		return quantity.Time(math.Inf(1)), !can
+	}, p.OffRatio() != 0)
+	return len(list) > 0, err
 }
 
 // latest is the last moment of which the journal tells how it was; a note may be written later.
@@ -133,6 +161,9 @@ func renew(s *session.Session, after session.Event, now time.Time, derive func(*
 	rest, kept, err := asked(script, script.Members())
 	if err != nil || kept == nil || kept.Holds() {
 		return none, err
+	}
+	if danger, err := dangerous(script); err != nil || danger {
+		return Renewal{Warnings: []warning.Warning{DangerFirst{}}}, err
 	}
 	solution, err := rest.Solve()
 	if err != nil {

@@ -48,11 +48,13 @@ func (l *Layer) Wound() float64 {
 	return float64(l.Ran / l.takes)
 }
 
-// Left is the running time that a layer in hand still takes: at least that of one circuit,
-// since it is not done.
+// Left is the running time that a layer in hand still takes: that of one circuit where it should
+// be done, since it is not.
 func (s *Script) Left(l *Layer) quantity.Time {
-	circuit := l.takes / quantity.Time(max(1, s.Winding.Laid[l.Index].Circuits))
-	return max(l.takes-l.Ran, circuit)
+	if left := l.takes - l.Ran; left >= shortestRun {
+		return left
+	}
+	return l.takes / quantity.Time(max(1, s.Winding.Laid[l.Index].Circuits))
 }
 
 // layers adds up when the machine ran in each layer, and the pace of those that are done.

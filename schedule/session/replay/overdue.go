@@ -47,6 +47,15 @@ const (
 	silenceBy    quantity.Time = 2 * 60
 )
 
+// LastSeq is the number of the last event that had happened.
+func (s *Script) LastSeq() int {
+	last := 0
+	for _, e := range before(s.events, s.Winding.Job.Clock(s.Now)) {
+		last = max(last, e.Seq)
+	}
+	return last
+}
+
 // Silent is since when nobody has logged what happened, where that is longer than what is in hand,
 // or what comes next, should take: all else is a guess. A thermometer's reading is no answer, and a
 // pause has no length. Nothing is asked where all is wound, or before the bath is filled.

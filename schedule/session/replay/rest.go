@@ -120,13 +120,33 @@ func (s *Script) laidRest(units []batches.Unit) []winding.Laid {
 	return laid
 }
 
-// pauseLeft is what is left of the pause between two layers.
+// pauseLeft is for how long the machine cannot wind on yet: what is left of the pause between two
+// layers, and of pouring, which is logged as it begins.
 func (s *Script) pauseLeft() quantity.Time {
-	n := s.Day.LastDone
-	if s.InHand() != nil || n == 0 || n == len(s.Winding.Laid) {
+	if s.Running() {
 		return 0
 	}
-	return max(0, s.Task.Pause-(s.Now-s.Layers[n-1].DoneAt))
+	left := s.pouringLeft()
+	if n := s.Day.LastDone; s.InHand() == nil && n > 0 && n < len(s.Winding.Laid) {
+		left = max(left, s.Task.Pause-(s.Now-s.Layers[n-1].DoneAt))
+	}
+	return max(0, left)
+}
+
+// pouringLeft is what is left of pouring the last pots, one after another.
+func (s *Script) pouringLeft() quantity.Time {
+	var at []quantity.Time
+	for i := range s.Pots {
+		if s.Pots[i].Poured {
+			at = append(at, s.Pots[i].PouredAt)
+		}
+	}
+	slices.Sort(at)
+	ready := quantity.Time(math.Inf(-1))
+	for _, t := range at {
+		ready = max(ready, t) + s.Task.Bath.Pour
+	}
+	return ready - s.Now
 }
 
 // heels are what members have in the bath and on the mandrel now; each is played once.

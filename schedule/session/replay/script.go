@@ -2,6 +2,7 @@ package replay
 
 import (
 	"cmp"
+	"math"
 	"slices"
 	"time"
 
@@ -29,6 +30,8 @@ type Script struct {
 	// the resin.
 	Plan session.Event
 
+	events    []session.Event
+	last      quantity.Time // when the last event of the day happened
 	told      quantity.Time // when somebody last logged what happened, readings left out
 	steps     []step
 	weighFrom int // index of the step from which readings weigh the members: a fill, or the first
@@ -82,7 +85,7 @@ func Compile(w *schedule.Winding, all []session.Event, now time.Time) (*Script, 
 	if err != nil {
 		return nil, err
 	}
-	s := &Script{Winding: w, Day: day, Now: elapsed(w.Job, now), NextPot: session.NextPot(until), watchFrom: -1}
+	s := &Script{events: all, Winding: w, Day: day, Now: elapsed(w.Job, now), NextPot: session.NextPot(until), watchFrom: -1}
 	active := session.Active(until)
 	task := *w.Task
 	task.Room = roomAsRead(w, active, day.Started)
@@ -95,7 +98,7 @@ func Compile(w *schedule.Winding, all []session.Event, now time.Time) (*Script, 
 	s.Task = &task
 	s.Plan, _ = session.InForce(active)
 	s.layers(active)
-	s.told = s.lastTold(active)
+	s.told, s.last = s.lastTold(active)
 	s.compile(active)
 	s.Task.ResinShift = s.shift()
 	s.weighLatest()
@@ -178,17 +181,33 @@ func (s *Script) compile(active []session.Event) {
 	}
 }
 
-// lastTold is when somebody last logged what happened to the machine, a pot or the bath.
-func (s *Script) lastTold(active []session.Event) quantity.Time {
-	last := quantity.Time(0)
+// lastTold is when somebody last logged what happened to the machine, a pot or the bath, and when
+// anything was.
+func (s *Script) lastTold(active []session.Event) (told, last quantity.Time) {
 	for _, e := range active {
+		last = elapsed(s.Winding.Job, e.At)
 		switch e.Kind {
 		case session.BathTemp, session.Room, session.FlowCup, session.Viscosity, session.Note, session.Weighed, session.Planned:
 		default:
-			last = elapsed(s.Winding.Job, e.At)
+			told = last
 		}
 	}
-	return last
+	return told, last
+}
+
+// Window is how long a plan that check makes for itself stands, where nothing is logged (our
+// choice).
+const Window quantity.Time = 10 * 60
+
+// AtWindow is the day as it was when something was last logged, or where that is long ago a whole
+// number of windows later. What is made of it is the same at every moment of a window.
+func (s *Script) AtWindow() (*Script, error) {
+	at := s.last + quantity.Time(math.Floor(float64((s.Now-s.last)/Window)))*Window
+	then, err := Compile(s.Winding, s.events, s.Winding.Job.Clock(at))
+	if err == nil {
+		then.Plan = s.Plan
+	}
+	return then, err
 }
 
 func asRead(e session.Event) quantity.Temperature {

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"io"
+	"math"
 	"strconv"
 	"strings"
 	"time"
@@ -28,6 +29,9 @@ func (c *Check) Text(w io.Writer) error {
 	}
 	if next := c.next(); next != "" {
 		say(w, nextHead+next, "", "  ")
+	}
+	if line := c.brokenPlan(); line != "" {
+		say(w, line, "", "  ")
 	}
 	section(w, "Bath", c.bathLines())
 	if len(c.Layers) > 0 {
@@ -112,7 +116,7 @@ func (c *Check) leftLines() []string {
 	lines := []string{fmt.Sprintf("Left: %s likely, %s surely; then %s.", span(c.LeftS), span(c.LeftSureS), end)}
 	if c.ResinS != nil {
 		resin := fmt.Sprintf("Resin: %s (%s) until the bath is down to its lowest.", span(c.ResinS), plural(c.Circuits, "circuit"))
-		if *c.ResinS <= 0 {
+		if *c.ResinS < 60 {
 			resin = "Resin: the bath is down to its lowest."
 		}
 		if c.LeftSureS == nil || *c.ResinS < *c.LeftSureS { // what ends first is said first
@@ -181,6 +185,25 @@ func (c *Check) next() string {
 		}
 	}
 	return line + "."
+}
+
+// brokenPlan says that the plan in force no longer keeps its limits, and what the order goes by;
+// empty: it does.
+func (c *Check) brokenPlan() (text string) {
+	defer shown("broken-plan", &text)
+	p := c.answer.Plan
+	if p == nil || p.Holds() || len(c.Hazards) > 0 {
+		return ""
+	}
+	why := "what was poured and wound does not fit it any more"
+	if p.Plan != nil {
+		why = fmt.Sprintf("%.0f of 100 baths keep it from here, and 90 must", math.Floor(100*p.Chance.KeepsAll+1e-9))
+	}
+	then := "No other plan keeps the limits either."
+	if c.Next != nil {
+		then = "What is said here goes by a new one: potlife replan shows it, replan --take makes it the plan."
+	}
+	return fmt.Sprintf("The plan of %s no longer holds: %s. %s", clock(p.Kept.From, c.Now), why, then)
 }
 
 // potWords name pots that stand ready, by their numbers, then what is to be mixed.

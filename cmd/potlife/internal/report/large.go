@@ -104,6 +104,9 @@ func (c *Check) largeAnswer(width int) []string {
 	if next := c.next(); next != "" {
 		add(nextHead + next)
 	}
+	if line := c.brokenPlan(); line != "" {
+		add(line)
+	}
 	if c.Bath != nil {
 		lines = append(lines, "", c.bar(width))
 		add(c.likelyLine())

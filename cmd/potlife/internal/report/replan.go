@@ -15,7 +15,8 @@ type Replan struct {
 	*Plan
 	Session string         `json:"session"`
 	Changes []FromPlan     `json:"changes_from_plan"`
-	Taken   *session.Event `json:"taken"` // that keeps this plan as the one in force; null: it was not taken
+	Hazards []Hazard       `json:"hazards"` // nothing is planned, and there is no plan here, before they are dealt with
+	Taken   *session.Event `json:"taken"`   // that keeps this plan as the one in force; null: it was not taken
 
 	was *session.Plan // in force; nil: none is
 }
@@ -38,10 +39,15 @@ type FromPour struct {
 	stop  pourStop
 }
 
+// NoReplan is the answer where something is dangerous.
+func NoReplan(folder string, hazards []Hazard) *Replan {
+	return &Replan{Session: folder, Hazards: hazards, Changes: []FromPlan{}}
+}
+
 // NewReplan compares a plan of the rest, and its form for the journal, with the plan in force.
 // Without either there is nothing to compare.
 func NewReplan(p *Plan, folder string, s *replay.Script, now *session.Plan) *Replan {
-	r := &Replan{Plan: p, Session: folder, Changes: []FromPlan{}, was: s.Plan.Plan}
+	r := &Replan{Plan: p, Session: folder, Hazards: []Hazard{}, Changes: []FromPlan{}, was: s.Plan.Plan}
 	p.Name += ", the rest of it"
 	standing := map[int]int{}
 	for _, pot := range s.Standing() {
@@ -166,6 +172,13 @@ func (f FromPour) words(first time.Time) string {
 
 // Text writes the plan of the rest, and then what is different.
 func (r *Replan) Text(w io.Writer) error {
+	if len(r.Hazards) > 0 {
+		for i := range r.Hazards {
+			say(w, r.Hazards[i].Text, "", "  ")
+		}
+		say(w, "No plan is made before that is done and logged.", "", "")
+		return nil
+	}
 	name := r.planName()
 	err := r.Plan.text(w, func() {
 		lines := make([]string, len(r.Changes))
