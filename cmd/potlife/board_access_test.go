@@ -59,9 +59,12 @@ func TestBoardIsAccessible(t *testing.T) {
 	}
 	folder := boardSession(t, start,
 		append([]string{"mixed", "239.3g"}, at(1)...), append([]string{"poured"}, at(6)...), append([]string{"begin"}, at(8)...))
-	for _, alarm := range []string{"calm", "reserve", "over"} {
+	for _, alarm := range []string{"calm", "reserve", "over", "hazard"} {
+		if alarm == "hazard" {
+			ran(t, append([]string{"log", "--session", folder, "bath-temp", "52C"}, at(20)...)...)
+		}
 		s := serve(t, folder, start.Add(20*time.Minute))
-		if alarm != "calm" {
+		if alarm == "reserve" || alarm == "over" {
 			s.passTo(alarm)
 		}
 		for _, size := range windows {
@@ -71,12 +74,15 @@ func TestBoardIsAccessible(t *testing.T) {
 					w.do(night())
 				}
 				w.until(`document.getElementById("link").textContent === "live"`)
-				w.js1(`document.getElementById("trouble").open = true`)
+				if stands := js[bool](w, `document.querySelector(".hazard") !== null`); stands != (alarm == "hazard") {
+					t.Errorf("%s: there is a hazard: %t", alarm, stands)
+				}
+				w.js1(`for (const id of ["trouble", "gone", "seconds"]) document.getElementById(id).open = true`)
 				for _, v := range w.violations(source) {
 					t.Errorf("%s %s %s: %s, %s: %v", size.name, style, alarm, v.ID, v.Help, v.Nodes)
 				}
 				if alarm == "calm" && style == "day" {
-					w.js1(`document.querySelector("label[for=in-grams]").remove(); document.querySelector(".why").style.color = "#bbb"`)
+					w.js1(`document.querySelectorAll(".ago span").forEach((e) => e.remove()); document.querySelector(".why").style.color = "#bbb"`)
 					found := map[string]bool{}
 					for _, v := range w.violations(source) {
 						found[v.ID] = true
@@ -119,7 +125,8 @@ func TestBoardByKeyboard(t *testing.T) {
 			t.Errorf("no focus is seen on %s", js[string](w, `document.activeElement.outerHTML`))
 		}
 	}
-	w.do(chromedp.Focus("#in-grams"), chromedp.KeyEvent("\r"), chromedp.Focus("#in-seconds"), chromedp.KeyEvent("\r"))
+	w.do(chromedp.Focus("#in-grams"), chromedp.KeyEvent("\r"), chromedp.Focus("#seconds summary"), chromedp.KeyEvent("\r"))
+	w.do(chromedp.Focus("#in-seconds"), chromedp.KeyEvent("\r"))
 	w.do(chromedp.Focus(`button[data-place="mixed"]`), chromedp.KeyEvent("\r"))
 	w.until(`document.body.dataset.seq === "2"`)
 	if all := journal(t, folder); len(all) != 2 || all[1]["kind"] != "mixed" {

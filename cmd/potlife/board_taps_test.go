@@ -38,6 +38,7 @@ func wholeWinding() []toldTwice {
 		{place: "poured", line: []string{"poured"}, passes: 5 * time.Minute},
 		{place: "begin", line: []string{"begin"}},
 		{place: "bath-temp", fields: map[string]string{"in-temp": "24.5"}, line: []string{"bath-temp", "24.5 °C"}, passes: 6 * time.Minute},
+		{place: "room", fields: map[string]string{"in-room": "21.5"}, line: []string{"room", "21.5 °C"}},
 		{place: "pause", value: "pause tow broke", line: []string{"pause", "tow", "broke"}},
 		{place: "resume", line: []string{"resume"}, passes: 4 * time.Minute},
 		{place: "mixed", fields: map[string]string{"in-grams": "176.6"}, line: []string{"mixed", "176.6 g"}, passes: 10 * time.Minute},
@@ -45,6 +46,8 @@ func wholeWinding() []toldTwice {
 		{place: "poured", line: []string{"poured"}},
 		{place: "flow-cup", fields: map[string]string{"in-cup": "zahn-5", "in-seconds": "31"}, line: []string{"flow-cup", "zahn-5", "31 s"}},
 		{place: "undo", line: []string{"undo"}},
+		{place: "mixed", fields: map[string]string{"in-grams": "60"}, line: []string{"mixed", "60 g"}},
+		{place: "thrown-out e14", line: []string{"thrown-out", "3"}},
 	}
 	for layer := 2; layer <= 6; layer++ {
 		day = append(day,
@@ -53,6 +56,7 @@ func wholeWinding() []toldTwice {
 		if layer == 4 {
 			day = append(day,
 				toldTwice{place: "changed", line: []string{"changed"}},
+				toldTwice{place: "left-over", fields: map[string]string{"in-left": "35"}, line: []string{"left-over", "35 g"}},
 				toldTwice{place: "mixed", fields: map[string]string{"in-grams": "250"}, line: []string{"mixed", "250 g"}},
 				toldTwice{place: "poured", line: []string{"poured"}, passes: 6 * time.Minute})
 		}
@@ -69,12 +73,21 @@ func (e toldTwice) button() string {
 	return selector
 }
 
+// keysOf are the keypads that hold a button.
+var keysOf = map[string]string{"bath-temp": "temp", "flow-cup": "seconds", "room": "room", "left-over": "left"}
+
 // tap taps a button as a finger does, once it is on, and waits for the event to be told.
 func (w *window) tap(e toldTwice, seq int) {
 	w.t.Helper()
 	w.until(fmt.Sprintf(`document.body.dataset.seq === "%d"`, seq-1))
 	if e.place == "pause" {
 		w.do(chromedp.Click(`#trouble summary`))
+	}
+	if strings.HasPrefix(e.place, "thrown-out ") {
+		w.do(chromedp.Click(`#gone summary`))
+	}
+	if keys := keysOf[e.place]; keys != "" && !js[bool](w, fmt.Sprintf(`document.getElementById(%q).open`, keys)) {
+		w.do(chromedp.Click(`#` + keys + ` summary`))
 	}
 	for id, value := range e.fields {
 		w.set(id, value)
@@ -176,15 +189,16 @@ func TestBoardWithoutJavaScript(t *testing.T) {
 	}
 
 	w.do(chromedp.Navigate(s.Address))
-	before := js[float64](w, `parseFloat(document.getElementById("in-grams").value)`)
-	w.do(chromedp.Click(`button[value="grams:10"]`))
-	w.until(fmt.Sprintf(`location.search.includes("grams") && parseFloat(document.getElementById("in-grams").value) === %v`, before+10))
-	w.do(chromedp.Reload())
-	if after := js[float64](w, `parseFloat(document.getElementById("in-grams").value)`); after != before+10 {
-		t.Errorf("a page loaded anew steps again: %g, want %g", after, before+10)
+	for _, key := range []struct{ key, holds string }{{"grams:=7", "7"}, {"grams:=5", "75"}, {"grams:10", "85"}} {
+		w.do(chromedp.Click(`button[value="` + key.key + `"]`))
+		w.until(fmt.Sprintf(`location.search.includes("grams") && document.getElementById("in-grams").value === %q`, key.holds))
+		w.do(chromedp.Reload())
+		if holds := js[string](w, `document.getElementById("in-grams").value`); holds != key.holds {
+			t.Errorf("a page loaded anew presses the key again: %s, want %s", holds, key.holds)
+		}
 	}
 	if n := len(journal(t, folder)); n != len(day)+1 {
-		t.Errorf("a step has logged something: %d events, want %d", n, len(day)+1)
+		t.Errorf("a key has logged something: %d events, want %d", n, len(day)+1)
 	}
 }
 
@@ -312,6 +326,17 @@ func TestBoardKilledAndStarted(t *testing.T) {
 	w.picture("phone-lost")
 	if n := js[int](w, `document.querySelectorAll("button.tap:enabled").length`); n != 0 {
 		t.Errorf("%d buttons are on without a connection", n)
+	}
+	for _, part := range []string{".do", ".why", ".caution"} {
+		line := js[string](w, `getComputedStyle(document.querySelector("`+part+`")).textDecorationLine`)
+		if struck := line == "line-through"; struck != (part != ".caution") {
+			t.Errorf("without a connection %s has the line %q", part, line)
+		}
+	}
+	for _, part := range []string{".left", ".strip"} {
+		if js[bool](w, `!!document.querySelector("`+part+`")`) && js[string](w, `getComputedStyle(document.querySelector("`+part+`"), "::after").content`) == "none" {
+			t.Errorf("without a connection %s is not struck out", part)
+		}
 	}
 	w.js1(`document.querySelector('button[data-place="poured"]').disabled = false`)
 	w.js1(`document.querySelector('button[data-place="poured"]').click()`)

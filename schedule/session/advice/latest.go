@@ -2,6 +2,7 @@ package advice
 
 import (
 	"math"
+	"slices"
 
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
@@ -58,6 +59,14 @@ func (n *now) actBefore(fits verdict) error {
 			a.ActBefore = a.Now + n.spare(Fits)
 		case len(a.Pour.Cups) > 0:
 			a.ActBefore = n.ends()
+			if a.Filled { // the reserve is kept
+				a.ActBefore = a.Now + n.spare(Fits)
+			}
+			for i := range a.Cups {
+				if slices.ContainsFunc(a.Pour.Cups, func(p replay.Pot) bool { return p.Seq == a.Cups[i].Seq }) {
+					a.ActBefore = min(a.ActBefore, a.Now+a.Cups[i].LeftSure-n.script.Task.Bath.Pour)
+				}
+			}
 		default:
 			a.ActBefore = a.Next.Latest
 		}

@@ -2,9 +2,11 @@ package advice
 
 import (
 	"math"
+	"slices"
 
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/warning"
+	"potlife/schedule/session/hazard"
 	"potlife/schedule/session/replay"
 )
 
@@ -107,7 +109,9 @@ func (n *now) findWarnings() error {
 		a.Warnings = append(a.Warnings, BathThinning{In: a.ThinsIn})
 	}
 	for _, cup := range a.Cups {
-		if !cup.Usable && cup.OffRatio == 0 {
+		danger := slices.ContainsFunc(a.Hazards, func(h hazard.Hazard) bool { return h.Pot.Seq == cup.Seq })
+		if !cup.Usable && cup.OffRatio == 0 && !danger { // which says itself what to do
+
 			a.Warnings = append(a.Warnings, CupPastUse{Pot: cup.Number})
 		}
 	}

@@ -15,14 +15,18 @@ import (
 const undoable = time.Minute
 
 // reasons are those of trouble: few, and each a button.
-var reasons = []string{"tow broke", "machine stopped", "bath or rollers", "other trouble"}
+var reasons = []string{"tow broke", stopped, "bath or rollers", "other trouble"}
+
+// stopped is the reason where the order is to stop.
+const stopped = "machine stopped"
 
 // A button is one thing that can have happened. Its place never changes; what it says does.
 type button struct {
 	Name  string `json:"name"`  // of the place: begin, done
 	Value string `json:"value"` // what a tap sends: begin 2
 	Label string `json:"label"`
-	Note  string `json:"note"` // why it is off, or what it takes
+	Note  string `json:"note"`  // why it is off, or what it takes
+	Field string `json:"field"` // that it sends; empty: none
 	On    bool   `json:"on"`
 	Due   bool   `json:"due"` // most probably what comes next
 }
@@ -30,38 +34,75 @@ type button struct {
 // buttons are what can happen after the day so far.
 func (s *state) buttons(now time.Time) map[string]button {
 	d := s.day
-	list := []button{s.mixed(), s.poured(), s.begin(), s.done(), s.trouble(), s.resume(), s.changed(), s.reading("bath-temp"), s.reading("flow-cup"), s.undo(now)}
+	list := []button{s.mixed(), s.poured(), s.begin(), s.done(), s.trouble(), s.resume(), s.changed(), s.reading("bath-temp"), s.reading("flow-cup"), s.room(), s.leftOver(), s.undo(now)}
 	due := s.due()
+	next := s.none()
 	all := map[string]button{}
 	for _, b := range list {
-		if d.Finished && b.Name != "undo" {
+		if d.Finished && !afterFinish[b.Name] {
 			b.On, b.Note = false, "the session is finished"
 		}
+		b.Field = field[b.Name]
 		b.Due = b.On && b.Name == due
 		all[b.Name] = b
+		if b.Due {
+			next = b.again()
+		}
 	}
+	all[next.Name] = next
 	return all
+}
+
+// afterFinish are the buttons of what becomes of the resin that is left.
+var afterFinish = map[string]bool{"left-over": true, "changed": true, "undo": true}
+
+// none is the button of the bar where none of the grid is due: that of the worst hazard, or
+// why there is nothing to be tapped.
+func (s *state) none() button {
+	none := button{Name: "next", Label: "Nothing to tap", Note: "the order comes first"}
+	if hazards := s.hazards(); len(hazards) > 0 {
+		if first := taps(&hazards[0])[0]; first.Due {
+			return first.again()
+		}
+		none.Note = "keep away"
+	} else if s.day.Finished {
+		none.Note = "the session is finished"
+	}
+	return none
+}
+
+// again is the button that is due at its second place, the one that no screen scrolls away.
+func (b button) again() button {
+	if b.Name == "pause" {
+		b.Label, b.Value, b.Note = "Machine stopped", "pause "+stopped, "as the order says"
+	}
+	b.Name = "next"
+	return b
 }
 
 // due is what comes next by the order of a day and the advice; empty where that is nothing
 // to be tapped.
 func (s *state) due() string {
-	d, do := s.day, advice.CarryOn
-	if s.answer != nil {
-		do = advice.Advice(s.answer.Advice)
+	if s.answer == nil || len(s.hazards()) > 0 {
+		return ""
 	}
+	d, do := s.day, advice.Advice(s.answer.MachineAdvice)
 	standing := slices.ContainsFunc(d.Pots, func(p session.StandingPot) bool { return !s.pastUse(p.Seq) })
 	more, running := d.LastDone < d.Layers, d.InHand > 0 && !d.Paused
 	switch {
-	case !more:
+	case (!more || d.Finished) && d.Filled && !d.Weighed:
+		return "left-over"
+	case !more || d.Finished:
 		return ""
-	case !d.Filled && standing, do == advice.TopUp && standing && !running:
+	case (!d.Filled || do == advice.TopUp) && standing:
 		return "poured"
-	case !d.Filled, do == advice.TopUp && !standing:
+	case !d.Filled || do == advice.TopUp:
 		return "mixed"
-	case do == advice.Change && !running:
+	case do != advice.CarryOn && running:
+		return "pause"
+	case do == advice.Change:
 		return "changed"
-	case do != advice.CarryOn && do != advice.TopUp:
+	case do == advice.Stop:
 		return ""
 	case d.Paused:
 		return "resume"
@@ -90,8 +131,18 @@ func (s *state) poured() button {
 		pot, past = pots[i], ""
 	}
 	b.On, b.Value = true, "poured e"+strconv.Itoa(pot.Seq)
-	b.Note = "pot " + strconv.Itoa(pot.Number) + past
+	b.Note = "pot " + strconv.Itoa(pot.Number) + s.gramsOf(pot.Seq) + past
 	return b
+}
+
+// gramsOf are those of a pot in its cup, behind its number.
+func (s *state) gramsOf(seq int) string {
+	for _, e := range s.events {
+		if e.Seq == seq && e.Kind == session.Mixed {
+			return ", " + report.Tenth(e.MassG+e.ResinG+e.HardenerG) + " g"
+		}
+	}
+	return ""
 }
 
 // pastUse tells whether the answer says so of a pot in its cup.
@@ -173,9 +224,21 @@ func (s *state) changed() button {
 }
 
 func (s *state) reading(name string) button {
-	b := button{Name: name, Value: name, Label: map[string]string{"bath-temp": "Bath temperature", "flow-cup": "Flow cup"}[name], On: s.day.Filled}
+	b := button{Name: name, Value: name, Label: map[string]string{"bath-temp": "Log bath temperature", "flow-cup": "Log flow cup"}[name], On: s.day.Filled}
 	if !b.On {
 		b.Note = "no resin in the bath"
+	}
+	return b
+}
+
+func (s *state) room() button {
+	return button{Name: "room", Value: "room", Label: "Log room", On: true}
+}
+
+func (s *state) leftOver() button {
+	b := button{Name: "left-over", Value: "left-over", Label: "Log left-over"}
+	if b.On = slices.ContainsFunc(session.Active(s.events), func(e session.Event) bool { return e.Kind == session.Poured }); !b.On {
+		b.Note = "no pot was poured"
 	}
 	return b
 }

@@ -15,7 +15,8 @@
 // cannot have happened. It carries the key of the page as it was drawn and is logged once,
 // however often it arrives; a tap that was refused stays refused under its key. The same
 // thing told twice within [settles] is taken for a double tap. A tap has the time at which it
-// reached the server. Without a connection nothing is taken and nothing is kept for later.
+// reached the server, or of ten minutes before that where the crew says so. Without a
+// connection nothing is taken and nothing is kept for later.
 //
 // # Who may look
 //

@@ -7,11 +7,8 @@ import (
 	"encoding/hex"
 	"fmt"
 	"html/template"
-	"math"
 	"net/http"
-	"net/url"
 	"path"
-	"strconv"
 	"strings"
 	"time"
 
@@ -43,7 +40,7 @@ func serveAsset(name string) http.HandlerFunc {
 type pages struct{ *template.Template }
 
 func newPages() *pages {
-	words := template.FuncMap{"stepSign": stepSign, "stepWords": stepWords}
+	words := template.FuncMap{"keySign": keySign, "keyWords": keyWords}
 	return &pages{template.Must(template.New("").Funcs(words).ParseFS(assets, "assets/*.html"))}
 }
 
@@ -54,50 +51,24 @@ func (p *pages) draw(name string, data any) (string, error) {
 	return out.String(), err
 }
 
-// stepSign is what stands on the button of a step such as grams:-10.
-func stepSign(step string) string {
-	_, by, _ := strings.Cut(step, ":")
-	if rest, minus := strings.CutPrefix(by, "-"); minus {
-		return "−" + rest
-	}
-	return "+" + by
-}
-
-// stepUnits are what steps are of.
-var stepUnits = map[string]string{"grams": "grams", "temp": "degrees", "seconds": "seconds"}
-
-// stepWords are its name for those who do not see it.
-func stepWords(step string) string {
-	field, by, _ := strings.Cut(step, ":")
-	if rest, minus := strings.CutPrefix(by, "-"); minus {
-		return rest + " " + stepUnits[field] + " less"
-	}
-	return by + " " + stepUnits[field] + " more"
-}
-
-// fields are what the steppers hold.
-type fields struct {
-	Grams, Temp, Cup, Seconds string
-	Cups                      []string
-}
-
 // A page is all of it.
 type page struct {
 	Job     string
 	Content content
-	Fields  fields
 	Show    template.HTML
 	Facts   template.HTML
 	Log     template.HTML
+	Away    template.HTML
 	Key     string
 	Said    *outcome // of the tap before
 	Reasons []string
 	Curve   bool
 	Places  []button // in the order of the page
+	Keys    []keypad
+	Next    button // the one that is due, once more
 	Undo    button
-	Temp    button
-	Flow    button
 	Pause   button
+	Ago     bool // the next tap happened a while ago
 }
 
 // places are the buttons of the grid in their order, which never changes: fingers learn it.
@@ -106,29 +77,25 @@ var places = []string{"begin", "done", "mixed", "poured", "resume", "changed"}
 // page draws the page, or steps a figure where there is no JavaScript for it.
 func (b *Board) page(w http.ResponseWriter, r *http.Request) {
 	query := r.URL.Query()
-	if nudge := query.Get("nudge"); nudge != "" {
-		w.Header().Set("Location", "./?"+nudged(query, nudge).Encode()+anchor(nudge))
-		w.WriteHeader(http.StatusSeeOther)
-		return
-	}
 	s, err := b.look()
 	if err != nil {
 		b.broken(err)
 		s = b.state.Load()
 	}
+	if nudge := query.Get("nudge"); nudge != "" {
+		w.Header().Set("Location", "./?"+nudged(query, nudge, b.starts(s)).Encode()+"#"+keypadOf(nudge))
+		w.WriteHeader(http.StatusSeeOther)
+		return
+	}
 	now := b.cfg.Now()
 	c := b.content(s, now)
 	p := page{
-		Job: job(s.events), Content: c, Fields: b.fields(s, c, query), Show: template.HTML(c.Show), Facts: template.HTML(c.Facts), Log: template.HTML(c.Log),
-		Key: newKey(), Reasons: reasons, Curve: b.cfg.Curve != nil,
-		Undo: c.Buttons["undo"], Temp: c.Buttons["bath-temp"], Flow: c.Buttons["flow-cup"], Pause: c.Buttons["pause"],
+		Job: job(s.events), Content: c, Show: template.HTML(c.Show), Facts: template.HTML(c.Facts), Log: template.HTML(c.Log), Away: template.HTML(c.Away),
+		Key: newKey(), Reasons: reasons, Curve: b.cfg.Curve != nil, Keys: c.keypads(query), Ago: query.Has("ago"),
+		Next: c.filled(query, "next"), Undo: c.Buttons["undo"], Pause: c.Buttons["pause"],
 	}
 	for _, name := range places {
-		button := c.Buttons[name]
-		if name == "mixed" && button.On {
-			button.Note += ", " + p.Fields.Grams + " g"
-		}
-		p.Places = append(p.Places, button)
+		p.Places = append(p.Places, c.filled(query, name))
 	}
 	if key := query.Get("tap"); key != "" {
 		o := b.outcomeOf(key)
@@ -168,14 +135,25 @@ func (b *Board) content(s *state, now time.Time) content {
 	if err == nil {
 		c.Log, err = b.pages.draw("log.html", b.recent(s))
 	}
+	if err == nil {
+		c.Away, err = b.pages.draw("away.html", s.away())
+	}
+	if err == nil {
+		c.Hazards, err = b.dangers(s)
+	}
 	if err != nil {
 		c.Show = template.HTMLEscapeString("this cannot be drawn: " + err.Error())
 	}
-	c.Title = v.title()
+	c.Title, c.Last = v.title(), "Nothing is logged yet."
 	if e, found := s.last(); found {
 		c.Last = fmt.Sprintf("Logged: %s · %s", report.Happened(e), b.clock(e.At))
 	}
-	c.Grams, c.Temp = b.grams(s), b.temperature(s)
+	c.Keys, c.cup = b.starts(s), resins.FlowCups()[0]
+	for _, e := range session.Active(s.events) {
+		if e.Kind == session.FlowCup {
+			c.cup = e.Cup
+		}
+	}
 	_, c.Curve = b.slow.latest()
 	return c
 }
@@ -188,6 +166,9 @@ func (v *view) title() string {
 			text += p.Number + " " + p.Unit + " "
 		}
 		text += "· " + v.Verb
+	}
+	if v.Danger {
+		return "DANGER · " + v.Verb
 	}
 	if v.AlarmText != "" {
 		text = strings.ToUpper(v.AlarmText) + " · " + text
@@ -218,90 +199,6 @@ func (b *Board) recent(s *state) []entry {
 		list = append(list, entry{At: b.clock(e.At), Text: report.Happened(e), Undone: !stands[e.Seq]})
 	}
 	return list
-}
-
-// grams are those of the pot that is to be mixed next: by the advice, or the largest of the
-// job.
-func (b *Board) grams(s *state) string {
-	grams := b.setting.Largest.In("g")
-	if s.answer != nil && s.answer.NextPotG() > 0 {
-		grams = s.answer.NextPotG()
-	}
-	return strconv.FormatFloat(grams, 'f', 1, 64)
-}
-
-// temperature is the likely one of the bath, to half a degree.
-func (b *Board) temperature(s *state) string {
-	celsius := 20.0
-	if s.answer != nil && s.answer.Bath != nil {
-		celsius = math.Min(99, s.answer.Bath.TemperatureC)
-	}
-	return strconv.FormatFloat(math.Round(2*celsius)/2, 'f', 1, 64)
-}
-
-// fields are what was entered, or what to begin with.
-func (b *Board) fields(s *state, c content, query url.Values) fields {
-	f := fields{Grams: c.Grams, Temp: c.Temp, Cup: resins.FlowCups()[0], Seconds: "60", Cups: resins.FlowCups()}
-	for _, e := range s.events {
-		if e.Kind == session.FlowCup {
-			f.Cup, f.Seconds = e.Cup, report.Tenth(e.Seconds)
-		}
-	}
-	for name, into := range map[string]*string{"grams": &f.Grams, "temp": &f.Temp, "seconds": &f.Seconds} {
-		if x, err := figureIn(query, name); err == nil {
-			*into = strconv.FormatFloat(x, 'f', decimals[name], 64)
-		}
-	}
-	if cup := query.Get("cup"); knownCup(cup) {
-		f.Cup = cup
-	}
-	return f
-}
-
-func knownCup(name string) bool {
-	_, err := resins.FlowCupNamed(name)
-	return err == nil
-}
-
-var decimals = map[string]int{"grams": 1, "temp": 1, "seconds": 0}
-
-// figureIn reads a figure of a query; it must be one that a stepper can show.
-func figureIn(query url.Values, name string) (float64, error) {
-	x, err := strconv.ParseFloat(number(query.Get(name)), 64)
-	if err == nil && !(math.Abs(x) < 1e6) {
-		err = strconv.ErrRange
-	}
-	return x, err
-}
-
-// nudged are the fields after a step such as grams:-10, without anything else.
-func nudged(query url.Values, nudge string) url.Values {
-	out := url.Values{}
-	name, step, _ := strings.Cut(nudge, ":")
-	by, err := strconv.ParseFloat(step, 64)
-	for field, digits := range decimals {
-		x, unread := figureIn(query, field)
-		if unread != nil {
-			continue
-		}
-		if field == name && err == nil && math.Abs(by) <= 1000 {
-			x = math.Max(0, x+by)
-		}
-		out.Set(field, strconv.FormatFloat(x, 'f', digits, 64))
-	}
-	if cup := query.Get("cup"); knownCup(cup) {
-		out.Set("cup", cup)
-	}
-	return out
-}
-
-// anchor brings the page back to the stepper that was used.
-func anchor(nudge string) string {
-	name, _, _ := strings.Cut(nudge, ":")
-	if _, known := decimals[name]; known {
-		return "#" + name
-	}
-	return ""
 }
 
 // curve is the picture of the day's bath.

@@ -40,8 +40,8 @@ func TestPotOffItsRatio(t *testing.T) {
 		t.Error("in its cup the page tells what is not so")
 	}
 	bath := newShop(t, func(cfg *board.Config) { logged(cfg, bad, poured) }).get("").text
-	if strings.Count(bath, beside) != 1 || strings.Count(bath, "too much hardener") != 1 {
-		t.Error("in the bath the page does not tell it once, beside the order")
+	if strings.Count(bath, beside) != 1 || !strings.Contains(bath, "<strong>CHANGE</strong>") {
+		t.Error("in the bath the page does not tell it once, beside the order to change it")
 	}
 }
 

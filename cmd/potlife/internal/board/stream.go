@@ -16,15 +16,18 @@ type content struct {
 	Seq     int               `json:"seq"`
 	Clock   string            `json:"clock"`
 	Title   string            `json:"title"`
-	Alarm   string            `json:"alarm"` // calm, reserve, over
+	Alarm   string            `json:"alarm"` // calm, reserve, over, dangerous
+	Hazards []danger          `json:"hazards"`
 	Show    string            `json:"show"`  // HTML
 	Facts   string            `json:"facts"` // HTML
 	Log     string            `json:"log"`   // HTML
+	Away    string            `json:"away"`  // HTML
 	Last    string            `json:"last"`  // what was logged last
 	Buttons map[string]button `json:"buttons"`
-	Grams   string            `json:"grams"` // what the steppers begin with
-	Temp    string            `json:"temp"`
+	Keys    map[string]start  `json:"keys"` // what fields begin with; flow cups each of their own
 	Curve   int               `json:"curve"`
+
+	cup string // that was used last
 }
 
 // keepTelling draws a frame every second and whenever something was looked at.

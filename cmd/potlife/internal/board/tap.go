@@ -27,7 +27,7 @@ type outcome struct {
 	Known  bool   `json:"known"` // false: no such tap has come
 	Seq    int    `json:"seq"`
 	Text   string `json:"text"`
-	At     string `json:"at"` // the time of day at which it was taken
+	At     string `json:"at"` // the time of day at which it happened
 	status int
 }
 
@@ -120,7 +120,7 @@ func (b *Board) logged(e session.Event) outcome {
 	for _, sentence := range report.Sentences(warnings) {
 		text += ". Look again: " + sentence
 	}
-	return outcome{Logged: true, Known: true, Seq: e.Seq, Text: text, At: b.clock(e.Logged), status: http.StatusOK}
+	return outcome{Logged: true, Known: true, Seq: e.Seq, Text: text, At: b.clock(e.At), status: http.StatusOK}
 }
 
 // A refusal of the board's own.
@@ -148,6 +148,9 @@ func (b *Board) log(key, name string, form url.Values, now time.Time) (session.E
 		return session.Event{}, err
 	}
 	told.Now = now
+	if form.Get("ago") == ago && name != "undo" {
+		told.At = now.Add(-back).Format(time.RFC3339)
+	}
 	e, err := session.Read(b.setting, told)
 	if err != nil {
 		return e, err
@@ -231,23 +234,35 @@ func (b *Board) outcomeOf(key string) outcome {
 	return outcome{Text: "Nothing was logged by that tap"}
 }
 
+// What was forgotten is logged as having happened a while ago, where the rules let it.
+const (
+	back = 10 * time.Minute
+	ago  = "10" // in a form
+)
+
 // told are the words of a tap.
 func told(name string, form url.Values) (session.Told, error) {
 	words := strings.Fields(form.Get("do"))
-	switch name {
-	case "mixed":
-		words = []string{name, number(form.Get("grams")) + " g"}
-	case "bath-temp":
-		words = []string{name, number(form.Get("temp")) + " °C"}
-	case "flow-cup":
-		words = []string{name, form.Get("cup"), number(form.Get("seconds")) + " s"}
-	case "poured", "begin", "done", "undo":
-		if len(words) != 2 {
-			return session.Told{}, refuse("load the page anew and tap again", "the tap does not say which one")
+	if f := field[name]; f != "" {
+		text := number(form.Get(f))
+		if text == "" && name == "mixed" {
+			text = number(form.Get("next")) // as the page showed it
 		}
+		if text == "" {
+			return session.Told{}, refuse("press its keys, then tap", "nothing was keyed in for it")
+		}
+		words = []string{name, text + " " + units[f][0]}
+		if name == "flow-cup" {
+			words = []string{name, form.Get("cup"), text + " s"}
+		}
+	} else if ofOne[name] && len(words) != 2 {
+		return session.Told{}, refuse("load the page anew and tap again", "the tap does not say which one")
 	}
 	return session.Told{Words: words}, nil
 }
+
+// ofOne are the taps that name what they are of.
+var ofOne = map[string]bool{"poured": true, "begin": true, "done": true, "spread": true, "thrown-out": true, "cured": true, "undo": true}
 
 // number reads a field as people fill it: a browser may send a comma where its language has one.
 func number(text string) string { return strings.Replace(strings.TrimSpace(text), ",", ".", 1) }
@@ -255,5 +270,6 @@ func number(text string) string { return strings.Replace(strings.TrimSpace(text)
 // buttonNames are the taps that there are.
 var buttonNames = map[string]bool{
 	"mixed": true, "poured": true, "begin": true, "done": true, "pause": true, "resume": true,
-	"changed": true, "bath-temp": true, "flow-cup": true, "undo": true,
+	"changed": true, "bath-temp": true, "flow-cup": true, "room": true, "left-over": true,
+	"spread": true, "thrown-out": true, "cured": true, "undo": true,
 }

@@ -71,7 +71,12 @@ func TestTapRefused(t *testing.T) {
 		{"poured", nil, "which one"},
 		{"begin 1 2", nil, "which one"},
 		{"undo e77", nil, "there is no e77; the last is e4"},
-		{"mixed", []string{"grams", ""}, "write"},
+		{"mixed", []string{"grams", ""}, "nothing was keyed in"},
+		{"bath-temp", []string{"temp", " "}, "nothing was keyed in"},
+		{"flow-cup", []string{"cup", "zahn-4"}, "nothing was keyed in"},
+		{"room", nil, "nothing was keyed in"},
+		{"left-over", []string{"left", ""}, "nothing was keyed in"},
+		{"room", []string{"room", "77"}, "no room to wind in"},
 		{"mixed", []string{"grams", "-3"}, "no mass"},
 		{"mixed", []string{"grams", "1e99"}, ""},
 		{"bath-temp", []string{"temp", "900"}, "no temperature"},
@@ -171,16 +176,25 @@ func TestDue(t *testing.T) {
 			}
 		}
 		page := s.get("").text
-		if n := strings.Count(page, `class="tap due"`); n != 1 {
-			t.Errorf("after %q %d buttons stand out", c.do, n)
+		if n := strings.Count(page, `class="tap due"`); n != 2 {
+			t.Errorf("after %q %d buttons stand out, want the one that is due and its copy in the bar", c.do, n)
 		}
 		if due := between(between(page, `class="tap due"`, ">"), `data-place="`, `"`); due != c.due {
 			t.Errorf("after %q %s is due, want %s", c.do, due, c.due)
+		}
+		if next := value(page, "next"); next != value(page, c.due) || next == "" {
+			t.Errorf("after %q the bar sends %q, the button that is due %q", c.do, next, value(page, c.due))
 		}
 		if why := between(page, `data-note="`+c.off+`">`, "<"); why != c.why {
 			t.Errorf("after %q %s is off because %q, want %q", c.do, c.off, why, c.why)
 		}
 	}
+}
+
+// value is what the button at a place of the page sends.
+func value(page, place string) string {
+	before, _, _ := strings.Cut(page, `" data-place="`+place+`"`)
+	return before[strings.LastIndex(before, `"`)+1:]
 }
 
 func between(text, before, after string) string {

@@ -10,9 +10,11 @@ import (
 
 // A view is what is shown at one moment, in words and places.
 type view struct {
-	Alarm    string // calm, reserve, over
+	Alarm    string // calm, reserve, over, dangerous
 	Fault    string // there is no answer; nothing else is shown then
 	Headline string
+	Danger   bool     // a hazard stands: nothing is mixed
+	Asks     []string // of the crew, before the order
 
 	Figure    []part // empty: there is no bath
 	AlarmText string
@@ -61,13 +63,17 @@ func (b *Board) view(s *state, now time.Time) *view {
 			v.Going = "with the tow running surely " + spoken(c.LeftSureS)
 		}
 	}
+	v.Asks = said.First[len(c.Hazards):]
+	if v.Danger = len(s.hazards()) > 0; v.Danger {
+		v.Pour, v.Next = "", ""
+	}
 	v.Layer = b.layerWords(c)
 	v.Cups = b.cupWords(c, now)
 	v.Doubts = append(v.Doubts[:len(v.Doubts):len(v.Doubts)], s.cut...)
 	return v
 }
 
-var alarms = map[report.Alarm]string{report.Calm: "calm", report.ReserveReached: "reserve", report.LifeOver: "over", report.Dangerous: "over"}
+var alarms = map[report.Alarm]string{report.Calm: "calm", report.ReserveReached: "reserve", report.LifeOver: "over", report.Dangerous: "dangerous"}
 
 // aged is an answer as it stands a little later.
 func aged(c *report.Check, now time.Time) *report.Check {

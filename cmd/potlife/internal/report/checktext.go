@@ -116,7 +116,7 @@ func (c *Check) leftLines() []string {
 	lines := []string{fmt.Sprintf("Left: %s likely, %s surely; then %s.", span(c.LeftS), span(c.LeftSureS), end)}
 	if c.ResinS != nil {
 		resin := fmt.Sprintf("Resin: %s (%s) until the bath is down to its lowest.", span(c.ResinS), plural(c.Circuits, "circuit"))
-		if *c.ResinS <= 0 {
+		if *c.ResinS < 60 {
 			resin = "Resin: the bath is down to its lowest."
 		}
 		if c.LeftSureS == nil || *c.ResinS < *c.LeftSureS { // what ends first is said first

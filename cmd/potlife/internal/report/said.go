@@ -24,17 +24,5 @@ func (c *Check) Said() Said {
 	return s
 }
 
-// NextPotG is the mass of the pot that is to be mixed next: now, or later. Zero: none.
-func (c *Check) NextPotG() float64 {
-	mix := c.Mix
-	if len(mix) == 0 && c.Next != nil {
-		mix = c.Next.Mix
-	}
-	if len(mix) == 0 {
-		return 0
-	}
-	return mix[0].ResinG + mix[0].HardenerG
-}
-
 // Weight prints grams with the decimals that a scale shows.
 func Weight(g float64) string { return weight(g) }

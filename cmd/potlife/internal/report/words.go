@@ -230,7 +230,7 @@ func labelled(misfit *fit.Misfit, cautions []string) []string {
 }
 
 // hotPot is the caution that goes wherever a pot is mixed.
-const hotPot = "A forgotten pot can pass 200 °C, smoke and burn. A pot that is hot, smoking or rising overrides every number here: spread it thin, get it outdoors, never bin it."
+const hotPot = "STILL LIQUID BUT HOT OR RISING? Spread it thin, outdoors. SET, SMOKING OR OVER 60 °C? Keep away, air the room, call. Never in a bin: a forgotten pot can pass 200 °C and burn."
 
 // Cautions are printed at the foot of whatever may be followed with resin on
 // the gloves.
