@@ -55,8 +55,7 @@ what comes next; undo of the event takes the plan back with it.
   left-over MASS     what was left in the bath
   finish             a layer in hand is given up: only its share counts as wound
   note TEXT, undo [EVENT], such as undo e4` + "\n\nExit: 0 logged, 1 failed, 2 wrong input or an impossible order, 4 journal damaged or newer.",
-		Example: `  potlife log mixed 239.3g
-  potlife log mixed --resin 193g --hardener 46.3g --lot resin=R2217,expires=2027-03
+		Example: `  potlife log mixed --resin 193g --hardener 46.3g --lot resin=R2217,expires=2027-03
   potlife log poured
   potlife log
   potlife log bath-temp 24.5C

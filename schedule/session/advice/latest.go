@@ -67,6 +67,10 @@ func (n *now) actBefore(fits verdict) error {
 					a.ActBefore = min(a.ActBefore, a.Now+a.Cups[i].LeftSure-n.script.Task.Bath.Pour)
 				}
 			}
+		case a.Advice == Change:
+			if a.Filled { // to empty the bath while it pours
+				a.ActBefore = n.ends()
+			}
 		default:
 			a.ActBefore = a.Next.Latest
 		}

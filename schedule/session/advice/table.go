@@ -119,6 +119,8 @@ var table = []struct {
 	{StillTooThick, func(s Situation) bool { return s.Bath == Thick }, Stop},
 	{AllButEmpty, func(s Situation) bool { return s.Dry && s.Running }, Stop},
 	{Fits, func(s Situation) bool { return s.InForce && s.Step == GoesOn }, CarryOn},
+	{Fits, func(s Situation) bool { return s.Fit == FitsWhole && s.InHand && s.Running }, CarryOn},
+	{OnReserve, func(s Situation) bool { return s.Fit == FitsOnReserve && s.InHand && s.Running }, CarryOn},
 	{ByPlan, func(s Situation) bool { return s.InForce && s.Step == PlanTopUp }, TopUp},
 	{ByPlan, func(s Situation) bool { return s.InForce && s.Step == PlanFresh && s.Running }, Stop},
 	{ByPlan, func(s Situation) bool { return s.InForce && s.Step == PlanFresh }, Change},

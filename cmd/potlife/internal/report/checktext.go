@@ -115,7 +115,11 @@ func (c *Check) leftLines() []string {
 	}
 	lines := []string{fmt.Sprintf("Left: %s likely, %s surely; then %s.", span(c.LeftS), span(c.LeftSureS), end)}
 	if c.ResinS != nil {
-		resin := fmt.Sprintf("Resin: %s (%s) until the bath is down to its lowest.", span(c.ResinS), plural(c.Circuits, "circuit"))
+		where := plural(c.Circuits, "circuit")
+		if last := c.answer.Resin.Layer + 1; last != c.number {
+			where = fmt.Sprintf("into layer %d", last)
+		}
+		resin := fmt.Sprintf("Resin: %s (%s) until the bath is down to its lowest.", span(c.ResinS), where)
 		if *c.ResinS < 60 {
 			resin = "Resin: the bath is down to its lowest."
 		}

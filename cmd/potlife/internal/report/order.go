@@ -232,8 +232,11 @@ func (o order) by() (text string) {
 	case advice.EmptyBath:
 		return "The first pot keeps until " + at + late + "."
 	}
-	if o.running && o.into != batches.TopUp && (o.rule == advice.ByPlan || o.rule == advice.NewPlan) {
-		return "Stop by " + at + late + o.costs(late)
+	if o.into != batches.TopUp && (o.rule == advice.ByPlan || o.rule == advice.NewPlan) {
+		if o.running {
+			return "Stop by " + at + late + o.costs(late)
+		}
+		return "Have the old resin out by " + at + late + o.costs(late)
 	}
 	if len(o.mix) == 0 {
 		return "Pour by " + at + late + o.costs(late)
