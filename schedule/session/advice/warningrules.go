@@ -12,22 +12,29 @@ import (
 
 // What is worth a warning (our choices).
 const (
-	fewEffective    = 20  // members are too few for a share of one in ten to mean much
-	mostUnexplained = 3   // readings are told one by one
-	paceWithin      = 0.1 // of the plan's is what a crew expects
+	fewEffective    = 20   // members are too few for a share of one in ten to mean much
+	mostUnexplained = 3    // readings are told one by one
+	paceWithin      = 0.1  // of the plan's is what a crew expects
+	overfull        = 0.05 // of what the bath holds: scales differ
 )
 
 // FindWarnings finds what a crew must know of a session, whatever is asked of it. So many of the
 // first are urgent: they may spoil the part while it is wound, and stand beside the order.
 func FindWarnings(p *replay.Played) (list []warning.Warning, urgent int) {
 	s := p.Script
-	list = bathOffRatio(s)
+	list = bathOffRatio(p)
+	if mass, most := p.Worlds[0].Bath.Mass, s.Task.Bath.Highest; s.Filled() && mass > most*(1+overfull) {
+		list = append(list, BathOverfull{Mass: mass, Highest: most})
+	}
 	dry := ranDry(p)
 	if p.AllButEmpty() { // until more is poured
 		list, dry = append(list, dry...), nil
 	}
 	urgent = len(list)
 	list = append(list, dry...)
+	if layers := OffRatioLayers(p); layers != nil {
+		list = append(list, layers)
+	}
 	for _, pot := range s.Standing() {
 		if off := s.OffRatio(&pot); off != 0 {
 			list = append(list, CupOffRatio{Pot: pot.Number, Event: pot.Seq, Off: off})
@@ -78,14 +85,48 @@ func potsUnread(s *replay.Script) bool {
 	return false
 }
 
-func bathOffRatio(s *replay.Script) []warning.Warning {
+// bathOffRatio warns of the pots in the bath that were off their ratio: while what is in it is, and
+// else that it is not any more.
+func bathOffRatio(p *replay.Played) []warning.Warning {
 	var list []warning.Warning
+	s := p.Script
+	off := p.OffRatio() != 0
 	for _, pot := range s.InBath() {
-		if off := s.OffRatio(&pot); off != 0 {
-			list = append(list, BathOffRatio{Pot: pot.Number, Off: off, Wound: s.Day.LastDone == len(s.Winding.Laid)})
+		switch was := s.OffRatio(&pot); {
+		case was == 0:
+		case off:
+			list = append(list, BathOffRatio{Pot: pot.Number, Off: was, Wound: s.Day.LastDone == len(s.Winding.Laid)})
+		default:
+			list = append(list, BathDiluted{Pot: pot.Number, Off: was})
 		}
 	}
 	return list
+}
+
+// OffRatioLayers are the layers that were wound from a bath off its ratio; nil: none, and none
+// where no pot of the day was.
+func OffRatioLayers(p *replay.Played) warning.Warning {
+	s := p.Script
+	if !slices.ContainsFunc(s.Pots, func(pot replay.Pot) bool { return pot.Poured && s.OffRatio(&pot) != 0 }) {
+		return nil
+	}
+	best, err := p.Best()
+	if err != nil {
+		return nil // whoever asks for the bath is told
+	}
+	w := LayersOffRatio{}
+	for i, laid := range best.Laid {
+		if laid.Off != 0 {
+			w.Layers = append(w.Layers, s.Layers[i].Index+1)
+			if math.Abs(laid.Off) > math.Abs(w.Off) {
+				w.Off = laid.Off
+			}
+		}
+	}
+	if w.Layers == nil {
+		return nil
+	}
+	return w
 }
 
 func ranDry(p *replay.Played) []warning.Warning {

@@ -20,6 +20,23 @@ type BathOffRatio struct {
 // was left out, or a tow takes less than the job says, and no figure of the bath holds.
 type BathRanDry struct{ At, Day time.Time }
 
+// BathOverfull stands where the bath holds more than the job says that it can.
+type BathOverfull struct{ Mass, Highest quantity.Mass }
+
+// BathDiluted stands where a pot that was off its ratio is in the bath, and what is in it is within
+// the job's tolerance by now.
+type BathDiluted struct {
+	Pot int     // its number
+	Off float64 // of the pot
+}
+
+// LayersOffRatio stands where layers were wound from a bath off its ratio: they cure otherwise than
+// is computed.
+type LayersOffRatio struct {
+	Layers []int   // from 1
+	Off    float64 // the greatest
+}
+
 // CupOffRatio stands where a pot in its cup is off its ratio, and is not to be poured however
 // fresh it is.
 type CupOffRatio struct {
@@ -72,6 +89,9 @@ type BathThinning struct{ In quantity.Time }
 // The codes.
 func (BathOffRatio) Code() string       { return "bath-off-ratio" }
 func (BathRanDry) Code() string         { return "bath-ran-dry" }
+func (BathOverfull) Code() string       { return "bath-overfull" }
+func (BathDiluted) Code() string        { return "bath-diluted" }
+func (LayersOffRatio) Code() string     { return "layers-off-ratio" }
 func (CupOffRatio) Code() string        { return "cup-off-ratio" }
 func (CupPastUse) Code() string         { return "cup-past-use" }
 func (LayerOverdue) Code() string       { return "layer-overdue" }
@@ -86,6 +106,9 @@ func (BathThinning) Code() string       { return "bath-too-thick-yet" }
 var Warnings = []warning.Warning{
 	BathOffRatio{},
 	BathRanDry{},
+	BathOverfull{},
+	BathDiluted{},
+	LayersOffRatio{},
 	CupOffRatio{},
 	CupPastUse{},
 	LayerOverdue{},

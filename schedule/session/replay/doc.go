@@ -26,6 +26,7 @@
 // The room is the job's course plus the difference to the thermometer. The difference is
 // nothing when the session starts, since whoever starts a day by its job takes the room for
 // what the job says; from there it is linear to the first reading and between the readings,
+// from when somebody last read the bath's thermometer and had nothing to say of the room,
 // and constant after the last. A reading says what the room is now: what was reckoned and
 // read of the bath in the hours before must not be turned round by it. Whoever reads the room
 // before the first pot has it as it was read for all of the resin.
@@ -40,6 +41,9 @@
 // (another bath, a slip of the pen): beyond about four standard deviations it says nothing
 // more. A reading that is most probably of that kind, by the weights of all, is reported
 // as one that no member explains.
+//
+// Where the last reading of the bath's temperature is such a one, and hotter than what is
+// reckoned, it is the bath's from then on: it errs on the safe side, and a colder one would not.
 //
 // Readings of one thermometer in one bath do not err independently, and the model has errors
 // of its own. However many there are, n of a kind count together as twelve at most,

@@ -60,7 +60,31 @@ func (s *Script) playWith(lived *lives, n int, seed uint64) (*Played, error) {
 		return nil, err
 	}
 	p.doubt()
+	if hot := p.outranking(); hot > 0 && s.outranks == 0 {
+		own := *s
+		own.outranks = hot
+		return own.playWith(&lives{script: &own, known: map[ensemble.Member]*World{}}, n, seed)
+	}
 	return p, nil
+}
+
+// outranking is the number of the last reading of the bath's temperature, where no member explains
+// it and it is hotter than what is reckoned: then it is the bath's. A colder one is only reported:
+// to believe it would be to promise more than is known. 0: none.
+func (p *Played) outranking() int {
+	for k := len(p.Script.Readings) - 1; k >= 0; k-- {
+		r := &p.Script.Readings[k]
+		if r.Viscous {
+			continue
+		}
+		for _, d := range p.Doubts {
+			if d.Reading.Seq == r.Seq && float64(r.Temperature) > d.High && !p.Script.BeforePour(r) {
+				return r.Seq
+			}
+		}
+		break
+	}
+	return 0
 }
 
 // lives keeps the worlds that were played: the days of members are dear.

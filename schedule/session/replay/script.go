@@ -31,6 +31,7 @@ type Script struct {
 	Plan session.Event
 
 	events    []session.Event
+	outranks  int           // the reading that is the bath's temperature, whatever is reckoned; 0: none
 	last      quantity.Time // when the last event of the day happened
 	told      quantity.Time // when somebody last logged what happened, readings left out
 	steps     []step

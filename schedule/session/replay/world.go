@@ -144,8 +144,12 @@ func (w *World) take(i int) error {
 		w.tow = st.tow
 	case read:
 		w.says[st.index] = float64(w.Bath.Temperature)
-		if w.script.Readings[st.index].Viscous {
+		r := &w.script.Readings[st.index]
+		if r.Viscous {
 			w.says[st.index] = w.logViscosity()
+		}
+		if r.Seq == w.script.outranks {
+			w.Bath.Temperature = max(w.Bath.Temperature, r.Temperature)
 		}
 	case begun:
 		w.Laid[st.index] = Laid{First: w.Bath.Alpha, Last: w.Bath.Alpha}

@@ -151,3 +151,23 @@ func TestAfterFinish(t *testing.T) {
 		t.Errorf("with nothing left the bar says %q", between(page, `data-note="next">`, "<"))
 	}
 }
+
+// TestAsksFirst: what the crew is asked for stands before the figure and its order, and is none
+// of the hazards' sentences.
+func TestAsksFirst(t *testing.T) {
+	s := newShop(t, func(c *board.Config) {
+		look := c.Look
+		c.Look = func(now time.Time) (*report.Check, error) {
+			a, err := look(now)
+			if err == nil {
+				a.Hazards, a.First = nil, []string{"LOG WHAT HAPPENED since 09:00."}
+			}
+			return a, err
+		}
+	})
+	page := s.get("").text
+	ask, figure := strings.Index(page, `<p class="ask">LOG WHAT HAPPENED since 09:00.`), strings.Index(page, `class="left`)
+	if !(ask > 0 && ask < figure) || strings.Contains(page, `class="danger"`) {
+		t.Errorf("it is asked at %d, the figure stands at %d", ask, figure)
+	}
+}

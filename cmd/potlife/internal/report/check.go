@@ -175,13 +175,13 @@ func NewCheck(folder string, p *replay.Played, a *advice.Answer, pause time.Dura
 	for i := range c.Hazards {
 		c.First = append(c.First, c.Hazards[i].Text)
 	}
-	if a.Rule == advice.NoEvents {
-		c.First = append(c.First, c.askWords(p.Script))
-	}
 	c.pour(&a.Pour)
 	c.nextPour(w, a.Next)
 	c.Plan = newCheckPlan(a.Plan)
 	c.lists(p, a)
+	if a.Rule == advice.NoEvents {
+		c.First = append(c.First, c.askWords(p.Script))
+	}
 	c.Warned = NewWarned(slices.Concat(warnings, a.Warnings)...)
 	c.urgent, c.later = Sentences(a.Warnings[:a.Urgent]), Sentences(slices.Concat(warnings, a.Warnings[a.Urgent:]))
 	return c

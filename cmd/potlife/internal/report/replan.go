@@ -41,7 +41,8 @@ type FromPour struct {
 
 // NoReplan is the answer where something is dangerous.
 func NoReplan(folder string, hazards []Hazard) *Replan {
-	return &Replan{Session: folder, Hazards: hazards, Changes: []FromPlan{}}
+	none := &Plan{Layers: []Layer{}, Pots: []Pot{}, Helps: []Help{}, Warned: NewWarned(), Cautions: []string{}}
+	return &Replan{Plan: none, Session: folder, Hazards: hazards, Changes: []FromPlan{}}
 }
 
 // NewReplan compares a plan of the rest, and its form for the journal, with the plan in force.

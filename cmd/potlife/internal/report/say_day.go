@@ -63,6 +63,12 @@ func sayAdvice(w warning.Warning) (string, bool) {
 			mend = "what was wound with it cures badly"
 		}
 		return fmt.Sprintf("pot %d in the bath had %s: %s", w.Pot, hardenerWords(w.Off), mend), true
+	case advice.BathOverfull:
+		return fmt.Sprintf("the bath holds %.0f g and may hold %v: take %.0f g out and spread it thin, outdoors", w.Mass.In("g"), w.Highest, (w.Mass - w.Highest).In("g")), true
+	case advice.BathDiluted:
+		return fmt.Sprintf("pot %d in the bath had %s; what is in the bath is within the tolerance by now", w.Pot, hardenerWords(w.Off)), true
+	case advice.LayersOffRatio:
+		return fmt.Sprintf("%s wound with %s: it cures badly, and no figure of its cure holds", layersWere(w.Layers), hardenerWords(w.Off)), true
 	case advice.BathRanDry:
 		return fmt.Sprintf("by the resin that the layers take, the bath was all but empty at %s: log the pot that was left out, or weigh the bath and log left-over", clock(w.At, w.Day)), true
 	case advice.CupOffRatio:
@@ -93,6 +99,18 @@ func sayAdvice(w warning.Warning) (string, bool) {
 		return fmt.Sprintf("the bath is still too thick; by warming it thins to its limit in about %s", minutes(w.In)), true
 	}
 	return "", false
+}
+
+// layersWere is the subject of a sentence about layers, with its verb.
+func layersWere(layers []int) string {
+	if len(layers) == 1 {
+		return fmt.Sprintf("layer %d was", layers[0])
+	}
+	names := make([]string, len(layers))
+	for i, l := range layers {
+		names[i] = number(l)
+	}
+	return "layers " + listed(names) + " were"
 }
 
 // overdueWords ask for a done that was forgotten.
