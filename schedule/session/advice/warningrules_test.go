@@ -26,7 +26,7 @@ func TestFindWarnings(t *testing.T) {
 			d.Poured(5, d.MixedParts(0, 330, 90))
 			d.MixedParts(6, 330, 90)
 			d.Begin(6, 1)
-		}, []string{"bath-off-ratio", "cup-off-ratio"}, 1},
+		}, []string{"bath-off-ratio", "layers-off-ratio", "cup-off-ratio"}, 1},
 		{"changed since", 20, func(d day) {
 			d.Poured(5, d.MixedParts(0, 330, 90))
 			d.Changed(6)
