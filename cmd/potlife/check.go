@@ -59,12 +59,12 @@ func runCheck(cmd *cobra.Command, o *checkOptions) error {
 	if err != nil {
 		return err
 	}
-	tellDoubts(cmd, answer.Warnings, !o.json)
 	if o.json {
 		err = report.WriteJSON(cmd.OutOrStdout(), answer)
 	} else {
 		err = answer.Text(page(cmd))
 	}
+	tellDoubts(cmd, answer.Warnings, !o.json) // on a terminal the order comes first
 	if err == nil && answer.Over() {
 		return errLimit
 	}

@@ -217,6 +217,9 @@ func openSession(named string) (*session.Session, error) {
 		}
 	}
 	if len(found) == 0 {
+		if left, err := session.FindLeft(".", clock()); err == nil && left != nil {
+			return left, nil // it is finished, and its resin is not
+		}
 		return nil, noneOpen()
 	}
 	return nil, wrong(fmt.Errorf("%d sessions are open here: %s\n   name one with --session", len(found), strings.Join(names, ", ")))

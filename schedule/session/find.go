@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"slices"
+	"time"
 )
 
 var called = regexp.MustCompile(`\.session(-[0-9]+)?$`)
@@ -33,6 +34,27 @@ func FindOpen(folder string) ([]Found, error) {
 		_ = f.Session.Close() // only read
 		return true
 	}), err
+}
+
+// stillWarm is how long after its finish a session is found by itself that left resin: by then it
+// has set and is cold.
+const stillWarm = 48 * time.Hour
+
+// FindLeft opens the session in a folder that was finished last, where it left resin of which
+// nobody has said what became and that may still warm itself; nil: there is none.
+func FindLeft(folder string, now time.Time) (*Session, error) {
+	past, err := FindFinished(folder)
+	if err != nil || len(past) == 0 || now.Sub(past[0].Finish.At) > stillWarm {
+		return nil, err
+	}
+	s, err := OpenFolder(past[0].Folder)
+	if err != nil {
+		return nil, err
+	}
+	if day, err := s.Day(); err == nil && day.ResinLeft() {
+		return s, nil
+	}
+	return nil, s.Close()
 }
 
 // A Past session is one that is finished.

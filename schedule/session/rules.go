@@ -247,7 +247,11 @@ func (d *Day) pause(e Event) *Refusal {
 
 func (d *Day) bath(e Event) *Refusal {
 	if !d.Filled {
-		return refuse("log poured first", "%s at %s with no resin in the bath", e.Kind, e.At.Format(clockOnly))
+		mend := "log poured first"
+		if e.Kind == Changed {
+			mend = "there is nothing to log if it was taken out before; else log poured first"
+		}
+		return refuse(mend, "%s at %s with no resin in the bath", e.Kind, e.At.Format(clockOnly))
 	}
 	if e.Kind == Changed {
 		if d.InHand > 0 && !d.Paused {

@@ -58,6 +58,9 @@ func (s Setting) Warnings(e Event, day Day) []warning.Warning {
 	if e.Kind == Finish && day.LastDone < day.Layers {
 		list = append(list, LayersMissing{Done: day.LastDone, Of: day.Layers})
 	}
+	if e.Kind == Finish && day.Filled && !day.Weighed {
+		list = append(list, BathLeft{})
+	}
 	if e.Kind == Finish && len(day.Pots) > 0 {
 		list = append(list, PotsLeft{Pots: len(day.Pots)})
 	}

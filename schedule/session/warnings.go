@@ -42,6 +42,10 @@ type ResumeMissing struct{}
 // LayersMissing stands where a session is finished before its last layer.
 type LayersMissing struct{ Done, Of int }
 
+// BathLeft stands where a session is finished with resin in the bath that nobody weighed or took
+// away.
+type BathLeft struct{}
+
 // PotsLeft stands where a session is finished with pots in their cups, which can run away.
 type PotsLeft struct{ Pots int }
 
@@ -81,6 +85,7 @@ func (PotTooLarge) Code() string   { return "pot-above-largest" }
 func (PotTooSmall) Code() string   { return "pot-below-smallest" }
 func (ResumeMissing) Code() string { return "resume-not-logged" }
 func (LayersMissing) Code() string { return "finished-before-last-layer" }
+func (BathLeft) Code() string      { return "finished-with-a-full-bath" }
 func (PotsLeft) Code() string      { return "finished-with-pots-in-cups" }
 func (MixedTwice) Code() string    { return "mixed-logged-twice" }
 func (PouredTwice) Code() string   { return "poured-logged-twice" }
@@ -96,6 +101,7 @@ var Warnings = []warning.Warning{
 	PotTooSmall{},
 	ResumeMissing{},
 	LayersMissing{},
+	BathLeft{},
 	PotsLeft{},
 	MixedTwice{},
 	PouredTwice{},

@@ -32,6 +32,8 @@ type Answer struct {
 	Rule      Rule
 	Hazards   []hazard.Hazard // the worst first
 	Situation Situation
+	// SpreadOld is how deep what comes out of the bath may lie; 0: it cannot run away, or stays.
+	SpreadOld quantity.Length
 	// MachineAdvice is what is to be done with machine and bath beside that.
 	MachineAdvice Advice
 	MachineRule   Rule
@@ -124,6 +126,7 @@ type now struct {
 	target  int
 	answer  Answer
 	cups    []replay.Pot  // that can still be used
+	saved   Remedy        // pots that would end before their pour, and can go in now
 	going   *batches.Plan // that the day goes by, from now on; nil: none holds
 }
 

@@ -15,7 +15,7 @@ import (
 func (n *now) decide() error {
 	a := &n.answer
 	s := Situation{
-		Wound: len(n.goals) == 0, Running: a.Running, InHand: n.script.InHand() != nil, Bath: n.state(),
+		Wound: len(n.goals) == 0 || n.script.Day.Finished, Running: a.Running, InHand: n.script.InHand() != nil, Bath: n.state(),
 		Emptied: !a.Filled || n.script.Day.Weighed,
 	}
 	if a.Filled {
@@ -34,6 +34,9 @@ func (n *now) decide() error {
 	}
 	n.lacks(s.Bath)
 	if err := n.plan(&s); err != nil {
+		return err
+	}
+	if err := n.saving(&s); err != nil {
 		return err
 	}
 	topUp, change, err := n.helping(&s)
@@ -147,6 +150,8 @@ func (n *now) pouring(topUp, change Remedy) Remedy {
 	switch {
 	case !pours:
 		return Remedy{}
+	case n.saved.Needed() && (a.Rule == PotStands || a.Rule == EmptyBath || a.Rule == AllButEmpty):
+		return n.saved
 	case a.Next != nil && (a.Next.now || a.Rule == AllButEmpty):
 		return a.Next.Pour
 	case a.Rule == TopUpFits, a.Rule == AllButEmpty && topUp.Goals > 0:
@@ -156,6 +161,53 @@ func (n *now) pouring(topUp, change Remedy) Remedy {
 		change, _ = n.amount(0, n.target)
 	}
 	return change
+}
+
+// saving finds whether a pot that stands and would end before its pour can go into the bath now:
+// that is better than to spread good resin.
+func (n *now) saving(s *Situation) error {
+	if s.Wound || s.Off || s.Bath != Sound && s.Bath != Empty {
+		return nil
+	}
+	task, heel := n.script.Task, quantity.Mass(0)
+	if s.Bath == Sound {
+		heel = n.mass()
+	}
+	var r Remedy
+	for _, pot := range n.cups {
+		at, known := n.used(&pot)
+		left := n.leftOf(&pot)
+		if !known || at+task.Bath.Pour <= n.answer.Now+left {
+			continue
+		}
+		if kept := pot.Mass() * quantity.Mass(1-task.Pots.LeftInCup); heel+kept <= task.Bath.Highest {
+			heel += kept
+			r.Cups = append(r.Cups, pot)
+		}
+	}
+	if len(r.Cups) == 0 {
+		return nil
+	}
+	way := n.topUp
+	if s.Bath == Empty {
+		way = n.change
+	}
+	r.Goals = min(n.target, n.lasts(heel))
+	v, err := n.all(way(r, 0), r.Goals)
+	if err == nil && r.Goals > 0 && v.reserve >= r.Goals {
+		s.Pot, n.saved = true, r
+	}
+	return err
+}
+
+// leftOf is how long a pot surely keeps in its cup.
+func (n *now) leftOf(pot *replay.Pot) quantity.Time {
+	for i := range n.answer.Cups {
+		if n.answer.Cups[i].Seq == pot.Seq {
+			return n.answer.Cups[i].LeftSure
+		}
+	}
+	return 0
 }
 
 // hazards puts what is dangerous before everything else: nothing is mixed beside it.
@@ -179,6 +231,11 @@ func (n *now) hazards() error {
 		}
 	}
 	a.MachineAdvice, a.MachineRule = s.Machine()
+	if (a.MachineAdvice == Change || a.MachineAdvice == EmptyOut) && a.Filled && s.BathHazard == hazard.None {
+		if a.SpreadOld, err = hazard.OldResin(n.played); err != nil {
+			return err
+		}
+	}
 	if a.Advice, a.Rule = s.Advise(); s.Hazard == hazard.None {
 		return nil
 	}

@@ -25,12 +25,13 @@ func (n *now) actBefore(fits verdict) error {
 	case EmptyIt, NothingFits, ChangeFits:
 		a.ActBefore = n.ends() // to empty the bath while it pours
 	case EmptyBath:
-		for _, cup := range a.Cups {
-			if cup.Usable {
-				a.ActBefore = a.Now + cup.LeftSure
-				break
-			}
+		if cups := a.Pour.Cups; len(cups) > 0 {
+			way := func(delay quantity.Time) beginning { return n.change(a.Pour, delay) }
+			a.ActBefore, err = n.latestOf(way, a.Pour.Goals, n.keeps(cups), func(v verdict) bool { return v.reserve >= a.Pour.Goals })
 		}
+	case PotStands:
+		way := func(delay quantity.Time) beginning { return n.topUp(a.Pour, delay) }
+		a.ActBefore, err = n.latestOf(way, a.Pour.Goals, n.keeps(a.Pour.Cups), func(v verdict) bool { return v.reserve >= a.Pour.Goals })
 	case PastLimit:
 		a.ActBefore = a.PastSince
 	case AllButEmpty:
@@ -38,6 +39,9 @@ func (n *now) actBefore(fits verdict) error {
 	case Fits, OnReserve:
 		if a.Running {
 			a.ActBefore = a.Now + min(n.spare(a.Rule), n.runsOut()-n.script.Task.Pots.Mixing)
+			if next := a.Next; next != nil && !next.now && next.Circuit > 0 && next.Layer == n.goals[0].Layer {
+				a.ActBefore = next.Latest // that is in good time before it runs out
+			}
 			break
 		}
 		fit, count := n.fit(fits), max(n.target, n.inHandEnds())
@@ -55,20 +59,12 @@ func (n *now) actBefore(fits verdict) error {
 		switch {
 		case a.Advice == Stop:
 			a.ActBefore = a.Now + n.spare(Fits)
-		case len(a.Pour.Cups) > 0:
-			a.ActBefore = n.ends()
-			if a.Filled { // the reserve is kept
-				a.ActBefore = a.Now + n.spare(Fits)
-			}
-			for i := range a.Cups {
-				if slices.ContainsFunc(a.Pour.Cups, func(p replay.Pot) bool { return p.Seq == a.Cups[i].Seq }) {
-					a.ActBefore = min(a.ActBefore, a.Now+a.Cups[i].LeftSure-n.script.Task.Bath.Pour)
-				}
-			}
 		case a.Advice == Change:
 			if a.Filled { // to empty the bath while it pours
 				a.ActBefore = n.ends()
 			}
+		case len(a.Pour.Cups) > 0:
+			a.ActBefore = a.Now + min(n.spare(Fits), n.keeps(a.Pour.Cups))
 		default:
 			a.ActBefore = a.Next.Latest
 		}
@@ -77,6 +73,15 @@ func (n *now) actBefore(fits verdict) error {
 		a.ActBefore = unset
 	}
 	return err
+}
+
+// keeps is how long pots in their cups can still be poured.
+func (n *now) keeps(pots []replay.Pot) quantity.Time {
+	least := horizon
+	for i := range pots {
+		least = min(least, n.leftOf(&pots[i])-n.script.Task.Bath.Pour)
+	}
+	return max(0, least)
 }
 
 // wasLowest is when the tow that runs had drawn the bath down to its lowest.
@@ -103,13 +108,16 @@ func (n *now) ends() quantity.Time {
 // pastSince is when the bath passed a limit: when so many worlds had that it counts as past, or the
 // reading that says so; NaN: it has not. Once it has passed, that moment stays.
 func (n *now) pastSince(by *replay.Reading) quantity.Time {
-	type end struct{ at, weight float64 }
+	type end struct {
+		at, weight float64
+		by         vessel.Limit
+	}
 	var ends []end
 	total, over := 0.0, 0.0
 	for i, w := range n.played.Worlds {
 		weight := n.played.Cloud.Members[i].Weight
 		if total += weight; w.Over != vessel.NoLimit {
-			ends = append(ends, end{float64(w.OverAt), weight})
+			ends = append(ends, end{float64(w.OverAt), weight, w.Over})
 		}
 	}
 	slices.SortFunc(ends, func(a, b end) int { return cmp.Compare(a.at, b.at) })
@@ -117,11 +125,12 @@ func (n *now) pastSince(by *replay.Reading) quantity.Time {
 	for _, e := range ends {
 		if over += e.weight; over >= (1-batches.EnoughMembers)*total {
 			passed = quantity.Time(e.at)
+			n.answer.EndsBy = e.by
 			break
 		}
 	}
 	if by != nil && !(passed <= by.At) {
-		passed = by.At
+		passed, n.answer.EndsBy = by.At, by.PastLimit()
 	}
 	return passed
 }
@@ -167,10 +176,19 @@ const closeEnough quantity.Time = 15
 // quantile over all that they stand for: the tenth worst of a hundred alone would jump by a
 // minute to the ninth.
 func (n *now) latest(begin func(delay quantity.Time) beginning, count int, holds func(verdict) bool) (quantity.Time, error) {
+	at, err := n.latestOf(begin, count, horizon, holds)
+	return min(at, n.answer.Now+n.answer.StoppedSure), err
+}
+
+// latestOf is the same within a span of time, whatever the bath of now has left.
+func (n *now) latestOf(begin func(delay quantity.Time) beginning, count int, span quantity.Time, holds func(verdict) bool) (quantity.Time, error) {
 	delays := make([]float64, len(n.few))
 	err := ensemble.Each(len(n.few), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
 		w := n.few[i].World
-		low, high := quantity.Time(0), n.stopped[w]
+		low, high := quantity.Time(0), span
+		if left, known := n.stopped[w]; known {
+			high = min(high, left)
+		}
 		for high-low > closeEnough {
 			middle := (low + high) / 2
 			v, err := n.trial(w, begin(middle), count)
@@ -190,5 +208,5 @@ func (n *now) latest(begin func(delay quantity.Time) beginning, count int, holds
 		return unset, err
 	}
 	delay := quantity.Time(n.played.QuantileOf(n.few, 1-batches.EnoughMembers, delays))
-	return n.answer.Now + max(0, min(delay, n.answer.StoppedSure)), nil
+	return n.answer.Now + max(0, delay), nil
 }

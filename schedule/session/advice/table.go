@@ -36,6 +36,7 @@ const (
 	OffRatio      Rule = "off-ratio"         // what is in the bath is off its ratio
 	StillTooThick Rule = "still-too-thick"   // it must warm before it can be wound from
 	Fits          Rule = "fits"              // what comes next fits, with the reserve
+	PotStands     Rule = "pot-stands"        // a pot that stands would end before its pour, and can go in now
 	ByPlan        Rule = "by-plan"           // the plan in force pours now
 	NewPlan       Rule = "by-new-plan"       // the plan in force no longer holds, and a new one pours now
 	OnReserve     Rule = "finish-on-reserve" // the layer in hand can be finished on the reserve
@@ -92,6 +93,7 @@ type Situation struct {
 	Bath    BathState
 	Off     bool // the bath is off its ratio
 	Dry     bool // the bath is down to its lowest by reckoning
+	Pot     bool // one that stands would end before its pour, and can go into the bath now
 	Step    Step // that is due by the plan that the day goes by
 	InForce bool // it is the plan in force, which holds; else a new one
 	Fit     Fit  // of the layer in hand or the next, with what is in the bath
@@ -118,6 +120,7 @@ var table = []struct {
 	{OffRatio, func(s Situation) bool { return s.Off }, Change},
 	{StillTooThick, func(s Situation) bool { return s.Bath == Thick }, Stop},
 	{AllButEmpty, func(s Situation) bool { return s.Dry && s.Running }, Stop},
+	{PotStands, func(s Situation) bool { return s.Pot }, TopUp},
 	{Fits, func(s Situation) bool { return s.InForce && s.Step == GoesOn }, CarryOn},
 	{Fits, func(s Situation) bool { return s.Fit == FitsWhole && s.InHand && s.Running }, CarryOn},
 	{OnReserve, func(s Situation) bool { return s.Fit == FitsOnReserve && s.InHand && s.Running }, CarryOn},

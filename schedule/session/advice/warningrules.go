@@ -68,7 +68,7 @@ func Unexplained(p *replay.Played, over bool) []warning.Warning {
 	for _, d := range p.Doubts {
 		list = append(list, ReadingUnexplained{
 			Reading: d.Reading, Low: d.Low, High: d.High, At: job.Clock(d.Reading.At), Day: job.Start,
-			ColdPots: !d.Reading.Viscous && potsUnread(p.Script), Over: over,
+			Believed: d.Reading.Seq == p.Script.Outranks(), ColdPots: !d.Reading.Viscous && potsUnread(p.Script), Over: over,
 		})
 	}
 	return list

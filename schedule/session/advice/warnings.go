@@ -66,6 +66,7 @@ type ReadingUnexplained struct {
 	At, Day   time.Time
 	ColdPots  bool // a temperature, and the pots' was not read: that may be why
 	Over      bool // the day is: it cannot be read again
+	Believed  bool // it is the last and hotter than what is reckoned: it is taken as the bath's temperature
 }
 
 // MoreUnexplained are as many more of them.

@@ -53,7 +53,9 @@ type Hazard struct {
 	Pot   replay.Pot // Seq 0: the bath
 	Mass  quantity.Mass
 	replay.Resin
-	Reading int // that says so, by number; 0: reckoning does
+	Reading int                  // that says so, by number; 0: reckoning does
+	Read    quantity.Temperature // by it
+	Off     float64              // relative error of its hardener, beyond the job's tolerance
 	// Depth is how deep it may lie when it is spread, in a square tray of this Side; of one that is
 	// liquid.
 	Depth, Side quantity.Length
@@ -69,11 +71,7 @@ type Use func(pot *replay.Pot) (at quantity.Time, known bool)
 // Of finds the hazards of a played day, the worst first. over tells that nothing is wound from
 // the bath any more. cups has what is known of each pot that stands.
 func Of(p *replay.Played, cups map[int]*replay.CupNow, use Use, over bool) ([]Hazard, error) {
-	rest := *p.Script.Winding
-	task := *p.Script.Task
-	task.Worse = p.Cloud.Worse
-	rest.Task = &task
-	f := &finder{played: p, winding: &rest, hot: max(tooHot, task.Limits.BathTemperature)}
+	f := &finder{played: p, winding: withReadings(p), hot: max(tooHot, p.Script.Task.Limits.BathTemperature)}
 	for _, pot := range p.Script.Standing() {
 		if err := f.pot(&pot, cups[pot.Seq], use); err != nil {
 			return nil, err
@@ -88,6 +86,26 @@ func Of(p *replay.Played, cups map[int]*replay.CupNow, use Use, over bool) ([]Ha
 		return cmp.Or(cmp.Compare(b.Stage, a.Stage), cmp.Compare(a.Sets, b.Sets))
 	})
 	return f.list, nil
+}
+
+// OldResin is how deep what is in the bath may lie once it is out; 0: however it stands there, it
+// cannot run away.
+func OldResin(p *replay.Played) (quantity.Length, error) {
+	w, mass, is := withReadings(p), p.Worlds[0].Bath.Mass, p.BathNow().Hottest
+	runs, err := w.RunsAway(schedule.InCup, mass, is) // a pail is no flatter than a cup
+	if err != nil || !runs {
+		return 0, err
+	}
+	depth, _, err := w.SpreadTo(mass, is)
+	return depth, err
+}
+
+// withReadings is the winding of a day with what its readings say of the resin.
+func withReadings(p *replay.Played) *schedule.Winding {
+	w, task := *p.Script.Winding, *p.Script.Task
+	task.Worse = p.Cloud.Worse
+	w.Task = &task
+	return &w
 }
 
 // Possible tells whether a day can have any: most have none, and what it takes to find them need
@@ -107,7 +125,7 @@ type finder struct {
 
 // pot looks at one in its cup.
 func (f *finder) pot(pot *replay.Pot, is *replay.CupNow, use Use) error {
-	h := Hazard{Pot: *pot, Mass: pot.Mass(), Resin: is.Resin()}
+	h := Hazard{Pot: *pot, Mass: pot.Mass(), Resin: is.Resin(), Off: f.played.Script.OffRatio(pot)}
 	task, now := f.played.Script.Task, f.played.Now()
 	at, known := use(pot)
 	if !known { // whoever mixed it means to pour it while it can be poured at leisure
@@ -119,9 +137,9 @@ func (f *finder) pot(pot *replay.Pot, is *replay.CupNow, use Use) error {
 
 // bath looks at what is in it.
 func (f *finder) bath(over bool) error {
-	h := Hazard{Mass: f.played.Worlds[0].Bath.Mass, Resin: f.played.BathNow()}
+	h := Hazard{Mass: f.played.Worlds[0].Bath.Mass, Resin: f.played.BathNow(), Off: f.played.OffRatio()}
 	if past := f.played.Script.PastReading(); past != nil && !past.Viscous {
-		h.Hottest, h.Reading = max(h.Hottest, past.Temperature), past.Seq
+		h.Hottest, h.Reading, h.Read = max(h.Hottest, past.Temperature), past.Seq, past.Temperature
 	}
 	return f.add(&h, schedule.InBath, over || f.played.Past(), func() error { return f.played.BathAhead(&h.Resin, f.hot) })
 }
@@ -130,7 +148,7 @@ func (f *finder) bath(over bool) error {
 // or not before it ends; ahead finds what becomes of it.
 func (f *finder) add(h *Hazard, where schedule.Where, idle bool, ahead func() error) error {
 	gelled := h.Gelled >= 1-batches.EnoughMembers
-	overLimit := h.Hottest >= f.played.Script.Task.Limits.BathTemperature
+	overLimit := h.Hottest >= f.played.Script.Task.Limits.BathTemperature && (!h.InBath() || f.played.Past())
 	runs, err := false, error(nil)
 	if (gelled || idle) && !overLimit {
 		if runs, err = f.winding.RunsAway(where, h.Mass, h.Hottest); err != nil {

@@ -28,8 +28,13 @@ const (
 // Holds tells whether enough of the baths that it could be now keep every limit and the reserve
 // with what is left of the plan.
 func (r *Rest) Holds() bool {
-	return r != nil && r.Plan != nil && r.Chance.KeepsAll >= batches.EnoughMembers
+	return r != nil && r.Plan != nil && r.Chance.KeepsAll >= batches.EnoughMembers-margin
 }
+
+// margin is by how much fewer baths may keep a plan that is in force than must keep a new one: that
+// was judged by other baths of the same spread, and a plan on the wall is not given up for what two
+// ensembles differ by (three in a hundred), nor for a minute.
+const margin = 0.05
 
 // clearly tells whether so many of the baths keep what is left that no closer look would find
 // otherwise.

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
 	"potlife/kinetics/warning"
 	"potlife/schedule"
 	"potlife/schedule/batches"
@@ -23,6 +24,9 @@ type Renewal struct {
 	NextPot  int           // number of the next one
 	Zone     *time.Location
 	Warnings []warning.Warning
+	// Dangers are what comes before any plan, none of which is made then, with the limits of the job.
+	Dangers []hazard.Hazard
+	Limits  vessel.Limits
 }
 
 // Logged tells whether a new plan was.
@@ -55,7 +59,7 @@ func Renew(s *session.Session, after session.Event, now time.Time, derive func(*
 // brings back the one before, which whoever took it back wants.
 func concerns(s *session.Session, e session.Event) bool {
 	switch e.Kind {
-	case session.Started, session.Note, session.Weighed, session.Finish, session.Planned:
+	case session.Started, session.Note, session.Weighed, session.Planned:
 		return false
 	case session.Undo:
 		all, err := s.Events()
@@ -99,23 +103,26 @@ func lived(s *replay.Script, members int) (*replay.Played, []replay.Pot, error) 
 	return played, usable, err
 }
 
-// dangerous tells whether something comes before any plan.
-func dangerous(s *replay.Script) (bool, error) {
-	p, usable, err := lived(s, s.Members())
-	if err != nil || !hazard.Possible(p) {
-		return false, err
+// dangers are what comes before any plan of a day played with some of its baths.
+func dangers(p *replay.Played) ([]hazard.Hazard, error) {
+	if !hazard.Possible(p) {
+		return nil, nil
 	}
-	cups := map[int]*replay.CupNow{}
+	p, usable, err := lived(p.Script, p.Script.Members())
+	if err != nil {
+		return nil, err
+	}
+	s, cups := p.Script, map[int]*replay.CupNow{}
 	for _, pot := range s.Standing() {
 		if cups[pot.Seq], err = p.Cup(&pot, 48*3600); err != nil {
-			return false, err
+			return nil, err
 		}
 	}
-	list, err := hazard.Of(p, cups, func(pot *replay.Pot) (quantity.Time, bool) {
+	over := s.Day.Finished || s.Day.LastDone == len(s.Winding.Laid)
+	return hazard.Of(p, cups, func(pot *replay.Pot) (quantity.Time, bool) {
 		can := slices.ContainsFunc(usable, func(u replay.Pot) bool { return u.Seq == pot.Seq })
 		return quantity.Time(math.Inf(1)), !can
-	}, p.OffRatio() != 0)
-	return len(list) > 0, err
+	}, over || p.OffRatio() != 0)
 }
 
 // latest is the last moment of which the journal tells how it was; a note may be written later.
@@ -142,28 +149,33 @@ func renew(s *session.Session, after session.Event, now time.Time, derive func(*
 	}
 	at := latest(journal.Events)
 	script, err := journal.Script(at, 0)
-	if err != nil || script.Day.Finished || script.Day.LastDone == len(script.Winding.Laid) {
+	if err != nil {
 		return none, err
 	}
-	if script.Plan.Plan == nil && !journal.KeepsPlan() {
-		if err := derive(journal); err != nil || journal.Morning == nil {
+	over := script.Day.Finished || script.Day.LastDone == len(script.Winding.Laid)
+	if script.Plan.Plan == nil && !journal.KeepsPlan() && !over {
+		if err := derive(journal); err != nil {
 			return none, err
 		}
 		script.Plan.Plan = journal.Morning
 	}
-	if script.Plan.Plan == nil {
+	first, usable, err := lived(script, min(glance, script.Members()))
+	if err != nil {
+		return none, err
+	}
+	if list, err := dangers(first); err != nil || len(list) > 0 {
+		return Renewal{Dangers: list, Limits: script.Task.Limits}, err
+	}
+	if script.Plan.Plan == nil || over {
 		return none, nil
 	}
-	_, kept, err := asked(script, min(glance, script.Members()))
+	kept, err := Of(first, first.Begun(usable))
 	if err != nil || kept.clearly() {
 		return none, err
 	}
 	rest, kept, err := asked(script, script.Members())
 	if err != nil || kept == nil || kept.Holds() {
 		return none, err
-	}
-	if danger, err := dangerous(script); err != nil || danger {
-		return Renewal{Warnings: []warning.Warning{DangerFirst{}}}, err
 	}
 	solution, err := rest.Solve()
 	if err != nil {

@@ -210,7 +210,7 @@ func TestRenewTogether(t *testing.T) {
 			}
 			defer s.Close()
 			for i := range 3 {
-				at := d.Clock(60 + 8*float64(i) + float64(k))
+				at := d.Clock(24 + 4*float64(i) + float64(k))
 				e, err := s.Log(session.Event{Kind: session.Room, IsC: celsius(23), At: at, Logged: at})
 				if err != nil {
 					t.Error(err)

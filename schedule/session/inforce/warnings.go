@@ -18,13 +18,6 @@ type NoPlanLeft struct {
 // Code names it.
 func (NoPlanLeft) Code() string { return "no-plan-left" }
 
-// DangerFirst stands where the plan in force no longer keeps its limits and something is dangerous:
-// no new plan is made before that is dealt with.
-type DangerFirst struct{}
-
-// Code names it.
-func (DangerFirst) Code() string { return "danger-first" }
-
 // NotAsked stands where an event is logged and whether the plan in force still holds could not
 // be worked out, or the new one not be written: the screens then say what they find.
 type NotAsked struct {
@@ -43,4 +36,4 @@ type Overtaken struct{}
 func (Overtaken) Code() string { return "plan-overtaken" }
 
 // Warnings are one of each.
-var Warnings = []warning.Warning{NoPlanLeft{}, DangerFirst{}, NotAsked{}, Overtaken{}}
+var Warnings = []warning.Warning{NoPlanLeft{}, NotAsked{}, Overtaken{}}

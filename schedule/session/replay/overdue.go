@@ -71,5 +71,9 @@ func (s *Script) Silent() (since quantity.Time, ok bool) {
 	} else {
 		return s.told, false
 	}
-	return s.told, s.Now-s.told > due*quantity.Time(s.Pace)*silenceShare+silenceBy
+	late := due*quantity.Time(s.Pace)*silenceShare + silenceBy
+	if l := s.InHand(); l != nil && l.Ran > late && s.Now-s.machine > silenceBy+Window {
+		return s.machine, true // what was mixed meanwhile is no answer
+	}
+	return s.told, s.Now-s.told > late
 }

@@ -68,6 +68,10 @@ func (s *Script) playWith(lived *lives, n int, seed uint64) (*Played, error) {
 	return p, nil
 }
 
+// Outranks is the number of the reading that is the bath's temperature, see [Played.outranking]; 0:
+// none.
+func (s *Script) Outranks() int { return s.outranks }
+
 // outranking is the number of the last reading of the bath's temperature, where no member explains
 // it and it is hotter than what is reckoned: then it is the bath's. A colder one is only reported:
 // to believe it would be to promise more than is known. 0: none.

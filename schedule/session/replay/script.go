@@ -33,6 +33,7 @@ type Script struct {
 	events    []session.Event
 	outranks  int           // the reading that is the bath's temperature, whatever is reckoned; 0: none
 	last      quantity.Time // when the last event of the day happened
+	machine   quantity.Time // when somebody last logged what the machine does, or a note
 	told      quantity.Time // when somebody last logged what happened, readings left out
 	steps     []step
 	weighFrom int // index of the step from which readings weigh the members: a fill, or the first
@@ -98,8 +99,11 @@ func Compile(w *schedule.Winding, all []session.Event, now time.Time) (*Script, 
 	}
 	s.Task = &task
 	s.Plan, _ = session.InForce(active)
-	s.layers(active)
 	s.told, s.last = s.lastTold(active)
+	if !task.Pots.Helper {
+		active = handsFull(active, task.Pots.Mixing, task.Bath.Pour)
+	}
+	s.layers(active)
 	s.compile(active)
 	s.Task.ResinShift = s.shift()
 	s.weighLatest()
@@ -188,8 +192,12 @@ func (s *Script) lastTold(active []session.Event) (told, last quantity.Time) {
 	for _, e := range active {
 		last = elapsed(s.Winding.Job, e.At)
 		switch e.Kind {
-		case session.BathTemp, session.Room, session.FlowCup, session.Viscosity, session.Note, session.Weighed, session.Planned:
-		default:
+		case session.BathTemp, session.Room, session.FlowCup, session.Viscosity, session.Weighed, session.Planned:
+			continue
+		case session.Begin, session.Done, session.Pause, session.Resume, session.Note:
+			s.machine = last
+		}
+		if e.Kind != session.Note {
 			told = last
 		}
 	}

@@ -179,6 +179,11 @@ func NewCheck(folder string, p *replay.Played, a *advice.Answer, pause time.Dura
 	c.nextPour(w, a.Next)
 	c.Plan = newCheckPlan(a.Plan)
 	c.lists(p, a)
+	for _, w := range a.Warnings {
+		if full, is := w.(advice.BathOverfull); is {
+			c.First = append(c.First, overfullOrder(full))
+		}
+	}
 	if a.Rule == advice.NoEvents {
 		c.First = append(c.First, c.askWords(p.Script))
 	}

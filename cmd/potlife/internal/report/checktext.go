@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -106,8 +107,8 @@ func span(s *float64) string {
 const noResin = "There is no resin in the bath."
 
 func (c *Check) leftLines() []string {
-	if c.over() {
-		return nil
+	if c.over() || c.bathIsHazard() {
+		return nil // nobody asks for minutes beside it
 	}
 	if c.Bath == nil {
 		return []string{noResin}
@@ -166,6 +167,10 @@ func (c *Check) ends() (text string) {
 	return c.Limits.words(limit)
 }
 
+func (c *Check) bathIsHazard() bool {
+	return slices.ContainsFunc(c.Hazards, func(h Hazard) bool { return h.What == OfBath })
+}
+
 // over tells that the day is: what is left in the bath was weighed and is of no use any more.
 func (c *Check) over() bool { return c.MachineRule == string(advice.DayOver) }
 
@@ -180,8 +185,8 @@ const nextHead = "Next: "
 // next says what is poured next, where that is not now.
 func (c *Check) next() string {
 	n := c.Next
-	if n == nil || n.Now && c.order().pours() != "" {
-		return ""
+	if n == nil || n.Now {
+		return "" // it is the order, or it waits for the layer in hand
 	}
 	where := "before layer " + n.Layer
 	if n.Circuit > 0 {

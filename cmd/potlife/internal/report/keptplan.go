@@ -49,6 +49,9 @@ func (l *Logged) Renewed(r *inforce.Renewal) *Logged {
 	if r.Logged() {
 		l.Plan, l.Changes, l.next = &r.Event, changesOf(r.Before, r.Event.Plan, r.Mixed, r.NextPot, r.Zone), r.NextPot
 	}
+	if len(r.Dangers) > 0 {
+		l.Hazards = newHazards(r.Dangers, newLimits(r.Limits))
+	}
 	return l
 }
 

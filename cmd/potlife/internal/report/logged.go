@@ -16,6 +16,8 @@ type Logged struct {
 	Plan    *session.Event `json:"plan,omitempty"`              // that log made because of the event; left out: the one before still holds
 	Changes []FromPlan     `json:"changes_from_plan,omitempty"` // of Plan
 
+	Hazards []Hazard `json:"hazards,omitempty"` // that come before any plan
+
 	next int // number of the pot that Plan mixes first
 
 	Warned
@@ -34,8 +36,11 @@ func (l *Logged) Text(w io.Writer) error {
 	return nil
 }
 
-// PlanText says what came of the plan, where a new one was made.
+// PlanText says what is dangerous, or what came of the plan, where a new one was made.
 func (l *Logged) PlanText(w io.Writer) error {
+	for i := range l.Hazards {
+		say(w, l.Hazards[i].Text, "", "  ")
+	}
 	if l.Plan != nil {
 		say(w, fmt.Sprintf("logged e%d: %s", l.Plan.Seq, l.renewal()), "", "  ")
 	}

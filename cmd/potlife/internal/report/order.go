@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -28,6 +29,7 @@ type order struct {
 	before   *time.Time // nil: no moment is better than another
 	now      time.Time
 	to       *NextPour // that ends what fits now, inside the layer; nil: all of it fits
+	depth    float64   // mm, that the old resin may lie; 0: it cannot run away
 	wound    bool
 	finished bool // the session is
 }
@@ -38,6 +40,7 @@ func (c *Check) order() order {
 		topUp: c.answer.Situation.TopUp, blocked: len(c.Hazards) > 0, cups: c.PourPots, mix: c.Mix, before: c.ActBefore, now: c.Now,
 		wound: c.answer.Situation.Wound, finished: c.Done, off: c.answer.Off,
 	}
+	o.depth = flat(c.answer.SpreadOld)
 	if len(c.Hazards) > 0 {
 		o.before = nil // that is the hazard's
 	}
@@ -92,7 +95,7 @@ func (o order) does() (verb, how string) {
 		return carryOn, ""
 	case advice.OnReserve:
 		return fmt.Sprintf("FINISH LAYER %d", o.layer), ""
-	case advice.TopUpFits:
+	case advice.TopUpFits, advice.PotStands:
 		return topUp, ""
 	case advice.ByPlan, advice.NewPlan:
 		switch {
@@ -146,6 +149,8 @@ func (o order) reason() (text string) {
 		return what + " fits, with the reserve."
 	case advice.OnReserve:
 		return "it uses the reserve. Change the bath after it."
+	case advice.PotStands:
+		return "the pot that stands must go in now, or it is lost."
 	case advice.TopUpFits:
 		return "then wind " + what + "."
 	case advice.ByPlan, advice.NewPlan:
@@ -201,7 +206,16 @@ func (o order) pours() string {
 	if text == "" {
 		return ""
 	}
+	if o.oldOut() {
+		return "Then " + text + "."
+	}
 	return upper(text) + "."
+}
+
+// oldOut tells that the bath is emptied before anything goes in, by a machine that stands.
+func (o order) oldOut() bool {
+	verb, _ := o.does()
+	return verb == change
 }
 
 // by says until when, or how late it is and what that costs; it may be empty.
@@ -226,22 +240,31 @@ func (o order) by() (text string) {
 		}
 		return "Go on by " + at + late + o.costs(late)
 	case advice.EmptyIt, advice.ChangeFits, advice.NothingFits:
-		return "Have the old resin out by " + at + late + o.costs(late)
+		return o.outBy(at + late + o.costs(late))
 	case advice.StopFirst:
 		return "Stop by " + at + late + o.costs(late)
 	case advice.EmptyBath:
-		return "The first pot keeps until " + at + late + "."
+		return "Pour it by " + at + late + "."
 	}
 	if o.into != batches.TopUp && (o.rule == advice.ByPlan || o.rule == advice.NewPlan) {
 		if o.running {
 			return "Stop by " + at + late + o.costs(late)
 		}
-		return "Have the old resin out by " + at + late + o.costs(late)
+		return o.outBy(at + late + o.costs(late))
 	}
 	if len(o.mix) == 0 {
 		return "Pour by " + at + late + o.costs(late)
 	}
 	return "Begin mixing by " + at + late + o.costs(late)
+}
+
+// outBy says by when the old resin is out, and where it goes where it could run away.
+func (o order) outBy(when string) string {
+	text := "Have the old resin out by " + when
+	if o.depth > 0 {
+		text += fmt.Sprintf(" Spread it no deeper than %.3g mm, outdoors.", o.depth)
+	}
+	return text
 }
 
 // costs says what it costs to be late; it ends the sentence.
@@ -265,12 +288,24 @@ func (o order) text() string {
 		head += " " + how
 	}
 	parts := []string{head + ": " + o.reason()}
-	for _, more := range []string{o.pours(), o.by()} {
+	rest := []string{o.pours(), o.by()}
+	if o.oldOut() {
+		slices.Reverse(rest) // in the order in which it is done
+	}
+	for _, more := range rest {
 		if more != "" {
 			parts = append(parts, more)
 		}
 	}
 	return strings.Join(parts, " ")
+}
+
+// overfullOrder says what to do with a bath that holds too much.
+func overfullOrder(w advice.BathOverfull) (text string) {
+	defer shown(w.Code(), &text)
+	over := (w.Mass - w.Highest).In("g")
+	return fmt.Sprintf("LADLE OUT %.0f g: the bath holds %.0f g and may hold %.0f. Spread it thin, outdoors. Then: log left-over %.0fg.",
+		over, w.Mass.In("g"), w.Highest.In("g"), w.Highest.In("g"))
 }
 
 // askWords ask a crew of which nothing was heard for too long.

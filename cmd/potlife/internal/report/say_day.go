@@ -35,6 +35,8 @@ func sayDay(w warning.Warning) (string, bool) {
 		return "no resume was logged: the machine is taken to have run again just before; log resume with --at if it was earlier", true
 	case session.LayersMissing:
 		return fmt.Sprintf("%d of %d layers are done", w.Done, w.Of), true
+	case session.BathLeft:
+		return "resin is left in the bath: weigh it and log left-over, or spread it thin, outdoors, and log spread bath", true
 	case session.PotsLeft:
 		return fmt.Sprintf("%d mixed and not poured: spread it thin, outdoors, until it has cured and cooled", w.Pots), true
 	case session.MixedTwice:
@@ -72,13 +74,16 @@ func sayAdvice(w warning.Warning) (string, bool) {
 	case advice.BathRanDry:
 		return fmt.Sprintf("by the resin that the layers take, the bath was all but empty at %s: log the pot that was left out, or weigh the bath and log left-over", clock(w.At, w.Day)), true
 	case advice.CupOffRatio:
-		return fmt.Sprintf("do not pour pot %d: its hardener is %s off the ratio; mix another and undo e%d or leave it", w.Pot, percentOf(w.Off), w.Event), true
+		return fmt.Sprintf("do not pour pot %d: it has %s. Spread it thin, outdoors, and log thrown-out %d; if it was weighed otherwise, undo e%d", w.Pot, hardenerWords(w.Off), w.Pot, w.Event), true
 	case advice.CupPastUse:
 		return fmt.Sprintf("pot %d is past use: do not pour it; spread it thin, outdoors, until it has cured and cooled", w.Pot), true
 	case advice.LayerOverdue:
 		return overdueWords(w), true
 	case advice.ReadingUnexplained:
 		text := unexplainedWords(w) + ": no bath that the record allows explains it, and it is left out"
+		if w.Believed {
+			text = unexplainedWords(w) + ": no bath that the record allows explains it; to be safe it is taken as the bath's temperature"
+		}
 		if w.Over {
 			return text, true
 		}

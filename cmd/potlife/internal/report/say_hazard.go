@@ -80,7 +80,7 @@ func (j *Hazard) keepAway(h *hazard.Hazard) string {
 	why := "it has set"
 	switch {
 	case h.Reading > 0:
-		why = fmt.Sprintf("reading e%d says %s", h.Reading, tenths(j.HottestC))
+		why = fmt.Sprintf("reading e%d said %s", h.Reading, tenths(h.Read.Celsius()))
 	case h.Why == hazard.Hot:
 		why = "it may be at " + temperature(h.Hottest)
 	}
@@ -98,11 +98,14 @@ func (j *Hazard) spreadIt(h *hazard.Hazard, limits Limits) string {
 	var why string
 	switch {
 	case h.Reading > 0:
-		why = fmt.Sprintf("reading e%d says %s, the limit is %s", h.Reading, tenths(j.HottestC), tenths(limits.BathTemperature))
+		why = fmt.Sprintf("reading e%d said %s, the limit is %s", h.Reading, tenths(h.Read.Celsius()), tenths(limits.BathTemperature))
 	case h.Why == hazard.OverLimit:
 		why = fmt.Sprintf("it may be at %s, the limit is %s", tenths(j.HottestC), tenths(limits.BathTemperature))
 	default:
 		why = fmt.Sprintf("%.0f g can run away, up to %s", j.MassG, temperature(h.Peak))
+	}
+	if h.Off != 0 {
+		why = hardenerWords(h.Off) + ", and " + why
 	}
 	where := "Spread it thin in a wide tray, outdoors"
 	if depth := flat(h.Depth); depth > 0 {

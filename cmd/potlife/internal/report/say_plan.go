@@ -12,8 +12,6 @@ import (
 // sayPlan says the warnings about the plan in force.
 func sayPlan(w warning.Warning) (string, bool) {
 	switch w := w.(type) {
-	case inforce.DangerFirst:
-		return "something is dangerous, and no plan is made before it is dealt with: potlife check says what to do", true
 	case inforce.NoPlanLeft:
 		name := "the plan of " + w.From.Format("15:04")
 		if w.Why == session.AtStart {
