@@ -85,8 +85,8 @@ func TestWatchRings(t *testing.T) {
 		{"10:22", "5min", report.Calm},
 		{"10:22", "20min", report.ReserveReached},
 		{"10:22", "25min", report.ReserveReached},
-		{"10:22", "45min", report.LifeOver},
-		{"10:22", "50min", report.LifeOver},
+		{"10:22", "45min", report.Dangerous},
+		{"10:22", "50min", report.Dangerous},
 		{"10:59", "", report.Calm}, // changed, and empty
 		{"11:02", "", report.Calm},
 		{"12:31", "90min", report.LifeOver}, // of the second bath, at once
@@ -143,7 +143,7 @@ func TestWatchInAPipe(t *testing.T) {
 
 // TestWatchAsJSON: one object a line, and no bell in it.
 func TestWatchAsJSON(t *testing.T) {
-	out, err := kept(t, &watcher{json: true}, seen(t, glance{"09:58", "", report.Calm}, glance{"10:22", "45min", report.LifeOver}, finished))
+	out, err := kept(t, &watcher{json: true}, seen(t, glance{"09:58", "", report.Calm}, glance{"10:22", "45min", report.Dangerous}, finished))
 	if err != nil {
 		t.Error(err)
 	}
@@ -151,7 +151,7 @@ func TestWatchAsJSON(t *testing.T) {
 	if len(lines) != 4 || lines[3] != "" {
 		t.Fatalf("%d lines for three looks: %q", len(lines)-1, lines)
 	}
-	for i, want := range []string{"carry-on", "change", "stop"} {
+	for i, want := range []string{"carry-on", "spread", "nothing"} {
 		var answer struct{ Advice string }
 		if err := json.Unmarshal([]byte(lines[i]), &answer); err != nil || answer.Advice != want {
 			t.Errorf("line %d says %q, want %q: %v", i+1, answer.Advice, want, err)
@@ -211,7 +211,7 @@ func (closed) Write([]byte) (int, error) { return 0, errClosed }
 func TestWatchOnASmallScreen(t *testing.T) {
 	for _, answer := range seen(t,
 		glance{"09:58", "", report.Calm}, glance{"10:22", "20min", report.ReserveReached},
-		glance{"10:22", "45min", report.LifeOver}, glance{"11:02", "", report.Calm}, finished) {
+		glance{"10:22", "45min", report.Dangerous}, glance{"11:02", "", report.Calm}, finished) {
 		var small, whole bytes.Buffer
 		answer.Large(&whole, report.Screen{Width: 30}, clock())
 		answer.Large(&small, report.Screen{Width: 30, Height: 15}, clock())
@@ -235,7 +235,7 @@ func TestWatchOnASmallScreen(t *testing.T) {
 func orderOf(page string) string {
 	lines := strings.Split(page, "\n")
 	for i, line := range lines {
-		for _, verb := range []string{"CARRY ON", "TOP UP", "CHANGE", "STOP", "Nothing is to be done"} {
+		for _, verb := range []string{"GET THE BATH OUT", "FINISHED", "CARRY ON", "TOP UP", "CHANGE", "STOP"} {
 			if !strings.HasPrefix(line, verb) {
 				continue
 			}

@@ -161,7 +161,7 @@ type watch struct{ every, longest, members int }
 
 // The default suite glances at the first layers; a long run asks as a crew does.
 var (
-	glance = watch{3, 80, 24}
+	glance = watch{3, 40, 16}
 	allDay = watch{1, 360, 0}
 )
 

@@ -1,6 +1,7 @@
 package advice
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -33,10 +34,7 @@ func (n *now) actBefore(fits verdict) error {
 	case PastLimit:
 		a.ActBefore = a.PastSince
 	case AllButEmpty:
-		a.ActBefore = a.Now
-		if dry := n.played.Likely(func(w *replay.World) float64 { return float64(w.Dry) }); dry < float64(a.Now) {
-			a.ActBefore = quantity.Time(dry)
-		}
+		a.ActBefore = n.wasLowest()
 	case Fits, OnReserve:
 		if a.Running {
 			a.ActBefore = a.Now + min(n.spare(a.Rule), n.runsOut()-n.script.Task.Pots.Mixing)
@@ -81,6 +79,19 @@ func (n *now) actBefore(fits verdict) error {
 	return err
 }
 
+// wasLowest is when the tow that runs had drawn the bath down to its lowest.
+func (n *now) wasLowest() quantity.Time {
+	a, draw := &n.answer, float64(n.goals[0].Resin/quantity.Mass(n.goals[0].Time))
+	if !(draw > 0) {
+		return a.Now
+	}
+	from, mass := a.Now, n.mass()
+	if dry := n.played.Worlds[0].Dry; dry < from { // it is followed no further
+		from = dry
+	}
+	return from - quantity.Time(float64(n.script.Task.Bath.Lowest-mass)/draw)
+}
+
 // ends is when the bath is surely good no more if the tow stands, or was.
 func (n *now) ends() quantity.Time {
 	if a := &n.answer; !math.IsNaN(float64(a.PastSince)) {
@@ -89,20 +100,28 @@ func (n *now) ends() quantity.Time {
 	return n.answer.Now + n.answer.StoppedSure
 }
 
-// pastSince is when the bath passed a limit, by the first of its readings that says so or in the
-// worst of ten worlds; NaN: it has not.
+// pastSince is when the bath passed a limit: when so many worlds had that it counts as past, or the
+// reading that says so; NaN: it has not. Once it has passed, that moment stays.
 func (n *now) pastSince(by *replay.Reading) quantity.Time {
-	passed := quantity.Time(n.played.Quantile(ensemble.SureQuantile, func(w *replay.World) float64 {
-		if w.Over == vessel.NoLimit {
-			return float64(horizon)
+	type end struct{ at, weight float64 }
+	var ends []end
+	total, over := 0.0, 0.0
+	for i, w := range n.played.Worlds {
+		weight := n.played.Cloud.Members[i].Weight
+		if total += weight; w.Over != vessel.NoLimit {
+			ends = append(ends, end{float64(w.OverAt), weight})
 		}
-		return float64(w.OverAt)
-	}))
-	if by != nil && by.At < passed {
-		passed = by.At
 	}
-	if passed > n.answer.Now {
-		return unset
+	slices.SortFunc(ends, func(a, b end) int { return cmp.Compare(a.at, b.at) })
+	passed := unset
+	for _, e := range ends {
+		if over += e.weight; over >= (1-batches.EnoughMembers)*total {
+			passed = quantity.Time(e.at)
+			break
+		}
+	}
+	if by != nil && !(passed <= by.At) {
+		passed = by.At
 	}
 	return passed
 }

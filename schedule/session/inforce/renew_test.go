@@ -105,12 +105,12 @@ func inForce(t testing.TB, s *session.Session) session.Event {
 	return e
 }
 
-// TestAMisreadPlan: a reading past the limit gives a plan that changes the bath; with the
+// TestAMisreadPlan: a reading near the limit gives a plan that changes the bath; with the
 // reading taken back the plan before it is in force again, and holds.
 func TestAMisreadPlan(t *testing.T) {
 	d := filled(t, true)
 	s := d.opened(t)
-	wrong, r := d.tell(t, s, 20, session.Event{Kind: session.BathTemp, IsC: celsius(43)})
+	wrong, r := d.tell(t, s, 20, session.Event{Kind: session.BathTemp, IsC: celsius(38)})
 	if !r.Logged() || r.Event.Plan.Changes() == 0 {
 		t.Fatalf("%+v", r)
 	}
@@ -145,7 +145,7 @@ func TestSuperseded(t *testing.T) {
 			}
 			return e
 		}
-		log(20, session.Event{Kind: session.BathTemp, IsC: celsius(43)}) // breaks the plan
+		log(20, session.Event{Kind: session.BathTemp, IsC: celsius(38)}) // breaks the plan
 		event := log(20, session.Event{Kind: session.Room, IsC: celsius(23)})
 		if c.later.Kind == session.Undo {
 			c.later.Of = event.Seq
@@ -165,7 +165,7 @@ func TestSuperseded(t *testing.T) {
 func TestNoPlanLeft(t *testing.T) {
 	d := filled(t, true)
 	s := d.opened(t)
-	hot, r := d.tell(t, s, 20, session.Event{Kind: session.Room, IsC: celsius(58)})
+	hot, r := d.tell(t, s, 20, session.Event{Kind: session.Room, IsC: celsius(45)})
 	if r.Logged() || len(r.Warnings) != 1 {
 		t.Fatalf("%+v", r)
 	}

@@ -106,6 +106,9 @@ func span(s *float64) string {
 const noResin = "There is no resin in the bath."
 
 func (c *Check) leftLines() []string {
+	if c.over() {
+		return nil
+	}
 	if c.Bath == nil {
 		return []string{noResin}
 	}
@@ -162,6 +165,9 @@ func (c *Check) ends() (text string) {
 	}
 	return c.Limits.words(limit)
 }
+
+// over tells that the day is: what is left in the bath was weighed and is of no use any more.
+func (c *Check) over() bool { return c.MachineRule == string(advice.DayOver) }
 
 // gone tells that nothing is left even likely.
 func (c *Check) gone() bool {
@@ -270,7 +276,7 @@ func weight(g float64) string { return strconv.FormatFloat(g, 'f', decimals(g), 
 
 func (c *Check) bathLines() []string {
 	b := c.Bath
-	if b == nil {
+	if b == nil || c.over() {
 		return nil
 	}
 	lines := []string{fmt.Sprintf("%.0f g, %s (surely below %s), %s, mixed %s ago, degree of cure %.2f",

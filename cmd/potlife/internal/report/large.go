@@ -80,9 +80,11 @@ func (c *Check) largeAnswer(width int) []string {
 	for _, text := range c.First {
 		add(text)
 	}
-	if c.Bath == nil {
+	counts := c.Bath != nil && len(c.Hazards) == 0 && !c.over() // beside a danger nobody asks for minutes
+	switch {
+	case c.Bath == nil && len(c.Hazards) == 0:
 		lines = append(lines, noResin)
-	} else {
+	case counts:
 		what := "surely left"
 		if c.Running {
 			what = "surely left, should the tow stop"
@@ -107,7 +109,7 @@ func (c *Check) largeAnswer(width int) []string {
 	if line := c.brokenPlan(); line != "" {
 		add(line)
 	}
-	if c.Bath != nil {
+	if counts {
 		lines = append(lines, "", c.bar(width))
 		add(c.likelyLine())
 	}

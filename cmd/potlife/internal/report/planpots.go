@@ -14,7 +14,11 @@ func (p *Plan) potTable() *table {
 	if t := p.potRows(inFull); t.width() <= Width {
 		return t
 	}
-	return p.potRows(inBrief)
+	t := p.potRows(inBrief)
+	if t.width() > Width { // both parts are weighed, and nobody weighs their sum
+		t.drop(len(t.head) - 3)
+	}
+	return t
 }
 
 // potWording are how a table of pots is worded.

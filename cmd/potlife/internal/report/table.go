@@ -22,7 +22,10 @@ func (t *table) add(cells ...string) { t.rows = append(t.rows, cells) }
 
 // drop leaves out a column.
 func (t *table) drop(column int) {
-	t.head, t.left = slices.Delete(t.head, column, column+1), slices.Delete(t.left, column, column+1)
+	t.head = slices.Delete(t.head, column, column+1)
+	if column < len(t.left) {
+		t.left = slices.Delete(t.left, column, column+1)
+	}
 	for i := range t.rows {
 		t.rows[i] = slices.Delete(t.rows[i], column, column+1)
 	}
