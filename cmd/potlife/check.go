@@ -28,9 +28,10 @@ func newCheck() *cobra.Command {
 		Use:   "check",
 		Short: "What is left now, and what to do",
 		Long: `check replays the open session and says how much working life the bath has left,
-likely and surely, which limit ends it, which layers fit into it, and what to do:
-carry on, top up, change, or stop at the end of this circuit. Logged bath
-temperatures and viscosities sharpen the answer.` + "\n" + exitHelp[:len(exitHelp)-1] + ", 4 journal damaged or newer.",
+likely and surely, how long its resin lasts, which limit ends it, which layers fit
+into it, and what to do: carry on, top up, change, or stop at the end of this circuit.
+A pot or a bath that is dangerous comes before all that, until what became of it is
+logged. Logged bath temperatures and viscosities sharpen the answer.` + "\n" + exitHelp[:len(exitHelp)-1] + ", 4 journal damaged or newer.",
 		Example: `  potlife check
   potlife check --pause 15min
   potlife check --json`,

@@ -144,7 +144,7 @@ func TestOldEventsMeanTheSame(t *testing.T) {
 			seen[e.(map[string]any)["kind"].(string)] = true
 		}
 	}
-	if len(seen) < 17 {
+	if len(seen) < 20 {
 		t.Errorf("only %d kinds of events are recorded: %v", len(seen), seen)
 	}
 }

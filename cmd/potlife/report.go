@@ -183,7 +183,8 @@ func dayUntil(s *session.Session, journal *replay.Journal, until time.Time) (*re
 	}
 	return report.NewDay(report.DaySource{
 		Folder: s.Folder, Journal: journal, Played: played, Course: course, Setting: setting, Weighed: weighed,
-		Warnings: slices.Concat(s.BegunWith(version().Version), journal.Winding.Warnings, s.Report.Warnings(), ofPart, setting.DayWarnings(journal.Events), advice.Unexplained(played, true)),
+		Warnings: slices.Concat(s.BegunWith(version().Version), journal.Winding.Warnings, s.Report.Warnings(), ofPart,
+			setting.DayWarnings(journal.Events), layersOffRatio(played), advice.Unexplained(played, true)),
 	}), course, nil
 }
 

@@ -11,6 +11,7 @@ import (
 	"potlife/kinetics/warning"
 	"potlife/schedule"
 	"potlife/schedule/session"
+	"potlife/schedule/session/advice"
 	"potlife/schedule/session/replay"
 	"potlife/schedule/session/scales"
 	"potlife/schedule/weighing"
@@ -156,13 +157,35 @@ func (d *weighedDay) caution() string {
 	return d.journal.Winding.Record.Caution
 }
 
-// warnings are those of the journal: a label that does not fit its record says
-// nothing of weights.
+// warnings are those of the journal, and of what layers were wound with: a label that does not fit
+// its record says nothing of weights.
 func (d *weighedDay) warnings() []warning.Warning {
 	if d == nil {
 		return nil
 	}
-	return slices.Concat(d.session.BegunWith(version().Version), d.session.Report.Warnings())
+	return slices.Concat(d.session.BegunWith(version().Version), d.session.Report.Warnings(), d.offRatio())
+}
+
+// offRatio warns of layers wound off their ratio. Only a day with such a pot is played: scales ask
+// nothing else of the resin, and what keeps it from being played does not keep them from weighing.
+func (d *weighedDay) offRatio() []warning.Warning {
+	script, err := d.journal.Script(d.journal.Until(), 0)
+	if err != nil || !slices.ContainsFunc(script.Pots, func(p replay.Pot) bool { return script.OffRatio(&p) != 0 }) {
+		return nil
+	}
+	played, err := script.Play()
+	if err != nil {
+		return nil
+	}
+	return layersOffRatio(played)
+}
+
+// layersOffRatio warns of them in a day that was played.
+func layersOffRatio(p *replay.Played) []warning.Warning {
+	if w := advice.OffRatioLayers(p); w != nil {
+		return []warning.Warning{w}
+	}
+	return nil
 }
 
 // impossibleWeight names the flag of what cannot be true or is missing.

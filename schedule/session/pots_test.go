@@ -109,6 +109,12 @@ func TestReadNumbers(t *testing.T) {
 		{"poured e", 0, []string{"e is no number of a pot"}},
 		{"poured e0", 0, []string{"e0 is no number of a pot"}},
 		{"poured 3 4", 0, []string{"3 4 is no number of a pot"}},
+		{"spread 3", 5, nil},
+		{"cured e7", 7, nil},
+		{"thrown-out 7", 0, []string{"there is no pot 7, and e7 is pot 4\n", "potlife log thrown-out 4 means pot 4, mixed at 09:07"}},
+		{"spread 8", 0, []string{"there is no pot 8\n", "write potlife log spread bath, or the number of a pot: pot 3, mixed at 09:05"}},
+		{"cured cup", 0, []string{"cup is no number of a pot\n", "potlife log cured bath"}},
+		{"spread bath 3", 0, []string{"bath 3 is no number of a pot\n", "potlife log spread bath"}},
 		{"undo e3", 3, nil},
 		{"undo 8", 8, nil}, // there is no pot 8
 		{"undo 99", 99, nil},
@@ -126,6 +132,19 @@ func TestReadNumbers(t *testing.T) {
 		for _, says := range c.says {
 			if !strings.Contains(err.Error(), says) {
 				t.Errorf("%s: %v, want %q in it", c.words, err, says)
+			}
+		}
+	}
+}
+
+// TestReadBath: what is spread or taken away is the bath by its name, and left open where nothing
+// is named.
+func TestReadBath(t *testing.T) {
+	for _, kind := range []Kind{Spread, ThrownOut, Cured} {
+		for _, words := range [][]string{{string(kind)}, {string(kind), "bath"}} {
+			e, err := Read(Setting{Zone: time.UTC}, Told{Words: words, Now: after(20)})
+			if err != nil || e.Kind != kind || e.Bath != (len(words) > 1) || e.Pot != 0 {
+				t.Errorf("%v: %+v, %v", words, e, err)
 			}
 		}
 	}

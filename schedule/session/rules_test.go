@@ -97,6 +97,7 @@ func TestAMorning(t *testing.T) {
 // TestImpossibleOrders are refused with a mend, and nothing is logged.
 func TestImpossibleOrders(t *testing.T) {
 	layer := func(n int) func(*Event) { return func(e *Event) { e.Layer = n } }
+	ofBath, ofPot := func(e *Event) { e.Bath = true }, func(e *Event) { e.Pot = 2 }
 	for _, c := range []struct {
 		name   string
 		before []Kind // at 1, 2, 3, ... min
@@ -132,6 +133,16 @@ func TestImpossibleOrders(t *testing.T) {
 		{"a pour without its pot", []Kind{Mixed, Poured}, Undo, 5, func(e *Event) { e.Of = 2 }, "another cannot have happened"},
 		{"undone twice", []Kind{Note, Undo}, Undo, 5, func(e *Event) { e.Of = 2 }, "taken back already"},
 		{"dumped before a layer that was wound", []Kind{Mixed, Poured, Note, Begin}, Changed, 3, nil, "no resin in the bath"},
+		{"spread, and no resin anywhere", nil, Spread, 5, nil, "no resin stands mixed or is in the bath"},
+		{"thrown out, and it may be two pots", []Kind{Mixed, Mixed}, ThrownOut, 5, nil, "thrown-out does not say which"},
+		{"cured, and it may be a pot or the bath", []Kind{Mixed, Poured, Mixed}, Cured, 5, nil, "cured does not say which"},
+		{"a bath spread that is empty", []Kind{Mixed}, Spread, 5, ofBath, "no resin in the bath"},
+		{"a bath thrown out twice", []Kind{Mixed, Poured, ThrownOut}, ThrownOut, 5, ofBath, "no resin in the bath"},
+		{"a pot spread that is poured", []Kind{Mixed, Poured}, Spread, 5, ofPot, "no pot was mixed"},
+		{"a pot poured that was spread", []Kind{Mixed, Spread}, Poured, 5, nil, "no pot was mixed"},
+		{"wound from a bath that was thrown out", []Kind{Mixed, Poured, Begin, ThrownOut}, Done, 8, nil, "no resin in the bath"},
+		{"resin mixed after the finish", []Kind{Mixed, Finish, Spread}, Mixed, 5, nil, "after the session was finished"},
+		{"a pot whose spreading stays", []Kind{Mixed, Spread}, Undo, 5, func(e *Event) { e.Of = 2 }, "another cannot have happened"},
 	} {
 		s := newSession(t)
 		for i, kind := range c.before {
@@ -180,6 +191,73 @@ func TestFinishGivesUpALayer(t *testing.T) {
 		}
 		if got := (Day{LastDone: d.LastDone, InHand: d.InHand, GivenUp: d.GivenUp, Finished: d.Finished}); !reflect.DeepEqual(got, c.want) {
 			t.Errorf("%s: %+v, want %+v", c.name, got, c.want)
+		}
+	}
+}
+
+// TestRemoved: what became of a pot or a bath is told of the one that is named, or of the only one
+// that there is; after the finish too; and undo brings it back.
+func TestRemoved(t *testing.T) {
+	type left struct {
+		Pots   []int // seqs of those that stand
+		Filled bool
+		Paused bool
+	}
+	for _, c := range []struct {
+		name   string
+		before []Kind // at 1, 2, 3, ... min
+		change func(*Event)
+		pot    int // that is filled in
+		number int
+		bath   bool
+		left   left
+	}{
+		{"the only pot", []Kind{Mixed}, nil, 2, 1, false, left{}},
+		{"the pot left beside one poured away", []Kind{Mixed, Mixed, Poured, Changed}, nil, 3, 2, false, left{}},
+		{"a bath alone", []Kind{Mixed, Poured}, nil, 0, 0, true, left{}},
+		{"a pot of two, named", []Kind{Mixed, Mixed}, func(e *Event) { e.Pot = 3 }, 3, 2, false, left{Pots: []int{2}}},
+		{"a pot beside a bath, named", []Kind{Mixed, Poured, Mixed}, func(e *Event) { e.Pot = 4 }, 4, 2, false, left{Filled: true}},
+		{"the bath beside a pot, named", []Kind{Mixed, Poured, Mixed}, func(e *Event) { e.Bath = true }, 0, 0, true, left{Pots: []int{4}}},
+		{"a pot while the tow runs", []Kind{Mixed, Poured, Mixed, Begin}, func(e *Event) { e.Pot = 4 }, 4, 2, false, left{Filled: true}},
+		{"the bath while the tow runs: the machine stands", []Kind{Mixed, Poured, Begin}, nil, 0, 0, true, left{Paused: true}},
+		{"a pot after the finish", []Kind{Mixed, Poured, Mixed, Finish}, func(e *Event) { e.Pot = 4 }, 4, 2, false, left{Filled: true}},
+		{"the bath after the finish", []Kind{Mixed, Poured, Begin, Finish}, nil, 0, 0, true, left{}},
+	} {
+		for _, kind := range []Kind{Spread, ThrownOut, Cured} {
+			t.Run(string(kind)+" "+c.name, func(t *testing.T) {
+				s := newSession(t)
+				for i, before := range c.before {
+					if _, err := say(s, before, i+1, nil); err != nil {
+						t.Fatalf("%s: %v", before, err)
+					}
+				}
+				day := func() Day {
+					d, err := s.Day()
+					if err != nil {
+						t.Fatal(err)
+					}
+					return d
+				}
+				before := day()
+				e, err := say(s, kind, 10, c.change)
+				if err != nil || e.Pot != c.pot || e.PotNumber != c.number || e.Bath != c.bath {
+					t.Fatalf("logged as %+v, %v; want seq %d, pot %d, bath %v", e, err, c.pot, c.number, c.bath)
+				}
+				d := day()
+				got := left{Filled: d.Filled, Paused: d.Paused}
+				for _, p := range d.Pots {
+					got.Pots = append(got.Pots, p.Seq)
+				}
+				if !reflect.DeepEqual(got, c.left) {
+					t.Errorf("left are %+v, want %+v", got, c.left)
+				}
+				if _, err := say(s, Undo, 11, func(u *Event) { u.Of = e.Seq }); err != nil {
+					t.Fatal(err)
+				}
+				if d := day(); !reflect.DeepEqual(d, before) {
+					t.Errorf("taken back: %+v, before %+v", d, before)
+				}
+			})
 		}
 	}
 }

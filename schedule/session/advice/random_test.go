@@ -12,6 +12,7 @@ import (
 	"potlife/schedule"
 	"potlife/schedule/session"
 	"potlife/schedule/session/daytest"
+	"potlife/schedule/session/inforce"
 	"potlife/schedule/session/replay"
 )
 
@@ -82,7 +83,7 @@ func (d day) random(next source, far float64) bool {
 	grams := math.Exp(float64(next(256))/256*10) - 1 // to 22 kg
 	e := session.Event{}
 	now, _ := session.Through(d.Events)
-	switch next(17) {
+	switch next(19) {
 	case 0:
 		e = session.Event{Kind: session.Mixed, MassG: grams + 1}
 	case 1:
@@ -121,6 +122,18 @@ func (d day) random(next source, far float64) bool {
 		e = session.Event{Kind: session.BathTemp, IsC: &celsius}
 	case 16:
 		e = session.Event{Kind: session.Planned, Plan: d.anyPlan(next, at)}
+	case 17:
+		e.Kind = []session.Kind{session.Spread, session.ThrownOut, session.Cured}[next(3)]
+		if which := next(len(now.Pots) + 1); which < len(now.Pots) {
+			e.Pot = now.Pots[which].Seq
+		} else {
+			e.Bath = true
+		}
+	case 18:
+		if now.InHand == 0 || next(2) == 0 { // after a finish little happens
+			return false
+		}
+		e = session.Event{Kind: session.Finish}
 	}
 	d.Add(at, e)
 	if _, err := session.Through(d.Events); err != nil {
@@ -194,18 +207,30 @@ func TestDaysThatGoWrong(t *testing.T) {
 					t.Fatalf("day %d of %q, after %.1f min and a pause of %.1f: %v\n%s", n, w.Job.Resin, q[0], q[1], err, told(d.Events))
 				}
 				seen[a.Rule]++
+				if a.MachineRule != a.Rule {
+					seen[a.MachineRule]++
+				}
 			}
 		}
 	}
-	// Random days seldom wind every layer: one goes by its plan to the end.
-	w := prepared(t)
-	d := newDay(w)
-	d.AsPlanned(daytest.Planned(t, w).Plan)
-	a, err := d.answered(d.Last()+1, 0)
+	// Random days seldom go by a plan or wind every layer: one does, and empties its bath.
+	w := daytest.Demo(t, "telescope-strut.yaml")
+	d, planned := newDay(w), daytest.Planned(t, w)
+	kept, err := inforce.Keep(w, planned, session.AtStart)
 	if err != nil {
 		t.Fatal(err)
 	}
-	seen[a.Rule]++
+	d.Keeps(kept)
+	d.AsPlanned(planned.Plan)
+	d.Removed(d.Last()+5, session.ThrownOut, 0)
+	for _, e := range d.Events[1:] {
+		so := day{&daytest.Day{W: w, Events: d.Events[:e.Seq:e.Seq]}}
+		a, err := so.answered(so.Last()+0.5, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		seen[a.MachineRule]++
+	}
 	t.Log(seen)
 	for _, line := range table {
 		if seen[line.rule] == 0 && testrun.IsLong() {

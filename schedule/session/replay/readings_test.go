@@ -64,6 +64,23 @@ func TestAnOutlierIsLeftOut(t *testing.T) {
 	}
 }
 
+// TestAColdReadingIsLeftOut: the last reading is not believed where it is colder than what is reckoned,
+// since more would be left than is known. What is left moves by less than 2 %, as above.
+func TestAColdReadingIsLeftOut(t *testing.T) {
+	d := newDay(daytest.Prepared(t))
+	d.Fill(0, 560)
+	readTruth(t, d, ensemble.Member{Rate: 1.1, Viscosity: 1, Loss: 1, Weight: 1}, 0, 12, 18, 24)
+	want, _ := leftAt(t, d, 30)
+	d.Temperature(29, 8)
+	got, p := leftAt(t, d, 30)
+	if len(p.Doubts) != 1 || p.Doubts[0].Reading.Seq != len(d.Events) || !(p.Doubts[0].Low > 290) {
+		t.Errorf("doubts %+v", p.Doubts)
+	}
+	if !(math.Abs(got.likely/want.likely-1) < 0.02) || !(math.Abs(got.sure/want.sure-1) < 0.02) {
+		t.Errorf("%.1f min are left, surely %.1f, without it %.1f and %.1f", got.likely/60, got.sure/60, want.likely/60, want.sure/60)
+	}
+}
+
 // TestConsistentReadingsPull: readings that no bath of the record gives, 3 K hotter than one
 // beyond its 95 % quantile, are believed when there are ten of them that agree: the more
 // kelvins, the more reactive the bath is taken to be and the less is left.
