@@ -21,6 +21,7 @@ type view struct {
 	Sure      string // what the figure is
 	Likely    string
 	Going     string
+	Resin     string // the clock that does not lead
 	Ends      string
 	Strip     *strip
 
@@ -51,13 +52,21 @@ func (b *Board) view(s *state, now time.Time) *view {
 		AlarmText: map[report.Alarm]string{report.ReserveReached: "Reserve reached", report.LifeOver: "Nothing is surely left"}[c.Alarm()],
 	}
 	if c.Bath != nil && !c.Done {
-		v.Figure = figure(c.StoppedSureS)
+		lead, resin := c.Lead()
+		v.Figure = figure(lead)
 		v.Likely = spoken(c.StoppedS)
 		v.Ends = said.Ends
 		v.Strip = newStrip(c, b.clockOf)
 		v.Sure = "surely left"
 		if c.Running {
 			v.Sure = "surely left, should the tow stop"
+		}
+		switch {
+		case resin:
+			v.Sure = "of resin, until the bath is down to its lowest"
+			v.Resin = "of life surely " + spoken(c.StoppedSureS)
+		case c.ResinS != nil:
+			v.Resin = "of resin " + spoken(c.ResinS)
 		}
 		if c.Running && differ(c.StoppedSureS, c.LeftSureS) {
 			v.Going = "with the tow running surely " + spoken(c.LeftSureS)
@@ -89,6 +98,9 @@ func aged(c *report.Check, now time.Time) *report.Check {
 		return &rest
 	}
 	later := *c
+	if c.Running {
+		later.ResinS = less(c.ResinS)
+	}
 	later.LeftS, later.LeftSureS, later.StoppedS, later.StoppedSureS = less(c.LeftS), less(c.LeftSureS), less(c.StoppedS), less(c.StoppedSureS)
 	later.Now = now.In(c.Now.Location())
 	return &later

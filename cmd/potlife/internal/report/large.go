@@ -36,6 +36,15 @@ func (c *Check) Alarm() Alarm {
 	return Calm
 }
 
+// Lead is what ends first, the working life if the tow stops or the resin that it draws; resin: it
+// is the latter. A tow that stands draws none.
+func (c *Check) Lead() (left *float64, resin bool) {
+	if c.Running && c.ResinS != nil && (c.StoppedSureS == nil || *c.ResinS < *c.StoppedSureS) {
+		return c.ResinS, true
+	}
+	return c.StoppedSureS, false
+}
+
 // Finished tells whether there is nothing more to watch.
 func (c *Check) Finished() bool { return c.Done && len(c.Hazards) == 0 }
 
@@ -86,11 +95,15 @@ func (c *Check) largeAnswer(width int) []string {
 		lines = append(lines, noResin)
 	case counts:
 		what := "surely left"
-		if c.Running {
+		lead, resin := c.Lead()
+		switch {
+		case resin:
+			what = "of resin, until the bath is down to its lowest"
+		case c.Running:
 			what = "surely left, should the tow stop"
 		}
 		add(what)
-		lines = append(lines, figures(c.StoppedSureS, width)...)
+		lines = append(lines, figures(lead, width)...)
 	}
 	switch c.Alarm() {
 	case ReserveReached:

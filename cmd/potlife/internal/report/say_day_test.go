@@ -34,7 +34,7 @@ func TestSayDay(t *testing.T) {
 		{replay.LeftOverFar{Weighed: 0.0104, Reckoned: 0.294}, "left-over says 10 g, and by what was poured and wound there should be some 294 g: weigh it again, or log what was left out"},
 		{advice.BathOffRatio{Pot: 3, Off: 0.25}, "pot 3 in the bath had 25 % too much hardener: it cures badly; change it"},
 		{advice.BathOffRatio{Pot: 3, Off: -0.031, Wound: true}, "pot 3 in the bath had 3.1 % too little hardener: what was wound with it cures badly"},
-		{advice.CupOffRatio{Pot: 3, Event: 8, Off: 0.25}, "do not pour pot 3: its hardener is 25 % off the ratio; mix another and undo e8 or leave it"},
+		{advice.CupOffRatio{Pot: 3, Event: 8, Off: 0.25}, "do not pour pot 3: it has 25 % too much hardener. Spread it thin, outdoors, and log thrown-out 3; if it was weighed otherwise, undo e8"},
 		{session.PouredTwice{Event: 4, Pot: 1}, "e4 says that pot 1 was poured then too: logged twice? undo takes it back"},
 		{advice.LayerOverdue{Layer: 2, Ended: nine.Add(time.Second), Now: nine.Add(time.Hour)}, "layer 2 should have ended at about 09:01: if it has, log done --at 09:01"},
 		{advice.LayerOverdue{Layer: 2, Ended: nine, Now: nine.Add(24 * time.Hour)}, "layer 2 should have ended at about 2026-11-28 09:00: if it has, log done --at '2026-11-28 09:00'"},
