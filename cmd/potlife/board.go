@@ -56,7 +56,7 @@ it on the workshop's own network only. Ctrl-C ends it.` +
 }
 
 func runBoard(cmd *cobra.Command, o *boardOptions) error {
-	s, err := openSession(o.session)
+	s, err := openWithResin(o.session)
 	if err != nil {
 		return err
 	}

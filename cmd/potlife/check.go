@@ -48,7 +48,7 @@ logged. Logged bath temperatures and viscosities sharpen the answer.` + "\n" + e
 }
 
 func runCheck(cmd *cobra.Command, o *checkOptions) error {
-	s, err := openSession(o.session)
+	s, err := openWithResin(o.session)
 	if err != nil {
 		return err
 	}

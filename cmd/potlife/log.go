@@ -99,7 +99,11 @@ func signed(cmd *cobra.Command, err error) error {
 }
 
 func runLog(cmd *cobra.Command, o *logOptions, args []string) error {
-	s, err := openSession(o.session)
+	open := openSession
+	if aboutResin(args) {
+		open = openWithResin
+	}
+	s, err := open(o.session)
 	if err != nil {
 		return err
 	}
@@ -217,12 +221,31 @@ func openSession(named string) (*session.Session, error) {
 		}
 	}
 	if len(found) == 0 {
-		if left, err := session.FindLeft(".", clock()); err == nil && left != nil {
-			return left, nil // it is finished, and its resin is not
-		}
 		return nil, noneOpen()
 	}
 	return nil, wrong(fmt.Errorf("%d sessions are open here: %s\n   name one with --session", len(found), strings.Join(names, ", ")))
+}
+
+// openWithResin is [openSession], or the session that was finished last where it left resin: that is
+// not over yet.
+func openWithResin(named string) (*session.Session, error) {
+	s, err := openSession(named)
+	if err == nil || named != "" {
+		return s, err
+	}
+	if left, _ := session.FindLeft(".", clock()); left != nil {
+		return left, nil
+	}
+	return nil, err
+}
+
+// aboutResin tells whether an event can be about what a finished session left.
+func aboutResin(args []string) bool {
+	if len(args) == 0 {
+		return false
+	}
+	kind := session.Kind(args[0])
+	return kind.Removes() || kind == session.LeftOver || kind == session.Changed || kind == session.BathTemp
 }
 
 // mostPast is how many finished sessions are named to someone who finds none open.

@@ -64,8 +64,7 @@ func (n *now) plan(s *Situation) error {
 		return err
 	}
 	plan, task := (*batches.Plan)(nil), rest.Task
-	onReserve := n.answer.Filled && n.answer.StoppedSure < n.answer.Reserve // nothing is begun on it, by no margin
-	if s.InForce = n.answer.Plan.Holds() && !(onReserve && n.answer.Plan.Chance.KeepsAll < batches.EnoughMembers); s.InForce {
+	if s.InForce = n.answer.Plan.Holds(); s.InForce {
 		plan = n.answer.Plan.Plan
 	} else if other, err := inforce.Substitute(n.played, rest); err != nil || other != nil {
 		if err != nil {

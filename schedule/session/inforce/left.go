@@ -16,6 +16,7 @@ type Rest struct {
 	Plan   *batches.Plan  // nil: it cannot be followed any more
 	Chance batches.Chance // of those baths that it could be now
 	Breach *batches.Breach
+	margin float64
 }
 
 // A few of the baths are asked first: where all of them keep the plan, the others are not asked. Of
@@ -28,12 +29,13 @@ const (
 // Holds tells whether enough of the baths that it could be now keep every limit and the reserve
 // with what is left of the plan.
 func (r *Rest) Holds() bool {
-	return r != nil && r.Plan != nil && r.Chance.KeepsAll >= batches.EnoughMembers-margin
+	return r != nil && r.Plan != nil && r.Chance.KeepsAll >= batches.EnoughMembers-r.margin
 }
 
 // margin is by how much fewer baths may keep a plan that is in force than must keep a new one: that
 // was judged by other baths of the same spread, and a plan on the wall is not given up for what two
-// ensembles differ by (three in a hundred), nor for a minute.
+// ensembles differ by (three in a hundred), nor for a minute. Where a layer is about to begin with
+// what is in the bath there is none: the reserve is not for that.
 const margin = 0.05
 
 // clearly tells whether so many of the baths keep what is left that no closer look would find
@@ -52,6 +54,9 @@ func Of(p *replay.Played, rest *schedule.Winding) (*Rest, error) {
 // follow is what is left of a plan that an event keeps.
 func follow(p *replay.Played, rest *schedule.Winding, kept session.Event) (*Rest, error) {
 	r := &Rest{Kept: kept.Plan, Seq: kept.Seq}
+	if p.Script.InHand() != nil || !p.Script.Filled() {
+		r.margin = margin
+	}
 	pours := left(p.Script, rest, kept)
 	if pours == nil {
 		return r, nil

@@ -167,7 +167,7 @@ func (o order) reason() (text string) {
 func (o order) planned(what string) string {
 	which := "by the plan"
 	if o.rule == advice.NewPlan {
-		which = "the plan in force no longer keeps its limits, and a new one does"
+		which = "by a new plan"
 	}
 	switch {
 	case o.into == batches.TopUp:
