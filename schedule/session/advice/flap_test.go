@@ -19,17 +19,17 @@ import (
 
 // An order is what a crew that asks reads at one minute.
 type order struct {
-	minute        int
-	events        int // that were logged by then
-	advice        Advice
-	rule          Rule
-	cups          int
-	grams         float64 // of the mix
-	deadline      float64 // min; NaN: none
-	next          string  // way and layer of the pour that comes next
-	nextGrams     float64
-	nextMix       float64 // min
-	holds, chosen string
+	minute    int
+	events    int // that were logged by then
+	advice    Advice
+	rule      Rule
+	cups      int
+	grams     float64 // of the mix
+	deadline  float64 // min; NaN: none
+	next      string  // way and layer of the pour that comes next
+	nextGrams float64
+	nextMix   float64 // min
+	holds     string
 }
 
 func orderOf(minute, events int, a *Answer) order {
@@ -159,10 +159,12 @@ func moved(a, b, most float64) bool {
 // members; 0: of as many as the command asks.
 type watch struct{ every, longest, members int }
 
-// The default suite glances at the first layers; a long run asks as a crew does.
+// The default suite glances at the first layers; a long run asks every minute, few members, whose
+// shares jump more than those of many; one day alone is asked as a crew does.
 var (
-	glance = watch{3, 40, 16}
-	allDay = watch{1, 360, 0}
+	glance  = watch{3, 40, 16}
+	minutes = watch{1, 240, 24}
+	allDay  = watch{1, 360, 0}
 )
 
 // orders are those of the day of a random crew.
@@ -186,17 +188,18 @@ func orders(t *testing.T, seed uint64, w watch) (string, []order, *crew) {
 }
 
 // TestOrdersStand: an order that was given is not given up and given again within ten minutes
-// unless something was logged in between. POTLIFE_DAY=N asks for one day alone.
+// unless something was logged in between. POTLIFE_LONG=4 asks 200 days; POTLIFE_DAY=N asks for one day alone.
 func TestOrdersStand(t *testing.T) {
-	w, first, days := glance, 0, testrun.Count(5, 200)
+	w, first, days := glance, 0, testrun.Count(5, 50)
 	if testrun.IsLong() {
-		w = allDay
+		w = minutes
 	}
 	if one, err := strconv.Atoi(os.Getenv("POTLIFE_DAY")); err == nil {
 		w, first, days = allDay, one, 1
 	}
 	for seed := first; seed < first+days; seed++ {
 		t.Run(fmt.Sprint(seed), func(t *testing.T) {
+			t.Parallel()
 			name, list, c := orders(t, uint64(seed), w)
 			t.Logf("%s, careless %.0f, stubborn %v, hidden %.2f %.2f %.2f, %d layers of %d", name, c.careless, c.stubborn, c.hidden.Rate, c.hidden.Viscosity, c.hidden.Loss, c.now.LastDone, c.now.Layers)
 			stand(t, list, c.journal)

@@ -39,7 +39,7 @@ func (n *now) actBefore(fits verdict) error {
 	case Fits, OnReserve:
 		if a.Running {
 			a.ActBefore = a.Now + min(n.spare(a.Rule), n.runsOut()-n.script.Task.Pots.Mixing)
-			if next := a.Next; next != nil && !next.now && next.Circuit > 0 && next.Layer == n.goals[0].Layer {
+			if next := a.Next; next != nil && !next.now && next.Circuit > 0 && next.Layer == n.goals[0].Layer && len(next.Pour.Fresh) > 0 {
 				a.ActBefore = next.Latest // that is in good time before it runs out
 			}
 			break
