@@ -190,7 +190,7 @@ func orders(t *testing.T, seed uint64, w watch) (string, []order, *crew) {
 // TestOrdersStand: an order that was given is not given up and given again within ten minutes
 // unless something was logged in between. POTLIFE_LONG=4 asks 200 days; POTLIFE_DAY=N asks for one day alone.
 func TestOrdersStand(t *testing.T) {
-	w, first, days := glance, 0, testrun.Count(5, 50)
+	w, first, days := glance, 0, testrun.Draws(5, 50)
 	if testrun.IsLong() {
 		w = minutes
 	}
