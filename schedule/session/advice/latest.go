@@ -35,12 +35,15 @@ func (n *now) actBefore(fits verdict) error {
 	case PastLimit:
 		a.ActBefore = a.PastSince
 	case AllButEmpty:
-		a.ActBefore = n.wasLowest()
+		a.ActBefore = n.played.Worlds[0].Low
 	case Fits, OnReserve:
 		if a.Running {
 			a.ActBefore = a.Now + min(n.spare(a.Rule), n.runsOut()-n.script.Task.Pots.Mixing)
 			if next := a.Next; next != nil && !next.now && next.Circuit > 0 && next.Layer == n.goals[0].Layer && len(next.Pour.Fresh) > 0 {
 				a.ActBefore = next.Latest // that is in good time before it runs out
+			}
+			if a.Next != nil && len(a.Next.Pour.Cups) > 0 { // they wait for it
+				a.ActBefore = min(a.ActBefore, a.Now+n.keeps(a.Next.Pour.Cups))
 			}
 			break
 		}
@@ -82,19 +85,6 @@ func (n *now) keeps(pots []replay.Pot) quantity.Time {
 		least = min(least, n.leftOf(&pots[i])-n.script.Task.Bath.Pour)
 	}
 	return max(0, least)
-}
-
-// wasLowest is when the tow that runs had drawn the bath down to its lowest.
-func (n *now) wasLowest() quantity.Time {
-	a, draw := &n.answer, float64(n.goals[0].Resin/quantity.Mass(n.goals[0].Time))
-	if !(draw > 0) {
-		return a.Now
-	}
-	from, mass := a.Now, n.mass()
-	if dry := n.played.Worlds[0].Dry; dry < from { // it is followed no further
-		from = dry
-	}
-	return from - quantity.Time(float64(n.script.Task.Bath.Lowest-mass)/draw)
 }
 
 // ends is when the bath is surely good no more if the tow stands, or was.

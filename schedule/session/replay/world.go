@@ -16,6 +16,7 @@ type World struct {
 	Over   vessel.Limit // that ended the bath's life; none: it still lives
 	OverAt quantity.Time
 	Dry    quantity.Time // when this bath fell to its floor by reckoning, +Inf: it did not since it was weighed
+	Low    quantity.Time // when this bath was drawn down to its lowest by reckoning, +Inf: it is not
 	Laid   []Laid        // what the layers begun are laid with
 	// Hardener is the share of hardener in the bath by mass, of the pots as they were weighed. A
 	// tow takes both parts alike, so only a pour moves it.
@@ -81,7 +82,7 @@ func (s *Script) unplayed(m ensemble.Member) *World {
 	t := s.Task
 	resin := t.Resin.Adjusted(m.Rate, m.Viscosity)
 	w := &World{
-		Member: m, script: s, Dry: quantity.Time(math.Inf(1)), life: quantity.Time(math.NaN()),
+		Member: m, script: s, Dry: quantity.Time(math.Inf(1)), Low: quantity.Time(math.Inf(1)), life: quantity.Time(math.NaN()),
 		bath: vessel.New(resin, t.Bath.Vessel.LossesTimes(m.Loss), t.Room, t.Wall, precision()),
 		cup:  vessel.New(resin, t.Pots.Cup.LossesTimes(m.Loss), t.Room, t.Room, precision()),
 		says: make([]float64, len(s.Readings)), Laid: make([]Laid, len(s.Layers)), layer: -1,
@@ -133,10 +134,12 @@ func (w *World) take(i int) error {
 		w.Bath = vessel.State{}
 	case weighed:
 		if w.Bath.Mass > 0 { // else it is what was dumped before
+			defer w.lower()
 			w.Bath.Mass, w.Dry = max(st.mass, scrapedOut), quantity.Time(math.Inf(1))
 			w.floor = min(w.Bath.Mass, floorShare*w.script.Task.Bath.Lowest)
 		}
 	case taken:
+		defer w.lower()
 		if w.Bath.Mass -= st.mass; w.Bath.Mass < w.floor {
 			w.Bath.Mass, w.Dry = w.floor, min(w.Dry, quantity.Time(w.now))
 		}
@@ -162,6 +165,16 @@ func (w *World) take(i int) error {
 	return nil
 }
 
+// lower notes whether the bath is down to its lowest now.
+func (w *World) lower() {
+	switch {
+	case w.Bath.Mass > w.script.Task.Bath.Lowest:
+		w.Low = quantity.Time(math.Inf(1))
+	case math.IsInf(float64(w.Low), 1):
+		w.Low = quantity.Time(w.now)
+	}
+}
+
 func (w *World) logViscosity() float64 {
 	if w.Bath.Alpha >= w.bath.Resin().Gel {
 		return math.Inf(1)
@@ -181,6 +194,8 @@ func (w *World) pour(i int) error {
 	w.Hardener = float64((quantity.Mass(w.Hardener)*w.Bath.Mass + fresh.Mass*pot.Hardener/pot.Mass()) / (w.Bath.Mass + fresh.Mass))
 	w.Bath = vessel.Pour(w.bath.Resin(), w.Bath, fresh)
 	w.ratioOfLayer()
+	w.Low = quantity.Time(math.Inf(1))
+	w.lower()
 	w.floor = min(w.Bath.Mass, floorShare*s.Task.Bath.Lowest)
 	if i == s.watchFrom {
 		w.watch.Fresh()
@@ -258,6 +273,9 @@ func (w *World) follow(end float64, tow vessel.Tow, watched bool) error {
 	}
 	if err == nil && float64(reached) < end {
 		w.Bath, err = w.bath.Advance(w.Bath, reached, quantity.Time(end), tow)
+	}
+	if low := w.script.Task.Bath.Lowest; tow.DrawKgPerS > 0 && w.Bath.Mass <= low {
+		w.Low = min(w.Low, quantity.Time(end-float64(low-w.Bath.Mass)/tow.DrawKgPerS))
 	}
 	w.now = end
 	return err

@@ -184,7 +184,7 @@ func NewCheck(folder string, p *replay.Played, a *advice.Answer, pause time.Dura
 			c.First = append(c.First, overfullOrder(full))
 		}
 	}
-	if a.Rule == advice.NoEvents {
+	if a.Situation.Silent { // beside a hazard as well
 		c.First = append(c.First, c.askWords(p.Script))
 	}
 	c.Warned = NewWarned(slices.Concat(warnings, a.Warnings)...)
