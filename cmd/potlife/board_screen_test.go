@@ -43,7 +43,7 @@ func boardMoments() []boardMoment {
 		{"over", running, 0, "over", "pause machine stopped"},
 		{"stopped over", paused, 0, "over", "changed"},
 		{"warnings", swapped, 12, "", ""},
-		{"hazard liquid", [][]string{{"1", "mixed", "450g", "--temp", "31C"}}, 6, "dangerous", "spread e2"},
+		{"hazard liquid", [][]string{{"1", "mixed", "450g", "--temp", "31C"}}, 16, "dangerous", "spread e2"},
 		{"hazard set", [][]string{{"1", "mixed", "450g", "--temp", "31C"}}, 150, "dangerous", ""},
 		{"hazard in the bath", append(running[:3:3], []string{"9", "bath-temp", "52C"}), 10, "dangerous", "spread bath"},
 		{"wound", wound, 45, "", "left-over"},

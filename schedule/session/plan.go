@@ -100,6 +100,18 @@ func (p *Plan) ToMix() []PlanPot {
 	return list
 }
 
+// Uses tells whether a pot that stood mixed is poured.
+func (p *Plan) Uses(seq int) bool {
+	for _, pour := range p.Pours {
+		for _, pot := range pour.Pots {
+			if pot.Pot == seq {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // Changes are how often the bath is changed.
 func (p *Plan) Changes() int {
 	n := 0

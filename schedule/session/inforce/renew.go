@@ -21,6 +21,7 @@ type Renewal struct {
 	Event    session.Event // that keeps the new plan; none: nothing was logged
 	Before   session.Event // whose plan it replaces
 	Mixed    []int         // events of the pots mixed when it was made
+	Unused   []int         // numbers of the pots that stand and have no place in the new plan
 	NextPot  int           // number of the next one
 	Zone     *time.Location
 	Warnings []warning.Warning
@@ -195,6 +196,11 @@ func renew(s *session.Session, after session.Event, now time.Time, derive func(*
 	r := Renewal{Event: logged, Before: script.Plan, NextPot: script.NextPot, Zone: script.Winding.Job.Zone}
 	for i := range script.Pots {
 		r.Mixed = append(r.Mixed, script.Pots[i].Seq)
+	}
+	for _, pot := range script.Standing() {
+		if !plan.Uses(pot.Seq) {
+			r.Unused = append(r.Unused, pot.Number)
+		}
 	}
 	return r, err
 }

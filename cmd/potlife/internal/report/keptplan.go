@@ -47,6 +47,7 @@ func newCheckPlan(r *inforce.Rest) *CheckPlan {
 // Renewed adds what came of asking whether the plan in force still holds.
 func (l *Logged) Renewed(r *inforce.Renewal) *Logged {
 	if r.Logged() {
+		l.unused = r.Unused
 		l.Plan, l.Changes, l.next = &r.Event, changesOf(r.Before, r.Event.Plan, r.Mixed, r.NextPot, r.Zone), r.NextPot
 	}
 	if len(r.Dangers) > 0 {
@@ -59,6 +60,13 @@ func (l *Logged) Renewed(r *inforce.Renewal) *Logged {
 func (l *Logged) renewal() string {
 	text := Happened(*l.Plan)
 	zone := l.Plan.Plan.From.Location()
+	if len(l.unused) > 0 { // before it is known what becomes of it nothing else is mixed
+		names := make([]string, len(l.unused))
+		for i, pot := range l.unused {
+			names[i] = "pot " + number(pot)
+		}
+		return text + "; " + listed(names) + " is not in it: potlife check says what to do with it"
+	}
 	if next := potsToMix(l.Plan.Plan, zone); len(next) > 0 {
 		text += fmt.Sprintf("; next: pot %d, %s", l.next, next[0].words(l.Event.At.In(zone)))
 	}

@@ -18,7 +18,8 @@ type Logged struct {
 
 	Hazards []Hazard `json:"hazards,omitempty"` // that come before any plan
 
-	next int // number of the pot that Plan mixes first
+	unused []int // pots that Plan has no place for
+	next   int   // number of the pot that Plan mixes first
 
 	Warned
 	all []session.Event
