@@ -20,9 +20,11 @@
 //
 // # What to do
 //
-// [Situation.Advise] is the whole rule, a table from what is known to one of four advices.
-// Amounts of a top-up or a change are the largest that keep the rule: just enough to wind
-// to the farthest goal that fits. Pots that stand ready and can still be used go first, and
+// [Situation.Advise] is the whole rule, a table from what is known to an advice: hazards first, then
+// what the crew is asked for, then machine and bath, which [Situation.Machine] reads alone. What is
+// poured is what the plan in force pours, or one of the rest where that does not hold. Without any
+// plan amounts are the largest that keep the rule: just enough to wind to the farthest goal that
+// fits. A pot that would end before its pour goes in while it can. Pots that stand ready and can still be used go first, and
 // where they are enough for what comes next nothing is mixed: the machine goes on at once.
 // While the tow runs pots are mixed as long as there is resin; then it stands.
 package advice
