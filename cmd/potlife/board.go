@@ -20,6 +20,7 @@ import (
 	"potlife/cmd/potlife/internal/report"
 	"potlife/kinetics/warning"
 	"potlife/schedule/session"
+	"potlife/schedule/session/advice"
 	"potlife/schedule/session/inforce"
 	"potlife/schedule/session/replay"
 )
@@ -121,7 +122,7 @@ func renewedIn(folder string, e session.Event) {
 		return
 	}
 	defer s.Close()
-	inforce.Renew(s, e, e.Logged, (&morning{}).derive)
+	inforce.Renew(s, e, e.Logged, (&morning{}).derive, advice.Dangers)
 }
 
 // drawnSoFar is the bath's viscosity up to now as a picture; nil where there is too little

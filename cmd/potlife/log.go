@@ -17,6 +17,7 @@ import (
 	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/schedule/session"
+	"potlife/schedule/session/advice"
 	"potlife/schedule/session/inforce"
 	"potlife/schedule/session/replay"
 )
@@ -168,7 +169,7 @@ func (o *logOptions) confirm(cmd *cobra.Command, s *session.Session, setting ses
 			return err
 		}
 	}
-	renewal := inforce.Renew(s, event, clock(), (&morning{}).derive)
+	renewal := inforce.Renew(s, event, clock(), (&morning{}).derive, advice.Dangers)
 	answer.Renewed(&renewal).Warn(renewal.Warnings...)
 	tellDoubts(cmd, report.Sentences(renewal.Warnings), false)
 	if o.json {
@@ -221,23 +222,34 @@ func openSession(named string) (*session.Session, error) {
 		}
 	}
 	if len(found) == 0 {
-		return nil, noneOpen()
+		return nil, &nothingOpen{noneOpen()}
 	}
 	return nil, wrong(fmt.Errorf("%d sessions are open here: %s\n   name one with --session", len(found), strings.Join(names, ", ")))
 }
 
-// openWithResin is [openSession], or the session that was finished last where it left resin: that is
-// not over yet.
+// openWithResin is [openSession], or where none is open the one session finished of late that left
+// resin: that is not over yet.
 func openWithResin(named string) (*session.Session, error) {
 	s, err := openSession(named)
-	if err == nil || named != "" {
+	var none *nothingOpen
+	if !errors.As(err, &none) {
 		return s, err
 	}
-	if left, _ := session.FindLeft(".", clock()); left != nil {
-		return left, nil
+	switch left, _ := session.FindLeft(".", clock()); len(left) {
+	case 0:
+		return nil, err
+	case 1:
+		return openSession(left[0])
+	default:
+		return nil, wrong(fmt.Errorf("%d finished sessions here have resin left: %s\n   name one with --session", len(left), strings.Join(left, ", ")))
 	}
-	return nil, err
 }
+
+// nothingOpen is the error where no session is open.
+type nothingOpen struct{ error }
+
+// Unwrap is the error in full.
+func (n *nothingOpen) Unwrap() error { return n.error }
 
 // aboutResin tells whether an event can be about what a finished session left.
 func aboutResin(args []string) bool {
@@ -245,7 +257,7 @@ func aboutResin(args []string) bool {
 		return false
 	}
 	kind := session.Kind(args[0])
-	return kind.Removes() || kind == session.LeftOver || kind == session.Changed || kind == session.BathTemp
+	return kind.Removes() || kind == session.LeftOver || kind == session.Changed
 }
 
 // mostPast is how many finished sessions are named to someone who finds none open.

@@ -70,13 +70,6 @@ func runReplan(cmd *cobra.Command, o *replanOptions) error {
 		return err
 	}
 	script := played.Script
-	if script.Day.LastDone == len(script.Winding.Laid) {
-		return wrong(errors.New("all layers are wound: there is nothing to plan\n   empty the bath, log left-over and finish"))
-	}
-	if finished, err := s.Finished(); o.take && (err != nil || finished) {
-		return cmp.Or(err, wrong(errors.New("the session is finished: no plan is taken any more\n   leave out --take to look at one")))
-	}
-	asked := script.Winding.Job.Clock(script.Now).Add(-stands)
 	if hazard.Possible(played) {
 		answer, err := advice.Now(played)
 		if err != nil {
@@ -86,6 +79,13 @@ func runReplan(cmd *cobra.Command, o *replanOptions) error {
 			return o.dangerous(cmd, s.Folder, report.NewCheck(s.Folder, played, answer, stands, clock(), warnings))
 		}
 	}
+	if script.Day.LastDone == len(script.Winding.Laid) {
+		return wrong(errors.New("all layers are wound: there is nothing to plan\n   empty the bath, log left-over and finish"))
+	}
+	if finished, err := s.Finished(); o.take && (err != nil || finished) {
+		return cmp.Or(err, wrong(errors.New("the session is finished: no plan is taken any more\n   leave out --take to look at one")))
+	}
+	asked := script.Winding.Job.Clock(script.Now).Add(-stands)
 	if o.take {
 		if err := o.unforeseen(seen, asked); err != nil {
 			return err

@@ -40,21 +40,28 @@ func FindOpen(folder string) ([]Found, error) {
 // has set and is cold.
 const stillWarm = 48 * time.Hour
 
-// FindLeft opens the session in a folder that was finished last, where it left resin of which
-// nobody has said what became and that may still warm itself; nil: there is none.
-func FindLeft(folder string, now time.Time) (*Session, error) {
+// FindLeft are the folders of the sessions in a folder that were finished so lately that their resin,
+// of which nobody has said what became, may still warm itself.
+func FindLeft(folder string, now time.Time) ([]string, error) {
 	past, err := FindFinished(folder)
-	if err != nil || len(past) == 0 || now.Sub(past[0].Finish.At) > stillWarm {
-		return nil, err
-	}
-	s, err := OpenFolder(past[0].Folder)
 	if err != nil {
 		return nil, err
 	}
-	if day, err := s.Day(); err == nil && day.ResinLeft() {
-		return s, nil
+	var left []string
+	for _, p := range past {
+		if now.Sub(p.Finish.At) > stillWarm {
+			continue
+		}
+		s, err := OpenFolder(p.Folder)
+		if err != nil {
+			continue // it is none that can be answered for
+		}
+		if day, err := s.Day(); err == nil && day.Resin() {
+			left = append(left, p.Folder)
+		}
+		_ = s.Close() // only read
 	}
-	return nil, s.Close()
+	return left, nil
 }
 
 // A Past session is one that is finished.

@@ -40,8 +40,11 @@ type Day struct {
 	ResumedBy int
 }
 
-// ResinLeft tells whether a pot or the bath holds resin of which nobody has said what became.
+// ResinLeft tells whether a pot or the bath holds resin that nobody has said to be weighed or gone.
 func (d Day) ResinLeft() bool { return len(d.Pots) > 0 || d.Filled && !d.Weighed }
+
+// Resin tells whether there is any: weighing is no removal.
+func (d Day) Resin() bool { return len(d.Pots) > 0 || d.Filled }
 
 // A StandingPot is a pot that was mixed, and neither poured nor taken away.
 type StandingPot struct {
@@ -124,7 +127,7 @@ func (d *Day) take(e Event) *Refusal {
 	case BathTemp, FlowCup, Viscosity, Changed:
 		return d.bath(e)
 	case LeftOver:
-		d.Weighed = true
+		d.Weighed = d.InHand == 0 // else the tow goes on to take from it
 	case Spread, ThrownOut, Cured:
 		return d.remove(e)
 	case Finish:
@@ -220,7 +223,7 @@ func (d *Day) done(e Event) *Refusal {
 	case d.InHand != e.Layer:
 		return refuse(fmt.Sprintf("log done %d, or undo its begin", d.InHand), "layer %d is in hand at %s, not layer %d", d.InHand, e.At.Format(clockOnly), e.Layer)
 	}
-	d.InHand, d.LastDone = 0, e.Layer
+	d.InHand, d.LastDone, d.Weighed = 0, e.Layer, false
 	d.runs(e)
 	return nil
 }

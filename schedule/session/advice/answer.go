@@ -34,6 +34,7 @@ type Answer struct {
 	Situation Situation
 	// SpreadOld is how deep what comes out of the bath may lie; 0: it cannot run away, or stays.
 	SpreadOld quantity.Length
+	Planned   bool // by the plan in force, or another of the rest
 	// MachineAdvice is what is to be done with machine and bath beside that.
 	MachineAdvice Advice
 	MachineRule   Rule

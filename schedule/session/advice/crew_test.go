@@ -87,7 +87,7 @@ func (c *crew) logLate(at, minute int, e session.Event) {
 	inforce.Renew(c.s, e, e.Logged, func(j *replay.Journal) (err error) {
 		j.Morning, err = inforce.Morning(j.Winding)
 		return err
-	})
+	}, Dangers)
 	c.read()
 }
 

@@ -83,7 +83,7 @@ func (n *now) plan(s *Situation) error {
 	if plan == nil {
 		return nil
 	}
-	n.going, s.Step = plan, GoesOn
+	n.going, n.answer.Planned, s.Step = plan, true, GoesOn
 	if n.answer.Next, err = n.next(task, plan); err != nil {
 		return err
 	}
@@ -210,6 +210,19 @@ func (n *now) leftOf(pot *replay.Pot) quantity.Time {
 	return 0
 }
 
+// Dangers are the hazards of a day, as an answer has them.
+func Dangers(s *replay.Script) ([]hazard.Hazard, error) {
+	played, err := s.Play()
+	if err != nil || !hazard.Possible(played) {
+		return nil, err
+	}
+	a, err := Now(played)
+	if err != nil {
+		return nil, err
+	}
+	return a.Hazards, nil
+}
+
 // hazards puts what is dangerous before everything else: nothing is mixed beside it.
 func (n *now) hazards() error {
 	a := &n.answer
@@ -218,7 +231,7 @@ func (n *now) hazards() error {
 		cups[a.Cups[i].Seq] = a.Cups[i].is
 	}
 	s := &a.Situation
-	idle := s.Wound || s.Off || n.script.Day.Finished
+	idle := s.Wound || s.Off
 	var err error
 	if a.Hazards, err = hazard.Of(n.played, cups, n.used, idle); err != nil {
 		return err
@@ -239,7 +252,16 @@ func (n *now) hazards() error {
 	if a.Advice, a.Rule = s.Advise(); s.Hazard == hazard.None {
 		return nil
 	}
-	a.Pour, a.Next, a.ActBefore = Remedy{}, nil, unset
+	dangerous := func(seq int) bool {
+		return slices.ContainsFunc(a.Hazards, func(h hazard.Hazard) bool { return h.Pot.Seq == seq })
+	}
+	for i := range a.Cups {
+		a.Cups[i].Usable = a.Cups[i].Usable && !dangerous(a.Cups[i].Seq)
+	}
+	a.Next, a.ActBefore = nil, unset
+	if s.BathHazard != hazard.None || len(a.Pour.Fresh) > 0 || slices.ContainsFunc(a.Pour.Cups, func(p replay.Pot) bool { return dangerous(p.Seq) }) {
+		a.Pour = Remedy{} // else a good pot is poured, and nothing is mixed
+	}
 	if sets := a.Hazards[0].Sets; s.Hazard == hazard.Liquid && !math.IsInf(float64(sets), 1) {
 		a.ActBefore = a.Now + sets
 	}

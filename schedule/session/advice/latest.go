@@ -67,9 +67,9 @@ func (n *now) actBefore(fits verdict) error {
 				a.ActBefore = n.ends()
 			}
 		case len(a.Pour.Cups) > 0:
-			a.ActBefore = a.Now + min(n.spare(Fits), n.keeps(a.Pour.Cups))
+			a.ActBefore = a.Now + min(n.spare(Fits), n.keeps(a.Pour.Cups), n.untilDry(a.Pour))
 		default:
-			a.ActBefore = a.Next.Latest
+			a.ActBefore = min(a.Next.Latest, a.Now+n.untilDry(a.Pour))
 		}
 	}
 	if math.IsInf(float64(a.ActBefore), 1) {
@@ -132,6 +132,15 @@ func (n *now) spare(rule Rule) quantity.Time {
 		return n.answer.LeftSure
 	}
 	return n.answer.LeftSure - n.answer.Reserve
+}
+
+// untilDry is how long mixing can wait where the tow runs meanwhile; +Inf: it stands, or the resin
+// lasts.
+func (n *now) untilDry(r Remedy) quantity.Time {
+	if !n.answer.Running {
+		return quantity.Time(math.Inf(1))
+	}
+	return n.runsOut() - n.mixing(r)
 }
 
 // beforeItRunsOut is when a pot must be begun while the tow runs: in time to be poured

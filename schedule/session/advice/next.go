@@ -3,6 +3,7 @@ package advice
 import (
 	"potlife/kinetics/quantity"
 	"potlife/schedule/batches"
+	"potlife/schedule/session/replay"
 )
 
 // next is what a plan of the rest pours next; nil: nothing any more.
@@ -44,7 +45,7 @@ func (n *Next) Due() bool { return n.now }
 func lateness(task *batches.Task, plan *batches.Plan, pour *batches.Pour) (quantity.Time, error) {
 	own := *plan
 	if own.Member.Weight == 0 { // it was resumed
-		own.Member = task.Sure(oneInTen)
+		own.Member = task.Sure(replay.OneInTen)
 	}
 	tally, err := batches.Referee(task, &own)
 	if err != nil {
@@ -61,9 +62,6 @@ func lateness(task *batches.Task, plan *batches.Plan, pour *batches.Pour) (quant
 	}
 	return 0, nil
 }
-
-// oneInTen is how many standard deviations on the bad side one in ten is.
-const oneInTen = 1.2816
 
 // lacks tells why the layers do not fit that do not: the first so many goals lack no resin.
 func (n *now) lacks(bath BathState) {

@@ -6,7 +6,6 @@ import (
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
-	"potlife/schedule/batches"
 	"potlife/schedule/session/replay"
 )
 
@@ -49,8 +48,7 @@ func (n *now) standing() error {
 				return in.Share(func(i int) bool { return in.EndsBy[i] == l })
 			}),
 		}
-		tooOld := in.Quantile(1-ensemble.SureQuantile, func(i int) float64 { return in.States[i].Alpha }) / n.script.Task.Resin.Gel
-		cup.Usable = cup.OffRatio == 0 && cup.LeftSure > n.script.Task.Bath.Pour && tooOld <= batches.HeelLimit
+		cup.Usable = cup.OffRatio == 0 && cup.LeftSure > n.script.Task.Bath.Pour && !in.TooOld()
 		if cup.Usable {
 			n.cups = append(n.cups, pot)
 		}

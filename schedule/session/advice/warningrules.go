@@ -153,7 +153,7 @@ func (n *now) findWarnings() error {
 		danger := slices.ContainsFunc(a.Hazards, func(h hazard.Hazard) bool { return h.Pot.Seq == cup.Seq })
 		if !cup.Usable && cup.OffRatio == 0 && !danger { // which says itself what to do
 
-			a.Warnings = append(a.Warnings, CupPastUse{Pot: cup.Number})
+			a.Warnings = append(a.Warnings, CupPastUse{Pot: cup.Number, Set: cup.Alpha >= n.script.Task.Resin.Gel})
 		}
 	}
 	return nil

@@ -47,7 +47,8 @@ type CupOffRatio struct {
 
 // CupPastUse stands where a pot in its cup is too old to be poured.
 type CupPastUse struct {
-	Pot int // its number
+	Pot int  // its number
+	Set bool // it has gelled
 }
 
 // LayerOverdue stands where the done of a layer has probably been forgotten: all after it is

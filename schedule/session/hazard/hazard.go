@@ -8,7 +8,7 @@
 //
 // What is to come only says how urgent it is. It stays until somebody logs what became of it:
 // spread, thrown-out or cured. Masses that could run away are those that one in a hundred such
-// vessels does not bear, see [schedule.Winding.Alone].
+// vessels does not bear, see [schedule.Winding.RunsAway].
 package hazard
 
 import (
@@ -112,7 +112,7 @@ func withReadings(p *replay.Played) *schedule.Winding {
 // not be asked.
 func Possible(p *replay.Played) bool {
 	return len(p.Script.Standing()) > 0 || p.Script.Filled() &&
-		(p.Past() || p.OffRatio() != 0 || p.Script.Day.LastDone == len(p.Script.Winding.Laid) || p.Script.Day.Finished)
+		(p.Past() || p.OffRatio() != 0 || p.Script.Over())
 }
 
 // A finder gathers hazards.
@@ -148,8 +148,17 @@ func (f *finder) bath(over bool) error {
 // or not before it ends; ahead finds what becomes of it.
 func (f *finder) add(h *Hazard, where schedule.Where, idle bool, ahead func() error) error {
 	gelled := h.Gelled >= 1-batches.EnoughMembers
-	overLimit := h.Hottest >= f.played.Script.Task.Limits.BathTemperature && (!h.InBath() || f.played.Past())
+	overLimit := h.Hottest >= f.played.Script.Task.Limits.BathTemperature
+	if h.InBath() { // once over it, it stays one
+		overLimit = f.played.PastHot()
+	}
 	runs, err := false, error(nil)
+	if gelled { // it stays one when it has cooled
+		if err := ahead(); err != nil {
+			return err
+		}
+		overLimit = overLimit || h.Peak >= f.played.Script.Task.Limits.BathTemperature
+	}
 	if (gelled || idle) && !overLimit {
 		if runs, err = f.winding.RunsAway(where, h.Mass, h.Hottest); err != nil {
 			return err
@@ -167,8 +176,10 @@ func (f *finder) add(h *Hazard, where schedule.Where, idle bool, ahead func() er
 	default:
 		return nil
 	}
-	if err := ahead(); err != nil {
-		return err
+	if !gelled {
+		if err := ahead(); err != nil {
+			return err
+		}
 	}
 	if h.Stage == Liquid {
 		h.Depth, h.Side, err = f.winding.SpreadTo(h.Mass, h.Hottest)

@@ -48,16 +48,17 @@ func Of(p *replay.Played, rest *schedule.Winding) (*Rest, error) {
 	if p.Script.Plan.Plan == nil || len(rest.Task.Units) == 0 {
 		return nil, nil
 	}
-	return follow(p, rest, p.Script.Plan)
+	return follow(p, rest, p.Script.Plan, false)
 }
 
-// follow is what is left of a plan that an event keeps.
-func follow(p *replay.Played, rest *schedule.Winding, kept session.Event) (*Rest, error) {
+// follow is what is left of a plan that an event keeps; own: it is no crew's but made here, a few
+// minutes ago at most.
+func follow(p *replay.Played, rest *schedule.Winding, kept session.Event, own bool) (*Rest, error) {
 	r := &Rest{Kept: kept.Plan, Seq: kept.Seq}
 	if p.Script.InHand() != nil || !p.Script.Filled() {
 		r.margin = margin
 	}
-	pours := left(p.Script, rest, kept)
+	pours := left(p.Script, rest, kept, own)
 	if pours == nil {
 		return r, nil
 	}
@@ -94,7 +95,7 @@ func Substitute(p *replay.Played, rest *schedule.Winding) (*Rest, error) {
 	if event.Plan, err = Keep(begun, solution, session.LimitBroken); err != nil {
 		return nil, err
 	}
-	r, err := follow(p, rest, event)
+	r, err := follow(p, rest, event, true)
 	if err != nil || !r.Holds() {
 		return nil, err
 	}
@@ -135,8 +136,8 @@ func (r *Rest) Solve(p *replay.Played, rest *schedule.Winding) (*batches.Solutio
 
 // left are the pours of a plan that are still to come, at the stops of the rest; nil: it cannot
 // be followed any more. The pots mixed since the plan was made are its own, in their order.
-func left(s *replay.Script, rest *schedule.Winding, kept session.Event) []batches.Pour {
-	f := &follower{script: s, rest: rest}
+func left(s *replay.Script, rest *schedule.Winding, kept session.Event, own bool) []batches.Pour {
+	f := &follower{script: s, rest: rest, own: own}
 	for i := range s.Pots {
 		if s.Pots[i].Seq > kept.Seq && !s.Pots[i].Gone {
 			f.mixed = append(f.mixed, &s.Pots[i])
@@ -161,6 +162,7 @@ func left(s *replay.Script, rest *schedule.Winding, kept session.Event) []batche
 type follower struct {
 	script *replay.Script
 	rest   *schedule.Winding
+	own    bool          // see [follow]
 	mixed  []*replay.Pot // since, not matched yet
 	pours  []batches.Pour
 }
@@ -197,7 +199,7 @@ func (f *follower) follow(kept *session.PlanPour) bool {
 	if pour.Stop >= len(task.Units) || !possible(&pour) {
 		return false // of another hand
 	}
-	if pour.Stop == 0 && pour.Into == batches.Change && f.missed(kept, len(pour.Pots)) {
+	if pour.Stop == 0 && pour.Into == batches.Change && !f.own && f.missed(kept, len(pour.Pots)) {
 		return false
 	}
 	if n := len(f.pours); n > 0 && f.pours[n-1].Stop >= pour.Stop {

@@ -2,11 +2,9 @@ package inforce
 
 import (
 	"errors"
-	"math"
 	"slices"
 	"time"
 
-	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
 	"potlife/kinetics/warning"
 	"potlife/schedule"
@@ -39,12 +37,14 @@ const attempts = 3
 // Renew asks, after an event that is on the disk, whether what is left of the plan in force
 // still holds; where it does not, it logs a new one. derive gives the plan of the morning to a
 // journal that kept none. Nothing that goes wrong makes the event less logged: it is a warning.
-func Renew(s *session.Session, after session.Event, now time.Time, derive func(*replay.Journal) error) Renewal {
+//
+// dangers finds what is dangerous at a moment of a day: no plan is made beside that.
+func Renew(s *session.Session, after session.Event, now time.Time, derive func(*replay.Journal) error, dangers func(*replay.Script) ([]hazard.Hazard, error)) Renewal {
 	if !concerns(s, after) {
 		return Renewal{}
 	}
 	for range attempts {
-		r, err := renew(s, after, now, derive)
+		r, err := renew(s, after, now, derive, dangers)
 		if errors.Is(err, session.ErrOvertaken) {
 			continue
 		}
@@ -104,28 +104,6 @@ func lived(s *replay.Script, members int) (*replay.Played, []replay.Pot, error) 
 	return played, usable, err
 }
 
-// dangers are what comes before any plan of a day played with some of its baths.
-func dangers(p *replay.Played) ([]hazard.Hazard, error) {
-	if !hazard.Possible(p) {
-		return nil, nil
-	}
-	p, usable, err := lived(p.Script, p.Script.Members())
-	if err != nil {
-		return nil, err
-	}
-	s, cups := p.Script, map[int]*replay.CupNow{}
-	for _, pot := range s.Standing() {
-		if cups[pot.Seq], err = p.Cup(&pot, 48*3600); err != nil {
-			return nil, err
-		}
-	}
-	over := s.Day.Finished || s.Day.LastDone == len(s.Winding.Laid)
-	return hazard.Of(p, cups, func(pot *replay.Pot) (quantity.Time, bool) {
-		can := slices.ContainsFunc(usable, func(u replay.Pot) bool { return u.Seq == pot.Seq })
-		return quantity.Time(math.Inf(1)), !can
-	}, over || p.OffRatio() != 0)
-}
-
 // latest is the last moment of which the journal tells how it was; a note may be written later.
 func latest(all []session.Event) time.Time {
 	at := time.Time{}
@@ -139,7 +117,7 @@ func latest(all []session.Event) time.Time {
 
 // renew is one attempt. It reckons from the last moment that the journal knows, so that the same
 // events make the same plan whenever they are logged.
-func renew(s *session.Session, after session.Event, now time.Time, derive func(*replay.Journal) error) (Renewal, error) {
+func renew(s *session.Session, after session.Event, now time.Time, derive func(*replay.Journal) error, dangers func(*replay.Script) ([]hazard.Hazard, error)) (Renewal, error) {
 	var none Renewal
 	journal, err := replay.Read(s)
 	if err != nil {
@@ -153,7 +131,7 @@ func renew(s *session.Session, after session.Event, now time.Time, derive func(*
 	if err != nil {
 		return none, err
 	}
-	over := script.Day.Finished || script.Day.LastDone == len(script.Winding.Laid)
+	over := script.Over()
 	if script.Plan.Plan == nil && !journal.KeepsPlan() && !over {
 		if err := derive(journal); err != nil {
 			return none, err
@@ -164,8 +142,10 @@ func renew(s *session.Session, after session.Event, now time.Time, derive func(*
 	if err != nil {
 		return none, err
 	}
-	if list, err := dangers(first); err != nil || len(list) > 0 {
-		return Renewal{Dangers: list, Limits: script.Task.Limits}, err
+	if hazard.Possible(first) {
+		if list, err := dangers(script); err != nil || len(list) > 0 {
+			return Renewal{Dangers: list, Limits: script.Task.Limits}, err
+		}
 	}
 	if script.Plan.Plan == nil || over {
 		return none, nil

@@ -10,6 +10,7 @@ import (
 	"potlife/kinetics/warning"
 	"potlife/schedule/session"
 	"potlife/schedule/session/daytest"
+	"potlife/schedule/session/hazard"
 	"potlife/schedule/session/replay"
 )
 
@@ -37,7 +38,7 @@ func (d day) tell(t testing.TB, s *session.Session, minutes float64, e session.E
 	if err != nil {
 		t.Fatal(err)
 	}
-	return e, Renew(s, e, e.Logged, derive)
+	return e, Renew(s, e, e.Logged, derive, harmless)
 }
 
 // filled is a day that has begun by its plan, whether its journal keeps it or not.
@@ -92,6 +93,9 @@ func TestRenew(t *testing.T) {
 		}
 	}
 }
+
+// harmless is a day on which nothing is dangerous.
+func harmless(*replay.Script) ([]hazard.Hazard, error) { return nil, nil }
 
 func celsius(c float64) *float64 { return &c }
 
@@ -151,10 +155,10 @@ func TestSuperseded(t *testing.T) {
 			c.later.Of = event.Seq
 		}
 		later := log(21, c.later)
-		if r := Renew(s, event, d.Clock(22), derive); r.Logged() != c.plans || len(r.Warnings) > 0 {
+		if r := Renew(s, event, d.Clock(22), derive, harmless); r.Logged() != c.plans || len(r.Warnings) > 0 {
 			t.Errorf("%s came after: %+v", c.name, r)
 		}
-		if r := Renew(s, later, d.Clock(22), derive); r.Logged() == c.plans || len(r.Warnings) > 0 {
+		if r := Renew(s, later, d.Clock(22), derive, harmless); r.Logged() == c.plans || len(r.Warnings) > 0 {
 			t.Errorf("for %s: %+v", c.name, r)
 		}
 	}
@@ -216,7 +220,7 @@ func TestRenewTogether(t *testing.T) {
 					t.Error(err)
 					return
 				}
-				r := Renew(s, e, at.Add(time.Hour), derive)
+				r := Renew(s, e, at.Add(time.Hour), derive, harmless)
 				for _, w := range r.Warnings {
 					if _, overtaken := w.(Overtaken); !overtaken {
 						t.Errorf("%+v", w)

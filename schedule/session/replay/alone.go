@@ -11,7 +11,7 @@ import (
 // mixes or pours while a layer is in hand: the machine stands then, as a plan for one has it. It
 // stands from mixed on for as long as a pot takes to mix, from poured on for as long as that takes,
 // and no longer than to the next that is logged of the machine.
-func handsFull(active []session.Event, mixing, pouring quantity.Time) []session.Event {
+func handsFull(active []session.Event, mixing, pouring quantity.Time, now time.Time) []session.Event {
 	var list []session.Event
 	running, stands := false, false
 	var until time.Time
@@ -43,6 +43,9 @@ func handsFull(active []session.Event, mixing, pouring quantity.Time) []session.
 			}
 		}
 		list = append(list, e)
+	}
+	if stands && !now.Before(until) {
+		list = append(list, session.Event{Kind: session.Resume, At: until})
 	}
 	return list
 }

@@ -4,6 +4,7 @@ import (
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
+	"potlife/schedule/batches"
 )
 
 // How a pot in its cup is followed to its end: nobody stirs it, and its hottest place
@@ -59,6 +60,12 @@ func (c *CupNow) Quantile(q float64, of func(i int) float64) float64 {
 // Sure is how long the pot surely lasts in its cup.
 func (c *CupNow) Sure() quantity.Time {
 	return quantity.Time(c.Quantile(ensemble.SureQuantile, func(i int) float64 { return float64(c.Left[i]) }))
+}
+
+// TooOld tells whether the pot is beyond the degree of cure at which a heel is topped up, in the
+// worst of ten worlds.
+func (c *CupNow) TooOld() bool {
+	return c.Quantile(1-ensemble.SureQuantile, func(i int) float64 { return c.States[i].Alpha / c.worlds[i].Gel() }) > batches.HeelLimit
 }
 
 // Viscosity is that of the pot in one of the worlds, +Inf when it has gelled.

@@ -18,6 +18,7 @@ type Journal struct {
 	Ended   time.Time // of its finish, and of what was said of its resin after that; zero: it is open
 	// ResinLeft tells that a pot or the bath holds resin of which nobody has said what became.
 	ResinLeft bool
+	resin     bool // there is any, weighed or not
 	// Morning is the plan of a session that kept none, as its start would have; nil: it was
 	// not derived, or there is none.
 	Morning *session.Plan
@@ -49,7 +50,7 @@ func Read(s *session.Session) (*Journal, error) {
 	if err != nil {
 		return nil, err
 	}
-	j := &Journal{Winding: winding, Events: events, Started: day.Started, ResinLeft: day.ResinLeft()}
+	j := &Journal{Winding: winding, Events: events, Started: day.Started, ResinLeft: day.ResinLeft(), resin: day.Resin()}
 	for _, e := range session.Active(events) {
 		after := e.Kind == session.LeftOver || e.Kind == session.Changed || e.Kind.Removes()
 		if e.Kind == session.Finish || after && !j.Ended.IsZero() {
@@ -68,12 +69,14 @@ func (j *Journal) Now(now time.Time) time.Time {
 	switch last := j.Ended.Add(sets); {
 	case j.Ended.IsZero():
 		return now
-	case !j.ResinLeft || now.Before(j.Ended):
+	case !j.resin || now.Before(j.Ended):
 		return j.Ended
-	case now.After(last):
+	case !now.After(last):
+		return now
+	case j.ResinLeft:
 		return last
 	}
-	return now
+	return j.Ended
 }
 
 // prepare is the winding of a session's copies. Where the copy of the resin is calibrated

@@ -219,6 +219,20 @@ func (p *Played) Past() bool {
 	return over >= 1-batches.EnoughMembers || past != nil && !(past.Viscous && thick >= 1-batches.EnoughMembers)
 }
 
+// PastHot tells whether it was past the limit of its temperature, in enough of the worlds or by a
+// reading.
+func (p *Played) PastHot() bool {
+	hot, total := 0.0, 0.0
+	for i, w := range p.Worlds {
+		weight := p.Cloud.Members[i].Weight
+		if total += weight; w.Over == vessel.BathTemperature {
+			hot += weight
+		}
+	}
+	past := p.Script.PastReading()
+	return hot >= (1-batches.EnoughMembers)*total || past != nil && !past.Viscous
+}
+
 // Usable are the pots in their cups that surely last as long as pouring takes, without those
 // that were mixed off their ratio.
 func (p *Played) Usable() ([]Pot, error) {
@@ -228,7 +242,7 @@ func (p *Played) Usable() ([]Pot, error) {
 		if err != nil {
 			return nil, err
 		}
-		if cup.Sure() > p.Script.Task.Bath.Pour && p.Script.OffRatio(&pot) == 0 {
+		if cup.Sure() > p.Script.Task.Bath.Pour && p.Script.OffRatio(&pot) == 0 && !cup.TooOld() {
 			list = append(list, pot)
 		}
 	}

@@ -31,6 +31,9 @@ func (s *Script) Rest() []batches.Unit {
 	return rest
 }
 
+// Over tells that nothing is wound any more.
+func (s *Script) Over() bool { return s.Day.Finished || s.Day.LastDone == len(s.Winding.Laid) }
+
 // restOf is what is left of the layer in hand. Since it is not done, it takes the time of a
 // circuit at least.
 func (s *Script) restOf(l *Layer) []batches.Unit {

@@ -101,7 +101,7 @@ func Compile(w *schedule.Winding, all []session.Event, now time.Time) (*Script, 
 	s.Plan, _ = session.InForce(active)
 	s.told, s.last = s.lastTold(active)
 	if !task.Pots.Helper {
-		active = handsFull(active, task.Pots.Mixing, task.Bath.Pour)
+		active = handsFull(active, task.Pots.Mixing, task.Bath.Pour, now)
 	}
 	s.layers(active)
 	s.compile(active)

@@ -14,7 +14,7 @@ type Resin struct {
 	Hottest quantity.Temperature // now, in the worst of ten worlds
 	Gelled  float64              // share of the worlds in which it has gelled
 	Sets    quantity.Time        // from now until it gels or is too hot to touch, in the worst of ten worlds; +Inf: not within two days
-	Peak    quantity.Temperature // to come, or now, in one of ten worlds
+	Peak    quantity.Temperature // to come, in one of ten worlds; of a pot it may be over
 }
 
 // untouched are the limits of resin that can still be handled.
@@ -54,7 +54,7 @@ func (p *Played) BathAhead(r *Resin, hot quantity.Temperature) error {
 		return err
 	}
 	r.Sets = beyond(p.QuantileOf(few, ensemble.SureQuantile, sets))
-	worst, err := p.Script.World(p.Cloud.Worse(oneInTen))
+	worst, err := p.Script.World(p.Cloud.Worse(OneInTen))
 	if err != nil {
 		return err
 	}
@@ -71,8 +71,8 @@ func beyond(seconds float64) quantity.Time {
 	return quantity.Time(seconds)
 }
 
-// oneInTen is how many standard deviations on the bad side one in ten is.
-const oneInTen = 1.2816
+// OneInTen is how many standard deviations on the bad side one in ten is.
+const OneInTen = 1.2816
 
 // Resin is how that of the pot is, its hottest place and its most cured.
 func (c *CupNow) Resin() Resin {
@@ -100,15 +100,13 @@ func (p *Played) PotAhead(r *Resin, pot *Pot, is *CupNow, hot quantity.Temperatu
 		return err
 	}
 	r.Sets = beyond(is.Quantile(ensemble.SureQuantile, func(i int) float64 { return sets[i] }))
-	worst := s.unplayed(p.Cloud.Worse(oneInTen))
+	worst := s.unplayed(p.Cloud.Worse(OneInTen))
 	body, err := worst.stillCup(pot)
 	if err != nil {
 		return err
 	}
 	ahead, err := body.Milestones(fresh, pot.MixedAt, lifeHorizon)
-	if r.Peak = ahead.Peak; ahead.PeakAt < s.Now-pot.MixedAt {
-		r.Peak = r.Hottest // it is over
-	}
+	r.Peak = ahead.Peak
 	return err
 }
 

@@ -74,7 +74,7 @@ func (b *Board) view(s *state, now time.Time) *view {
 	}
 	v.Asks = said.First[len(c.Hazards):]
 	if v.Danger = len(s.hazards()) > 0; v.Danger {
-		v.Pour, v.Next = "", ""
+		v.Next = ""
 	}
 	v.Layer = b.layerWords(c)
 	v.Cups = b.cupWords(c, now)

@@ -188,7 +188,11 @@ func NewCheck(folder string, p *replay.Played, a *advice.Answer, pause time.Dura
 		c.First = append(c.First, c.askWords(p.Script))
 	}
 	c.Warned = NewWarned(slices.Concat(warnings, a.Warnings)...)
-	c.urgent, c.later = Sentences(a.Warnings[:a.Urgent]), Sentences(slices.Concat(warnings, a.Warnings[a.Urgent:]))
+	urgent := slices.DeleteFunc(slices.Clone(a.Warnings[:a.Urgent]), func(w warning.Warning) bool {
+		_, first := w.(advice.BathOverfull) // it stands before the order already
+		return first
+	})
+	c.urgent, c.later = Sentences(urgent), Sentences(slices.Concat(warnings, a.Warnings[a.Urgent:]))
 	return c
 }
 

@@ -215,7 +215,7 @@ func (c *Check) brokenPlan() (text string) {
 		why = fmt.Sprintf("%.0f of 100 baths keep it from here, and 90 must", math.Floor(100*p.Chance.KeepsAll+1e-9))
 	}
 	then := "No other plan keeps the limits either."
-	if c.Next != nil {
+	if c.answer.Planned {
 		then = "What is said here goes by a new one: potlife replan shows it, replan --take makes it the plan."
 	}
 	return fmt.Sprintf("The plan of %s no longer holds: %s. %s", clock(p.Kept.From, c.Now), why, then)

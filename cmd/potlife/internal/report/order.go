@@ -199,6 +199,8 @@ func (o order) pours() string {
 	switch {
 	case o.blocked && (o.rule == advice.BathFirst || o.wound):
 		return ""
+	case o.blocked && len(o.cups) > 0:
+		return upper(potWords(o.cups, nil)) + ". Mix nothing before the rest is done and logged."
 	case o.blocked:
 		return "Mix nothing before that is done and logged."
 	}

@@ -76,6 +76,9 @@ func sayAdvice(w warning.Warning) (string, bool) {
 	case advice.CupOffRatio:
 		return fmt.Sprintf("do not pour pot %d: it has %s. Spread it thin, outdoors, and log thrown-out %d; if it was weighed otherwise, undo e%d", w.Pot, hardenerWords(w.Off), w.Pot, w.Event), true
 	case advice.CupPastUse:
+		if w.Set {
+			return fmt.Sprintf("pot %d has set: leave it alone; when it is cold, log cured %d", w.Pot, w.Pot), true
+		}
 		return fmt.Sprintf("pot %d is past use: do not pour it; spread it thin, outdoors, until it has cured and cooled", w.Pot), true
 	case advice.LayerOverdue:
 		return overdueWords(w), true

@@ -99,6 +99,8 @@ func (j *Hazard) spreadIt(h *hazard.Hazard, limits Limits) string {
 	switch {
 	case h.Reading > 0:
 		why = fmt.Sprintf("reading e%d said %s, the limit is %s", h.Reading, tenths(h.Read.Celsius()), tenths(limits.BathTemperature))
+	case h.Why == hazard.OverLimit && j.HottestC < limits.BathTemperature:
+		why = fmt.Sprintf("it was over its limit, %s, and may warm again", tenths(limits.BathTemperature))
 	case h.Why == hazard.OverLimit:
 		why = fmt.Sprintf("it may be at %s, the limit is %s", tenths(j.HottestC), tenths(limits.BathTemperature))
 	default:
