@@ -16,7 +16,7 @@ import (
 
 // texts are the names of JSON whose values are sentences, or hold some.
 var texts = map[string]bool{
-	"warnings": true, "cautions": true, "what": true, "text": true, "why": true, "verdict": true, "assumed": true, "broken": true,
+	"warnings": true, "cautions": true, "what": true, "text": true, "why": true, "verdict": true, "first": true, "assumed": true, "broken": true,
 	"explained": true, "way_out": true, "misfit": true,
 }
 

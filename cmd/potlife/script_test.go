@@ -25,7 +25,7 @@ import (
 )
 
 // dearScripts take half of the time of all: the default suite leaves them out.
-var dearScripts = []string{"changed", "chart", "export", "fit", "learn", "off-ratio", "report", "weigh", "worktime"}
+var dearScripts = []string{"changed", "chart", "export", "fit", "forgotten", "given-up", "learn", "lots", "off-ratio", "report", "twice", "weigh", "worktime"}
 
 // TestScripts runs testdata/script. Beside testscript's own commands there are
 //
@@ -281,6 +281,9 @@ func holds(ts *testscript.TestScript, neg bool, args []string) {
 // in a copy of the repository's root in which a session is open; each must end
 // with exit 0 and an answer.
 func TestHelpExamples(t *testing.T) {
+	if !testrun.IsLong() {
+		t.Skip("POTLIFE_LONG runs the examples of every help")
+	}
 	desk := t.TempDir()
 	if err := os.CopyFS(filepath.Join(desk, "testdata"), os.DirFS(filepath.Join("..", "..", "testdata"))); err != nil {
 		t.Fatal(err)

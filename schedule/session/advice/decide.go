@@ -106,6 +106,9 @@ func (n *now) fitting(s *Situation) (verdict, error) {
 		return verdict{}, err
 	}
 	s.Fit = n.fit(fits)
+	if s.InHand && s.Fit == FitsWhole && n.answer.StoppedSure < n.answer.Reserve {
+		s.Fit = FitsOnReserve
+	}
 	if thins := n.answer.ThinsIn; s.Fit == FitsNot && thins > 0 {
 		later, err := n.all(n.waits(thins), count)
 		if err != nil {

@@ -36,7 +36,7 @@ type verdict struct{ limits, reserve int }
 func (n *now) course(a *replay.Ahead, wound float64, count int) (verdict, error) {
 	t := n.script.Task
 	v, reserve := verdict{}, true
-	if !a.Ended() {
+	if n.script.InHand() == nil && !a.Ended() { // the reserve may be spent on a layer in hand, not on the next
 		needed, err := a.Reserve()
 		if err != nil {
 			return v, err

@@ -63,7 +63,7 @@ func (b *Board) view(s *state, now time.Time) *view {
 		}
 		switch {
 		case resin:
-			v.Sure = "of resin, until the bath is down to its lowest"
+			v.Sure = "of resin left"
 			v.Resin = "of life surely " + spoken(c.StoppedSureS)
 		case c.ResinS != nil:
 			v.Resin = "of resin " + spoken(c.ResinS)
