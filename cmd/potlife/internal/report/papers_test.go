@@ -221,7 +221,7 @@ func TestASecondPotIsAdded(t *testing.T) {
 		if pots[0].Into != first || pots[1].Into != "add" || pots[2].Into != "top up" {
 			t.Errorf("%s: the sheet says %q, %q, %q", into, pots[0].Into, pots[1].Into, pots[2].Into)
 		}
-		events := d.Calendar(time.Now()).Events
+		events := d.Calendar(time.Date(2026, 11, 28, 9, 0, 0, 0, time.UTC)).Events
 		if !strings.Contains(events[0].Description, ": "+first+", ") || !strings.Contains(events[1].Description, ": add, ") {
 			t.Errorf("%s: the calendar says %q and %q", into, events[0].Description, events[1].Description)
 		}
