@@ -91,8 +91,6 @@ func floor(path string) float64 {
 	switch {
 	case name == "mix_latest_s":
 		return 60 // whole minutes, rounded down
-	case name == "act_before_s":
-		return 90 // found on a hundred baths that stand for all, and told to the minute
 	case strings.HasSuffix(name, "_s") && !strings.HasSuffix(name, "_Pa_s"):
 		return 30
 	case strings.HasSuffix(name, "_C"), strings.HasSuffix(name, "_K"):

@@ -20,8 +20,9 @@ type spline struct {
 const pointsPerCoefficient = 2
 
 // mostKnots bounds the work, which grows with their cube: a quantile of more members
-// stands without a spline.
-const mostKnots = 1200
+// stands without a spline. Four times the members of an answer still have one, so that
+// what its figures are compared with is known better than they are.
+const mostKnots = 1600
 
 // newSpline is false where the points do not determine one: too few, or on one plane; and
 // where they are too many.
