@@ -120,8 +120,9 @@ func (f *jobFile) checkLayers(doc *document.Document) {
 		}
 		asked += l.repeat
 		for range min(l.repeat, mostLayers-len(f.job.Layers)) {
+			// The name begins with the number, since the pots name the layers that they follow by it.
 			f.job.Layers = append(f.job.Layers, winding.Layer{
-				Name: layerName(len(f.job.Layers)+1, l), Hoop: hoop, Angle: l.helical, Time: l.time, Tow: l.tow,
+				Name: fmt.Sprintf("%d %s", len(f.job.Layers)+1, called(l)), Called: called(l), Hoop: hoop, Angle: l.helical, Time: l.time, Tow: l.tow,
 			})
 		}
 	}
@@ -145,14 +146,13 @@ func (f *jobFile) windable(angle quantity.Angle) bool {
 	return angle >= flattest && angle < s.GreatestAngle(f.job.Mandrel.Diameter)
 }
 
-// layerName begins with the layer's number, since the pots name the layers that
-// they follow by it.
-func layerName(number int, l layerText) string {
+// called is what a layer is called beside its number.
+func called(l layerText) string {
 	switch {
 	case l.name != "":
-		return fmt.Sprintf("%d %s", number, l.name)
+		return l.name
 	case l.helical > 0:
-		return fmt.Sprintf("%d helical %.4g°", number, l.helical.In("deg"))
+		return fmt.Sprintf("helical %.4g°", l.helical.In("deg"))
 	}
-	return fmt.Sprintf("%d hoop", number)
+	return "hoop"
 }

@@ -9,6 +9,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"strings"
 	"testing"
 
 	"potlife/kinetics/testrun"
@@ -68,23 +69,104 @@ func TestNothingHangsOnWords(t *testing.T) {
 			t.Errorf("%q: exits %d and %d with words, %d and %d with codes", args, wordsCode, wordsJSON, codesCode, codesJSON)
 			continue
 		}
-		var withWords, withCodes any
-		if json.Unmarshal(a, &withWords) != nil || json.Unmarshal(b, &withCodes) != nil {
-			t.Errorf("%q: no JSON:\n%s\n%s", args, a, b)
-			continue
-		}
-		sameButTexts(withWords, withCodes, "", "", func(path, said, code string) {
-			if said == "" || !isCode.MatchString(code) {
-				t.Errorf("%q: %s is %q, and %q with codes", args, path, said, code)
-			}
-			replaced++
-		}, func(path string) { t.Errorf("%q: %s differs", args, path) })
+		replaced += sameButSentences(t, args, a, b)
 	}
+	replaced += sameDay(t, words, codes)
 	if replaced < 60 {
 		t.Errorf("only %d sentences were replaced: this proves little", replaced)
 	}
 	t.Logf("%d sentences replaced", replaced)
 }
+
+// sameDay logs one day with either program, with a pot in danger, a plan that log makes and one
+// that is taken, and what is written of it.
+func sameDay(t *testing.T, words, codes string) (replaced int) {
+	t.Helper()
+	root, err := os.Getwd()
+	if err != nil {
+		t.Fatal(err)
+	}
+	homes := map[string]string{words: t.TempDir(), codes: t.TempDir()}
+	for _, home := range homes {
+		if err := os.WriteFile(filepath.Join(home, "strut.yaml"), readFile(t, filepath.Join(root, "testdata", "jobs", "telescope-strut.yaml")), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	kinds := map[string]bool{}
+	for _, line := range []string{
+		"start strut.yaml --at 2026-11-28T09:00",
+		"log mixed --resin 193g --hardener 46.3g --lot resin=R2,expires=2025-03 --at 2026-11-28T09:05",
+		"log mixed --resin 193g --hardener 60g --at 2026-11-28T09:08",
+		"check --at 2026-11-28T10:40",
+		"log poured 1 --at 2026-11-28T09:10",
+		"log spread 2 --at 2026-11-28T09:11",
+		"log begin --at 2026-11-28T09:12",
+		"log bath-temp 45C --at 2026-11-28T09:20",
+		"log undo --at 2026-11-28T09:21",
+		"log done --at 2026-11-28T09:43",
+		"log mixed 120g --at 2026-11-28T09:43",
+		"replan --take --at 2026-11-28T09:44",
+		"log pause tow broke --at 2026-11-28T09:50",
+		"check --at 2026-11-28T09:55",
+		"session export -o tables",
+		"session copy strut.session copied",
+		"session restore copied restored",
+		"log finish --at 2026-11-28T10:40",
+		"log --session strut.session",
+		"weigh --session strut.session --coupon 2.034g --residue 1.261g --balance 1mg --log --at 2026-11-28T10:50",
+		"report strut.session",
+		"learn strut.session -o lessons.yaml",
+		"plan strut.yaml --sheet s.html --ics s.ics --csv plan",
+	} {
+		args := append(strings.Fields(line), "--json")
+		for i := range args {
+			args[i] = strings.Replace(args[i], "28T", "28 ", 1)
+		}
+		t.Chdir(homes[words])
+		a, wordsCode := ended(t, words, args...)
+		t.Chdir(homes[codes])
+		b, codesCode := ended(t, codes, args...)
+		if wordsCode != codesCode || len(a) == 0 {
+			t.Errorf("%q: exits %d with words, %d with codes", args, wordsCode, codesCode)
+		}
+		// When it was logged, by the clock of the machine.
+		a, b = loggedAt.ReplaceAll(a, nil), loggedAt.ReplaceAll(b, nil)
+		replaced += sameButSentences(t, args, a, b)
+		for _, kind := range []string{"start", "limit-broken", "taken"} {
+			kinds[kind] = kinds[kind] || bytes.Contains(a, []byte(`"why": "`+kind+`"`))
+		}
+	}
+	if len(kinds) != 3 || !kinds["start"] || !kinds["limit-broken"] || !kinds["taken"] {
+		t.Errorf("plans of the day: %v", kinds)
+	}
+	return replaced
+}
+
+var loggedAt = regexp.MustCompile(`"logged": "[^"]*",`)
+
+// sameButSentences compares two answers in JSON but for the sentences, and counts these.
+func sameButSentences(t *testing.T, args []string, words, codes []byte) (replaced int) {
+	t.Helper()
+	var withWords, withCodes any
+	if json.Unmarshal(words, &withWords) != nil || json.Unmarshal(codes, &withCodes) != nil {
+		t.Errorf("%q: no JSON:\n%s\n%s", args, words, codes)
+		return 0
+	}
+	sameButTexts(withWords, withCodes, "", "", func(path, said, code string) {
+		if said == "" || !isCode.MatchString(code) {
+			t.Errorf("%q: %s is %q, and %q with codes", args, path, said, code)
+		}
+		replaced++
+	}, func(path, said string) {
+		if said != "" && strings.Count(said, " ") > 1 && !ofCrew.MatchString(path) {
+			t.Errorf("%q: %s is %q with codes too: shown is not called for it", args, path, said)
+		}
+	}, func(path string) { t.Errorf("%q: %s differs", args, path) })
+	return replaced
+}
+
+// ofCrew are the places of what a crew wrote in its own words.
+var ofCrew = regexp.MustCompile(`\.(events?|notes|pauses)(\[\d+\])?\.(text|why)$`)
 
 // ended runs a program to its end.
 func ended(t *testing.T, program string, args ...string) (out []byte, code int) {
@@ -103,8 +185,8 @@ func ended(t *testing.T, program string, args ...string) (out []byte, code int) 
 }
 
 // sameButTexts walks two values of JSON. Where both have a text under one of the names of
-// texts and they differ, it calls text; where anything else differs, other.
-func sameButTexts(a, b any, path, name string, text func(path, a, b string), other func(path string)) {
+// texts, it calls text if they differ, and kept if not; where anything else differs, other.
+func sameButTexts(a, b any, path, name string, text func(path, a, b string), kept func(path, said string), other func(path string)) {
 	switch x := a.(type) {
 	case map[string]any:
 		y, same := b.(map[string]any)
@@ -117,7 +199,7 @@ func sameButTexts(a, b any, path, name string, text func(path, a, b string), oth
 			if !texts[name] {
 				below = key
 			}
-			sameButTexts(x[key], y[key], path+"."+key, below, text, other)
+			sameButTexts(x[key], y[key], path+"."+key, below, text, kept, other)
 		}
 	case []any:
 		y, same := b.([]any)
@@ -126,12 +208,15 @@ func sameButTexts(a, b any, path, name string, text func(path, a, b string), oth
 			return
 		}
 		for i := range x {
-			sameButTexts(x[i], y[i], fmt.Sprintf("%s[%d]", path, i), name, text, other)
+			sameButTexts(x[i], y[i], fmt.Sprintf("%s[%d]", path, i), name, text, kept, other)
 		}
 	case string:
 		y, same := b.(string)
 		switch {
 		case same && x == y:
+			if texts[name] {
+				kept(path, x)
+			}
 		case same && texts[name]:
 			text(path, x, y)
 		default:

@@ -170,6 +170,9 @@ func (o *logOptions) confirm(cmd *cobra.Command, s *session.Session, setting ses
 		}
 	}
 	renewal := inforce.Renew(s, event, clock(), (&morning{}).derive, advice.Dangers)
+	if renewal.Logged() { // by figures of this version
+		renewal.Warnings = slices.Concat(s.BegunWith(version().Version), renewal.Warnings)
+	}
 	answer.Renewed(&renewal).Warn(renewal.Warnings...)
 	tellDoubts(cmd, report.Sentences(renewal.Warnings), false)
 	if o.json {

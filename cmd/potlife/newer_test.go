@@ -54,6 +54,15 @@ func TestOtherVersion(t *testing.T) {
 			toldOfVersion(t, "log --session tube.session", row.words)
 		})
 	}
+	// An event on which this version makes the rest of the plan anew.
+	if err := os.RemoveAll("tube.session"); err != nil {
+		t.Fatal(err)
+	}
+	setVersion(t, "v1.2.0")
+	opens(t, "start tube.yaml --json")
+	setVersion(t, "v1.3.0")
+	toldOfVersion(t, "log note nothing_new --session tube.session", "")
+	toldOfVersion(t, "log mixed 90g --session tube.session", "begun with potlife v1.2.0, this is potlife v1.3.0")
 	// Every other command, on a day of the first format, which has no version.
 	setVersion(t, "v1.3.0")
 	const words = ": begun with a potlife without a version, this is potlife v1.3.0: figures may differ"
@@ -118,7 +127,7 @@ func TestNewerJournal(t *testing.T) {
 		for _, line := range []string{
 			"log --session S", "log --session S note it_goes_on", "log --session S undo", "check --session S", "check --session S --watch", "replan --session S",
 			"report S", "cure --session S", "weigh --session S", "weigh --session S --part 1kg --log", "learn S", "board --session S", "start STEM.yaml",
-			"session export S -o S.tables", "session copy S S.copy",
+			"session export S -o S.tables", "session copy S S.copy", "session restore S S.back",
 		} {
 			line = strings.NewReplacer("STEM", strings.TrimSuffix(name, ".session"), "S", name).Replace(line)
 			var out, errOut bytes.Buffer

@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -69,7 +68,7 @@ func runStart(cmd *cobra.Command, path, at string, asJSON bool) error {
 	copies.Program = version().Version
 	var unplanned []warning.Warning
 	if copies.Plan, err = plannedAtStart(job, copies, when); err != nil {
-		unplanned = append(unplanned, inforce.NotAsked{Problem: err.Error()}) // the day is logged all the same
+		unplanned = append(unplanned, inforce.CannotAsk(1, err)) // the day is logged all the same
 	}
 	copies.NoPlan = copies.Plan == nil && err == nil
 	s, first, err := session.Start(job, copies, when, now)
@@ -86,8 +85,7 @@ func runStart(cmd *cobra.Command, path, at string, asJSON bool) error {
 	if filepath.Dir(s.Folder) != "." {
 		next += " --session " + s.Folder
 	}
-	_, err = fmt.Fprintf(cmd.OutOrStdout(), "logged: %s is open, %d layers; next: %s\n", s.Folder, len(job.Layers), next)
-	return err
+	return answer.StartText(cmd.OutOrStdout(), next)
 }
 
 // plannedAtStart is the plan of the job as its session will read it, nil where there is none.

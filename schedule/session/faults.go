@@ -44,16 +44,21 @@ type Failed struct {
 
 // Error says what failed, that the rest is whole, and what to do.
 func (f *Failed) Error() string {
+	fate := "what was logged before is whole"
+	if f.Unsure {
+		fate += "; this event may be there or not: look before logging it again"
+	}
+	return fmt.Sprintf("%s\n   %s; %s", f.Problem(), fate, mend(f.Err))
+}
+
+// Problem is what failed, without what that means for what was to be logged.
+func (f *Failed) Problem() string {
 	var inner *fs.PathError
 	cause := f.Err
 	if errors.As(cause, &inner) {
 		cause = inner.Err // the path stands in the message already
 	}
-	fate := "what was logged before is whole"
-	if f.Unsure {
-		fate += "; this event may be there or not: look before logging it again"
-	}
-	return fmt.Sprintf("cannot %s %s: %v\n   %s; %s", f.Doing, f.Path, cause, fate, mend(f.Err))
+	return fmt.Sprintf("cannot %s %s: %v", f.Doing, f.Path, cause)
 }
 
 // Unwrap gives the cause.

@@ -8,11 +8,12 @@ import (
 
 // A Layer is one layer as ordered, a hoop or a closed helical one.
 type Layer struct {
-	Name  string
-	Hoop  bool
-	Angle quantity.Angle  // from the axis, helical only
-	Time  quantity.Time   // measured; 0: from the geometry
-	Tow   quantity.Length // measured path of the band, ends included; 0: from the geometry
+	Name   string // its number and what it is called
+	Called string
+	Hoop   bool
+	Angle  quantity.Angle  // from the axis, helical only
+	Time   quantity.Time   // measured; 0: from the geometry
+	Tow    quantity.Length // measured path of the band, ends included; 0: from the geometry
 }
 
 // Per tells how often the fibre of the ends is spent.

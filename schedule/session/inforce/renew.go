@@ -49,7 +49,7 @@ func Renew(s *session.Session, after session.Event, now time.Time, derive func(*
 			continue
 		}
 		if err != nil {
-			return Renewal{Warnings: []warning.Warning{NotAsked{Event: after.Seq, Problem: err.Error()}}}
+			return Renewal{Warnings: []warning.Warning{CannotAsk(after.Seq, err)}}
 		}
 		return r
 	}

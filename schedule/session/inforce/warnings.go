@@ -1,6 +1,7 @@
 package inforce
 
 import (
+	"errors"
 	"time"
 
 	"potlife/kinetics/warning"
@@ -22,7 +23,18 @@ func (NoPlanLeft) Code() string { return "no-plan-left" }
 // be worked out, or the new one not be written: the screens then say what they find.
 type NotAsked struct {
 	Event   int    // that is logged
-	Problem string // the error in full
+	Problem string // as in the error
+}
+
+// CannotAsk is that warning. What an error of the journal says of what was not written, the new
+// plan, is left out: beside the event it would be read as about the event, and that would be
+// logged twice.
+func CannotAsk(event int, err error) NotAsked {
+	var failed *session.Failed
+	if errors.As(err, &failed) {
+		return NotAsked{Event: event, Problem: failed.Problem()}
+	}
+	return NotAsked{Event: event, Problem: err.Error()}
 }
 
 // Code names it.

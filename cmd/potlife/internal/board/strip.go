@@ -1,10 +1,8 @@
 package board
 
 import (
-	"fmt"
 	"math"
 	"strconv"
-	"strings"
 	"time"
 
 	"potlife/cmd/potlife/internal/report"
@@ -60,10 +58,10 @@ func newStrip(c *report.Check, clock func(time.Time) string) *strip {
 	s.Wall.End = s.Wall.At > 60
 	reserve := math.Max(0, sure-c.ReserveS)
 	s.Reserve = stretch{From: place(reserve), Width: place(sure) - place(reserve)}
-	words := []string{fmt.Sprintf("The time ahead. The bath is surely good until %s, the reserve begins at %s.", clock(at(sure)), clock(at(reserve)))}
+	var shown *float64
 	if likely < span {
 		s.Likely = &mark{At: place(likely), Label: clock(at(likely))}
-		words = append(words, "Likely it is good until "+clock(at(likely))+".")
+		shown = &likely
 	}
 	for i := range c.Layers {
 		l := &c.Layers[i]
@@ -72,16 +70,10 @@ func newStrip(c *report.Check, clock func(time.Time) string) *strip {
 		if from >= 100 {
 			break
 		}
-		name, _, _ := strings.Cut(l.Name, " ")
-		s.Layers = append(s.Layers, stretch{From: from, Width: place(done) - from, Label: name, Fits: l.Fits, Shown: place(done)-from >= labelled})
-		fits := "does not fit"
-		if l.Fits {
-			fits = "fits"
-		}
-		words = append(words, fmt.Sprintf("Layer %s until %s: %s.", l.Name, clock(l.DoneBy), fits))
+		s.Layers = append(s.Layers, stretch{From: from, Width: place(done) - from, Label: strconv.Itoa(l.Number()), Fits: l.Fits, Shown: place(done)-from >= labelled})
 	}
 	s.ticks(c.Now, span, place)
-	s.Words = strings.Join(words, " ")
+	s.Words = c.TimeAhead(sure, shown, len(s.Layers), clock)
 	return s
 }
 

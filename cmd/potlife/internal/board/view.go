@@ -1,8 +1,6 @@
 package board
 
 import (
-	"fmt"
-	"math"
 	"time"
 
 	"potlife/cmd/potlife/internal/report"
@@ -16,7 +14,7 @@ type view struct {
 	Danger   bool     // a hazard stands: nothing is mixed
 	Asks     []string // of the crew, before the order
 
-	Figure    []part // empty: there is no bath
+	Figure    []report.FigurePart // empty: there is no bath
 	AlarmText string
 	Sure      string // what the figure is
 	Likely    string
@@ -35,9 +33,6 @@ type view struct {
 	Cautions []string
 }
 
-// A part of a figure: a number and its unit.
-type part struct{ Number, Unit string }
-
 // view draws the answer as it stands at now: since it was worked out the time left has run
 // down by as much.
 func (b *Board) view(s *state, now time.Time) *view {
@@ -49,34 +44,19 @@ func (b *Board) view(s *state, now time.Time) *view {
 	v := &view{
 		Headline: said.Headline, Verb: said.Verb, How: said.How, Reason: said.Reason, Pour: said.Pour, By: said.By, Urgent: said.Urgent, Next: said.Next,
 		Doubts: said.Doubts, Cautions: c.Cautions, Alarm: alarms[c.Alarm()],
-		AlarmText: map[report.Alarm]string{report.ReserveReached: "Reserve reached", report.LifeOver: "Nothing is surely left"}[c.Alarm()],
+		AlarmText: c.Alarm().Words(),
 	}
 	if c.Bath != nil && !c.Done {
-		lead, resin := c.Lead()
-		v.Figure = figure(lead)
-		v.Likely = spoken(c.StoppedS)
+		clocks := c.Clocks()
+		v.Figure, v.Sure, v.Likely, v.Going, v.Resin = clocks.Figure, clocks.What, clocks.Likely, clocks.Going, clocks.Other
 		v.Ends = said.Ends
 		v.Strip = newStrip(c, b.clockOf)
-		v.Sure = "surely left"
-		if c.Running {
-			v.Sure = "surely left, should the tow stop"
-		}
-		switch {
-		case resin:
-			v.Sure = "of resin left"
-			v.Resin = "of life surely " + spoken(c.StoppedSureS)
-		case c.ResinS != nil:
-			v.Resin = "of resin " + spoken(c.ResinS)
-		}
-		if c.Running && differ(c.StoppedSureS, c.LeftSureS) {
-			v.Going = "with the tow running surely " + spoken(c.LeftSureS)
-		}
 	}
 	v.Asks = said.First[len(c.Hazards):]
 	if v.Danger = len(s.hazards()) > 0; v.Danger {
 		v.Next = ""
 	}
-	v.Layer = b.layerWords(c)
+	v.Layer = c.LayerNeeds(b.clockOf)
 	v.Cups = b.cupWords(c, now)
 	v.Doubts = append(v.Doubts[:len(v.Doubts):len(v.Doubts)], s.cut...)
 	return v
@@ -106,78 +86,10 @@ func aged(c *report.Check, now time.Time) *report.Check {
 	return &later
 }
 
-// worthTelling is by how much the time left with the tow running differs from that without
-// before it is told.
-const worthTelling = 5 * 60.0
-
-func differ(a, b *float64) bool {
-	if a == nil || b == nil {
-		return a != b
-	}
-	return math.Abs(*a-*b) >= worthTelling
-}
-
-// figure is a time left, rounded down: it must not be promised longer than it is.
-func figure(s *float64) []part {
-	switch {
-	case s == nil:
-		return []part{{"2", "days or more"}}
-	case *s <= 0:
-		return []part{{"0", "min"}}
-	case *s < 60:
-		return []part{{fmt.Sprint(int(*s)), "s"}}
-	}
-	m := int(math.Floor(*s / 60))
-	if m < 100 {
-		return []part{{fmt.Sprint(m), "min"}}
-	}
-	return []part{{fmt.Sprint(m / 60), "h"}, {fmt.Sprintf("%02d", m%60), "min"}}
-}
-
-// spoken is a time left in a sentence.
-func spoken(s *float64) string {
-	if s != nil && *s <= 0 {
-		return "nothing"
-	}
-	text := ""
-	for _, p := range figure(s) {
-		text += " " + p.Number + " " + p.Unit
-	}
-	return text[1:]
-}
-
-func (b *Board) layerWords(c *report.Check) string {
-	if len(c.Layers) == 0 {
-		return ""
-	}
-	l := c.Layers[0]
-	fits := "does not fit into what is left"
-	switch {
-	case l.Fits:
-		fits = "fits"
-	case l.Lacks == "resin":
-		fits = "the bath has not enough resin for it"
-	}
-	return fmt.Sprintf("%s: needs %s, done by %s if it goes on now; %s", l.Name, spoken(&l.NeedsS), b.clockOf(l.DoneBy), fits)
-}
-
 func (b *Board) cupWords(c *report.Check, now time.Time) []string {
 	var list []string
-	for _, cup := range c.Cups {
-		age := "just now"
-		if cup.AgeS >= 60 {
-			age = spoken(&cup.AgeS) + " ago"
-		}
-		text := fmt.Sprintf("pot %d: %s g, mixed %s", cup.PotNumber, report.Weight(cup.MassG), age)
-		switch {
-		case cup.OffRatio != 0:
-			text += ": off its ratio, do not pour it"
-		case !cup.Usable:
-			text += ": past use, do not pour it; spread it thin, outdoors"
-		case cup.LeftSureS != nil:
-			text += ", surely good until " + b.clockOf(now.Add(time.Duration(*cup.LeftSureS*float64(time.Second))))
-		}
-		list = append(list, text)
+	for i := range c.Cups {
+		list = append(list, c.Cups[i].Words(now, b.clockOf))
 	}
 	return list
 }

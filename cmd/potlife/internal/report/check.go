@@ -63,6 +63,7 @@ type Check struct {
 	later     []string // the others
 	answer    *advice.Answer
 	number    int // of the layer, from 1
+	called    string
 	nextLayer int // the same of the next pour's
 	layers    int
 }
@@ -121,7 +122,12 @@ type CheckLayer struct {
 	DoneBy time.Time `json:"done_by"` // if the machine goes on now
 	Fits   bool      `json:"fits"`
 	Lacks  string    `json:"lacks"` // resin or life, where it does not fit
+
+	number int
 }
+
+// Number of the layer, from 1.
+func (l *CheckLayer) Number() int { return l.number }
 
 // CheckFilm is a layer on the mandrel.
 type CheckFilm struct {
@@ -245,10 +251,10 @@ func (c *Check) lists(p *replay.Played, a *advice.Answer) {
 	}
 	for i, g := range a.Goals {
 		if i == 0 {
-			c.Layer, c.number = w.Laid[g.Layer].Name, g.Layer+1
+			c.Layer, c.called, c.number = w.Laid[g.Layer].Name, w.Laid[g.Layer].Called, g.Layer+1
 		}
 		c.Layers = append(c.Layers, CheckLayer{
-			Name: w.Laid[g.Layer].Name, NeedsS: float64(g.Needs), DoneBy: w.Job.Clock(a.Now + g.Done), Fits: g.Fits, Lacks: string(g.Lacks),
+			Name: w.Laid[g.Layer].Name, NeedsS: float64(g.Needs), DoneBy: w.Job.Clock(a.Now + g.Done), Fits: g.Fits, Lacks: string(g.Lacks), number: g.Layer + 1,
 		})
 	}
 	for _, f := range a.Films {

@@ -80,16 +80,7 @@ func (c *Check) where() (text string) {
 
 // place names the layer in hand, or the next, among all.
 func (c *Check) place() string {
-	return fmt.Sprintf("layer %d of %d (%s)", c.number, c.layers, withoutNumber(c.Layer))
-}
-
-// withoutNumber is a layer's name without the number that one without a name has.
-func withoutNumber(name string) string {
-	number, rest, found := strings.Cut(name, " ")
-	if _, err := strconv.Atoi(number); found && err == nil {
-		return rest
-	}
-	return name
+	return fmt.Sprintf("layer %d of %d (%s)", c.number, c.layers, c.called)
 }
 
 // span is a time left as people say it, rounded down.

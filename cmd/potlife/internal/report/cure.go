@@ -105,7 +105,7 @@ func NewCure(w *schedule.Winding, session string, t *cure.Task, a *cure.Answer, 
 		Room7d: roomCure(t, a.Likely.Week, 7), Room28d: roomCure(t, a.Likely.Month, 28),
 		ThicknessMM: t.Thickness().In("mm"), FibreVolume: t.FibreVolume(), Spread: t.Spread(),
 		Steps: []CureStep{}, Broken: []string{},
-		Cautions: append(Cautions(w.Record.Caution), ovenCaution), task: t, is: a, at: at,
+		Cautions: append(Cautions(w.Record.Caution), cautions(ovenCaution)...), task: t, is: a, at: at,
 	}
 	if session != "" {
 		c.Session = &session

@@ -271,7 +271,7 @@ func (d *Day) planTable() *dayTable {
 	t := &dayTable{Title: "Plans made later", Head: []string{"event", "at", "what"}, Left: []bool{false, false, true}}
 	for i := range d.Plans {
 		p := &d.Plans[i]
-		t.Rows = append(t.Rows, []string{number(p.Seq), d.clock(&p.At), planMade(&p.Plan)})
+		t.Rows = append(t.Rows, []string{eventNumber(p.Seq), d.clock(&p.At), planMade(&p.Plan)})
 	}
 	return t
 }

@@ -19,6 +19,9 @@ func (b *dayBuilder) verdict() []string {
 			lines = append(lines, more)
 		}
 	}
+	for i := range lines {
+		shown("day-verdict", &lines[i])
+	}
 	return lines
 }
 

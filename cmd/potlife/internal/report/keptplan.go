@@ -65,7 +65,11 @@ func (l *Logged) renewal() string {
 		for i, pot := range l.unused {
 			names[i] = "pot " + number(pot)
 		}
-		return text + "; " + listed(names) + " is not in it: potlife check says what to do with it"
+		is, it := " is", "it"
+		if len(names) > 1 {
+			is, it = " are", "them"
+		}
+		return text + "; " + listed(names) + is + " not in it: potlife check says what to do with " + it
 	}
 	if next := potsToMix(l.Plan.Plan, zone); len(next) > 0 {
 		text += fmt.Sprintf("; next: pot %d, %s", l.next, next[0].words(l.Event.At.In(zone)))

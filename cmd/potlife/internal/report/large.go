@@ -21,6 +21,19 @@ const (
 	Dangerous
 )
 
+// Words say what an alarm is; there are none for what needs none, and for a danger, which has its
+// own.
+func (a Alarm) Words() (text string) {
+	defer shown("alarm", &text)
+	switch a {
+	case ReserveReached:
+		return "Reserve reached"
+	case LifeOver:
+		return "Nothing is surely left"
+	}
+	return ""
+}
+
 // Alarm of the answer: what counts is what is surely left if the tow stops.
 func (c *Check) Alarm() Alarm {
 	switch {

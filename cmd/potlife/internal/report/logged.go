@@ -37,6 +37,12 @@ func (l *Logged) Text(w io.Writer) error {
 	return nil
 }
 
+// StartText confirms that a session is open; next is the command that the day goes on with.
+func (l *Logged) StartText(w io.Writer, next string) error {
+	_, err := fmt.Fprintf(w, "logged: %s is open, %s; next: %s\n", l.Session, plural(l.Event.Layers, "layer"), next)
+	return err
+}
+
 // PlanText says what is dangerous, or what came of the plan, where a new one was made.
 func (l *Logged) PlanText(w io.Writer) error {
 	for i := range l.Hazards {

@@ -83,6 +83,9 @@ func changesOf(before session.Event, is *session.Plan, mixed []int, next int, zo
 	was := potsToMix(before.Plan, zone)
 	c.pots(was[min(own, len(was)):], potsToMix(is, zone), next)
 	c.end(before.Plan.End.In(zone), is.End.In(zone))
+	for i := range c.list {
+		shown("change-from-plan", &c.list[i].Text)
+	}
 	return c.list
 }
 

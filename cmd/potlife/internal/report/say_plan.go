@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"strings"
 
 	"potlife/kinetics/warning"
 	"potlife/schedule/session"
@@ -19,10 +18,7 @@ func sayPlan(w warning.Warning) (string, bool) {
 		}
 		return name + " no longer keeps its limits, and no other plan does from here: potlife check says what to do now, potlife replan what helps", true
 	case inforce.NotAsked:
-		// The lines after the first are about what was not written, the new plan. Here they would
-		// be read as about the event, and it would be logged twice.
-		problem, _, _ := strings.Cut(w.Problem, "\n")
-		return fmt.Sprintf("e%d is logged; whether the plan still holds could not be checked: %s", w.Event, problem), true
+		return fmt.Sprintf("e%d is logged; whether the plan still holds could not be checked: %s", w.Event, w.Problem), true
 	case inforce.Overtaken:
 		return "others logged meanwhile: the plan is checked again after the next event", true
 	}

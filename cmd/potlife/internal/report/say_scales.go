@@ -58,7 +58,8 @@ func numbered(n int, what string) string {
 }
 
 // lossWords are where resin goes that the job reckons with.
-var lossWords = map[scales.LossKind]string{
-	scales.LeftInCups: "left in the cups that were poured",
-	scales.WipedOff:   "wiped off",
+func lossWords(kind scales.LossKind) string {
+	text := map[scales.LossKind]string{scales.LeftInCups: "left in the cups that were poured", scales.WipedOff: "wiped off"}[kind]
+	shown("loss", &text)
+	return text
 }

@@ -90,7 +90,8 @@ func percentWithin(share, u float64) string {
 }
 
 // suspectWords names an input and how far it would be off.
-func suspectWords(s weighing.Suspect) string {
+func suspectWords(s weighing.Suspect) (text string) {
+	defer shown("suspect", &text)
 	way := "high"
 	if s.Change > 0 {
 		way = "low"

@@ -175,7 +175,7 @@ func plain[T ~float64](e *weighing.Estimate[T]) (value, u *float64) {
 func (w *Weigh) lists() {
 	a := w.answer
 	for _, loss := range a.Expected {
-		w.Expected = append(w.Expected, WeighLoss{lossWords[loss.What], grams(loss.Mass)})
+		w.Expected = append(w.Expected, WeighLoss{lossWords(loss.What), grams(loss.Mass)})
 	}
 	for _, r := range a.Routes {
 		route := WeighRoute{Route: string(r.Route)}

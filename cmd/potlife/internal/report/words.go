@@ -222,11 +222,11 @@ func isNumber(word string) bool {
 const doubtfulLabel = "The label is doubtful: until it is checked, treat every pot as one that can run away, whatever is said here of what cannot."
 
 // labelled puts that caution first where there is a misfit.
-func labelled(misfit *fit.Misfit, cautions []string) []string {
+func labelled(misfit *fit.Misfit, list []string) []string {
 	if misfit == nil {
-		return cautions
+		return list
 	}
-	return append([]string{doubtfulLabel}, cautions...)
+	return append(cautions(doubtfulLabel), list...)
 }
 
 // hotPot is the caution that goes wherever a pot is mixed.
@@ -243,6 +243,11 @@ func Cautions(own string) []string {
 	if own != "" {
 		list = append(list, own)
 	}
+	return cautions(list...)
+}
+
+// cautions are such sentences.
+func cautions(list ...string) []string {
 	for i := range list {
 		shown("caution", &list[i])
 	}
