@@ -44,7 +44,7 @@ func FlowCupNamed(name string) (FlowCup, error) {
 			return c, nil
 		}
 	}
-	return FlowCup{}, &quantity.Error{Text: name, Problem: name + " is not a flow cup known here", Mend: "write one of " + strings.Join(FlowCups(), ", ")}
+	return FlowCup{}, &quantity.Error{Text: name, Named: true, Problem: name + " is not a flow cup known here", Mend: "write one of " + strings.Join(FlowCups(), ", ")}
 }
 
 // Viscosity returns the dynamic viscosity of a liquid of the density given that
@@ -60,6 +60,7 @@ func (c FlowCup) Viscosity(t quantity.Time, density quantity.Density) (quantity.
 	if !(seconds > 0 && measured >= c.From && measured <= c.Until) {
 		return 0, &quantity.Error{
 			Text:    t.String(),
+			Named:   true,
 			Problem: fmt.Sprintf("%s in cup %s is outside its range of %g to %g %s", t, c.Name, c.From, c.Until, unit),
 			Mend:    "take a cup with a wider hole for thicker resin, a narrower one for thinner",
 		}

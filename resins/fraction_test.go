@@ -131,3 +131,18 @@ func TestFibreFractionMend(t *testing.T) {
 		}
 	}
 }
+
+// TestRefusalNamesTheText: a text that happens to stand among the words of what is wrong with it
+// is shown all the same.
+func TestRefusalNamesTheText(t *testing.T) {
+	for _, text := range []string{"a", "basis", "fibre fraction", "62"} {
+		if _, err := resins.ParseFibreFraction(text); err == nil || !strings.HasPrefix(err.Error(), text+": ") {
+			t.Errorf("%q: %v", text, err)
+		}
+	}
+	for text, want := range map[string]string{"250": "250 has no unit", "250.": "250. ends with a point", "x": "x does not begin with a number"} {
+		if _, err := quantity.Parse[quantity.Mass](text); err == nil || !strings.HasPrefix(err.Error(), want) {
+			t.Errorf("%q: %v", text, err)
+		}
+	}
+}

@@ -29,18 +29,18 @@ func parseStart(text string, zone *time.Location) (time.Time, error) {
 	wanted, err := time.Parse(startLayout, text)
 	if err != nil {
 		return time.Time{}, &quantity.Error{
-			Text: text, Problem: text + " is not a date and a time", Mend: "write it like this: 2026-11-28 09:00",
+			Text: text, Named: true, Problem: text + " is not a date and a time", Mend: "write it like this: 2026-11-28 09:00",
 		}
 	}
 	if !inReach(wanted) {
 		return time.Time{}, &quantity.Error{
-			Text: text, Problem: fmt.Sprintf("%s lies outside the years %d to %d", text, firstYear, lastYear), Mend: "check the year",
+			Text: text, Named: true, Problem: fmt.Sprintf("%s lies outside the years %d to %d", text, firstYear, lastYear), Mend: "check the year",
 		}
 	}
 	t := time.Date(wanted.Year(), wanted.Month(), wanted.Day(), wanted.Hour(), wanted.Minute(), 0, 0, zone)
 	if t.Day() != wanted.Day() || t.Hour() != wanted.Hour() || t.Minute() != wanted.Minute() {
 		return time.Time{}, &quantity.Error{
-			Text: text, Problem: fmt.Sprintf("%s does not exist in the zone %s: the clock leaps over it that day", text, zone),
+			Text: text, Named: true, Problem: fmt.Sprintf("%s does not exist in the zone %s: the clock leaps over it that day", text, zone),
 			Mend: "give a time an hour later, or another zone",
 		}
 	}
@@ -119,7 +119,7 @@ func clockAfter(text string, day, start time.Time, last float64, zone *time.Loca
 		before := clock
 		if clock, err = parseStart(day.AddDate(0, 0, 1).Format(time.DateOnly)+" "+text, zone); err == nil && clock.Sub(day) > longestNight {
 			return before, &quantity.Error{
-				Text: text, Problem: text + " does not come after the time before it",
+				Text: text, Named: true, Problem: text + " does not come after the time before it",
 				Mend: "give the times in order; for the next day write " + clock.Format(startLayout),
 			}
 		}
@@ -127,12 +127,12 @@ func clockAfter(text string, day, start time.Time, last float64, zone *time.Loca
 	}
 	if _, err := time.Parse(startLayout, text); err != nil {
 		return time.Time{}, &quantity.Error{
-			Text: text, Problem: text + " is not a time of day", Mend: "write a time of day like 09:00, or 2026-11-28 09:00",
+			Text: text, Named: true, Problem: text + " is not a time of day", Mend: "write a time of day like 09:00, or 2026-11-28 09:00",
 		}
 	}
 	clock, err := parseStart(text, zone)
 	if err == nil && !after(clock) {
-		err = &quantity.Error{Text: text, Problem: text + " does not come after the time before it", Mend: "give the times in order"}
+		err = &quantity.Error{Text: text, Named: true, Problem: text + " does not come after the time before it", Mend: "give the times in order"}
 	}
 	return clock, err
 }

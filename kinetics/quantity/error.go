@@ -10,6 +10,8 @@ import (
 type Error struct {
 	Text, Problem, Mend string
 
+	Named bool // Problem shows Text
+
 	// Lead and Like are the mend for whoever reads more after the quantity, which belongs
 	// behind Like, the text to write. Both are empty where Mend offers no such text.
 	Lead, Like string
@@ -18,7 +20,7 @@ type Error struct {
 // Error returns text, problem and mend on one line.
 func (e *Error) Error() string {
 	text := excerpt(e.Text)
-	if text == "" || strings.Contains(e.Problem, text) {
+	if text == "" || e.Named {
 		return e.Problem + "; " + e.Mend
 	}
 	return text + ": " + e.Problem + "; " + e.Mend
@@ -59,6 +61,9 @@ func offer(lead, like string) mend {
 
 func writeLike(example string) mend { return offer("write it like this: ", example) }
 
+// refuse makes the error of a text. What the problem shows of the text, if anything, comes first
+// among its arguments.
 func refuse(text string, m mend, problem string, args ...any) *Error {
-	return &Error{Text: text, Problem: fmt.Sprintf(problem, args...), Mend: m.whole, Lead: m.lead, Like: m.like}
+	named := len(args) > 0 && args[0] == excerpt(text)
+	return &Error{Text: text, Problem: fmt.Sprintf(problem, args...), Mend: m.whole, Named: named, Lead: m.lead, Like: m.like}
 }

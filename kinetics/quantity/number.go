@@ -167,7 +167,7 @@ func refuseGrouping(text, number, tail string) *Error {
 	case mark == ',':
 		return refuse(text, writeLike(number+"."+after), "%s has a comma where a point is wanted", excerpt(number+tail[:size+more]))
 	case mark == '.' && more == 0 && (after == "" || unicode.IsSpace(firstRune(after))):
-		return refuse(text, writeLike(number+after), "%s. ends with a point", excerpt(number))
+		return refuse(text, writeLike(number+after), "%s ends with a point", excerpt(number+"."))
 	case mark == '.' && more > 0:
 		return refuse(text, words("write it with one point and no grouping"), "%s has two points", excerpt(number+tail[:size+more]))
 	case mark == '_' || mark == '\'' || mark == '’':
