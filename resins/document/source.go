@@ -133,6 +133,7 @@ func (d *Document) checkTokens(tokens token.Tokens) bool {
 
 // faultOfParser turns an error of the parser into a fault at its token.
 func (d *Document) faultOfParser(err error) {
+	var t *token.Token
 	at, message := position{1, 1}, "this is not YAML"
 	var located interface {
 		GetMessage() string
@@ -140,24 +141,84 @@ func (d *Document) faultOfParser(err error) {
 	}
 	if errors.As(err, &located) {
 		message = located.GetMessage()
-		if t := located.GetToken(); t != nil && t.Position != nil {
+		if t = located.GetToken(); t != nil && t.Position != nil {
 			at = place(t.Position)
 		}
 	}
 	mend := "check quotes, brackets, colons and indentation up to here"
-	switch {
-	case strings.Contains(message, "found character '\t'"), strings.Contains(message, "tab character"):
-		message, mend = "a tab stands in the indentation", "indent with spaces"
-	case strings.Contains(message, "end token"):
-		message, mend = "a bracket is opened and not closed", "close the bracket"
-	case strings.Contains(message, "must be specified"):
-		message, mend = "before this, a bracket is not closed or a comma is missing", "close the bracket, or write the comma"
-	case strings.Contains(message, "mapping value is not allowed"):
-		message, mend = "a colon stands where none can", "line the keys up, and put a text with a colon in quotes"
-	case strings.Contains(message, "quoted text"):
-		message, mend = "quotes are opened and not closed", "close the quotes"
+	if known, ok := d.slip(at, t); ok {
+		message, mend = known[0], known[1]
 	}
 	d.fault(at, "", shown(message), mend)
+}
+
+// slip is what is wrong at the token where the parser gave up, with its mend, if it is one of the
+// usual slips. It is told by the text and its tokens: the parser's words may change.
+func (d *Document) slip(at position, t *token.Token) (is [2]string, known bool) {
+	if t == nil || at.line > len(d.lines) {
+		return is, false
+	}
+	line := []rune(d.lines[at.line-1])
+	before, here := line[:min(at.column-1, len(line))], line[min(at.column-1, len(line)):]
+	indent := string(line[:len(line)-len([]rune(strings.TrimLeft(string(line), " \t")))])
+	switch {
+	case t.Type == token.InvalidType && len(before) <= len([]rune(indent)) && strings.Contains(indent, "\t"):
+		return [2]string{"a tab stands in the indentation", "indent with spaces"}, true
+	case t.Type == token.InvalidType && len(here) > 0 && (here[0] == '\'' || here[0] == '"'):
+		return [2]string{"quotes are opened and not closed", "close the quotes"}, true
+	case t.Type == token.InvalidType:
+	case opens(t) > 0 && !closed(t):
+		return [2]string{"a bracket is opened and not closed", "close the bracket"}, true
+	case opens(t) >= 0 && t.Type != token.CollectEntryType && t.Type != token.MappingValueType && inBracket(t):
+		return [2]string{"before this, a bracket is not closed or a comma is missing", "close the bracket, or write the comma"}, true
+	case secondColon(t):
+		return [2]string{"a colon stands where none can", "line the keys up, and put a text with a colon in quotes"}, true
+	}
+	return is, false
+}
+
+// closed tells whether a bracket has its end.
+func closed(t *token.Token) bool {
+	open := 0
+	for ; t != nil; t = t.Next {
+		if open += opens(t); open == 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// inBracket tells whether a bracket is open before a token.
+func inBracket(t *token.Token) bool {
+	open := 0
+	for t = t.Prev; t != nil && open <= 0; t = t.Prev {
+		open += opens(t)
+	}
+	return open > 0
+}
+
+// opens is 1 for a bracket that opens, −1 for one that closes.
+func opens(t *token.Token) int {
+	switch t.Type {
+	case token.MappingStartType, token.SequenceStartType:
+		return 1
+	case token.MappingEndType, token.SequenceEndType:
+		return -1
+	}
+	return 0
+}
+
+// secondColon tells whether a token is a key, or its colon, behind another key of its line.
+func secondColon(t *token.Token) bool {
+	if t.Type != token.MappingValueType && (t.Next == nil || t.Next.Type != token.MappingValueType) {
+		return false
+	}
+	for p := t.Prev; p != nil && p.Position.Line == t.Position.Line; p = p.Prev {
+		if p.Type == token.MappingValueType {
+			return true
+		}
+	}
+	return false
 }
 
 // onlyDocument returns the body of the file's document; an empty or second one is a fault.
