@@ -184,6 +184,9 @@ func TestOldSessions(t *testing.T) {
 			if diff := cmp.Diff(files(t, kept), files(t, old.name)); diff != "" {
 				t.Errorf("looking has changed the session: %s", diff)
 			}
+			if !old.finished {
+				opens(t, "replan --take --session "+old.name)
+			}
 			for _, line := range loggedInSession {
 				opens(t, strings.NewReplacer("WEIGHTS", oldWeights, "S", old.name).Replace(line))
 			}
