@@ -19,7 +19,7 @@ import (
 
 // sessionNames are all that there are: a text that was not read would be no test.
 var sessionNames = []string{
-	"bath-read-hot", "bath-warms", "below-lowest", "circuits", "cup-forgotten", "cup-spread", "day-ends", "deadline", "off-ratio-diluted", "off-ratio", "overfull", "past", "reserve", "room", "shell", "silence", "standing-orders", "strut",
+	"bath-read-hot", "bath-warms", "below-lowest", "circuits", "cup-forgotten", "cup-spread", "day-ends", "deadline", "off-ratio-diluted", "off-ratio", "overfull", "past", "readings-hot", "reserve", "room", "shell", "silence", "standing-orders", "strut",
 }
 
 // alwaysMade is made anew by the default suite, too; of the others it asks a third of the recorded

@@ -32,10 +32,10 @@ func (n *now) decide() error {
 	if err != nil {
 		return err
 	}
-	n.lacks(s.Bath)
 	if err := n.plan(&s); err != nil {
 		return err
 	}
+	n.lacks(s.Bath)
 	if err := n.saving(&s); err != nil {
 		return err
 	}
@@ -91,6 +91,15 @@ func (n *now) plan(s *Situation) error {
 		if s.Step = PlanFresh; n.answer.Next.Into == batches.TopUp {
 			s.Step = PlanTopUp
 		}
+	}
+	if s.InForce && s.Step == GoesOn && s.Bath == Sound && !s.Off {
+		// The order goes by the plan, whose baths are not those that are tried out here: the two may
+		// differ by some in a hundred, and the table of layers must not contradict the order.
+		before := len(n.goals)
+		if next := n.answer.Next; next != nil {
+			before = slices.IndexFunc(n.goals, func(g batches.Unit) bool { return g.Layer >= next.Layer })
+		}
+		n.mark(max(0, before))
 	}
 	return nil
 }

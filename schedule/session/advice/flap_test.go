@@ -30,6 +30,7 @@ type order struct {
 	nextGrams float64
 	nextMix   float64 // min
 	holds     string
+	torn      bool // the order says that the layer fits, and the table of layers that it does not
 }
 
 func orderOf(minute, events int, a *Answer) order {
@@ -41,6 +42,8 @@ func orderOf(minute, events int, a *Answer) order {
 		o.nextGrams, o.nextMix = (resin + hardener).In("g"), float64(a.Next.MixAt/60)
 		o.next = fmt.Sprintf("%s before layer %d, %d cups", a.Next.Into, a.Next.Layer+1, len(a.Next.Pour.Cups))
 	}
+	within := a.Next != nil && len(a.Goals) > 0 && a.Next.Layer == a.Goals[0].Layer // a pour inside the layer
+	o.torn = a.Rule == Fits && !within && len(a.Goals) > 0 && !a.Goals[0].Fits
 	if p := a.Plan; p != nil {
 		o.holds = fmt.Sprintf("plan of %d holds %v, %.3f", p.Seq, p.Holds(), p.Chance.KeepsAll)
 		if p.Breach != nil {
@@ -265,6 +268,11 @@ func stand(t *testing.T, list []order, j *replay.Journal) {
 			lines = append(lines, fmt.Sprintf("%4d e%d %s", list[i].minute, list[i].events, list[i].String()))
 		}
 		t.Log("\n" + strings.Join(lines, "\n"))
+	}
+	for i := range list {
+		if list[i].torn {
+			t.Errorf("minute %d: %s, but the table says that the layer does not fit", list[i].minute, list[i].String())
+		}
 	}
 	if n := counts["flip"]; n > 0 {
 		t.Errorf("%d orders flip and flip back", n)
