@@ -86,7 +86,7 @@ func runStart(cmd *cobra.Command, path, at string, asJSON bool) error {
 	if filepath.Dir(s.Folder) != "." {
 		next += " --session " + s.Folder
 	}
-	_, err = fmt.Fprintf(cmd.OutOrStdout(), "logged: %s is open, %d layers; next: %s\n", s.Folder, len(job.Layers), next)
+	_, err = fmt.Fprintf(page(cmd), "logged: %s is open, %d layers; next: %s\n", s.Folder, len(job.Layers), next)
 	return err
 }
 
