@@ -55,6 +55,9 @@ func onlyTables(folder string, tables []*report.CSVTable, force bool) error {
 	if strings.EqualFold(filepath.Ext(folder), ".csv") {
 		return fmt.Errorf("%s is called like a file, and several tables are written\n   %s, without .csv", folder, next)
 	}
+	if folder == "-" {
+		return fmt.Errorf("- is no folder\n   %s, or print a table with --table where there is that flag", next)
+	}
 	entries, err := os.ReadDir(folder)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):

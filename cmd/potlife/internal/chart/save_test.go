@@ -8,6 +8,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"rsc.io/pdf"
 )
 
 // saved saves over whatever file is there.
@@ -31,6 +33,11 @@ func TestSaveByEnding(t *testing.T) {
 		}
 		if !bytes.HasPrefix(got, []byte(head)) {
 			t.Errorf("%s starts with %q, want %q", name, got[:8], head)
+		}
+		if strings.HasSuffix(name, "Pdf") { // whole with its mark
+			if read, err := pdf.NewReader(bytes.NewReader(got), int64(len(got))); err != nil || read.NumPage() != 1 {
+				t.Errorf("the PDF is not read: %v", err)
+			}
 		}
 		onlyFiles(t, filepath.Dir(path), name)
 	}

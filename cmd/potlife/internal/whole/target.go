@@ -48,21 +48,28 @@ func (t Target) resolve() (string, error) {
 	if t.Path == "" || os.IsPathSeparator(t.Path[len(t.Path)-1]) {
 		return no("add the name of a file", "%s names a folder", t.Path)
 	}
+	if t.Path == "-" {
+		return no("name a file", "- is no file to write to")
+	}
 	path := t.Path
 	info, err := os.Lstat(path)
 	if err != nil {
 		return path, nil // nothing stands there, or writing says what does
 	}
-	if info.Mode()&fs.ModeSymlink != 0 {
-		if path, err = filepath.EvalSymlinks(t.Path); err == nil {
-			info, err = os.Stat(path)
-		}
-		if err != nil {
-			return no(another, "%s is a link that leads to no file", t.Path)
+	link := info.Mode()&fs.ModeSymlink != 0
+	if link {
+		info, err = os.Stat(t.Path)
+	}
+	if err == nil {
+		if what := irregular(info.Mode()); what != "" {
+			return no(another, "%s is %s and no file", t.Path, what)
 		}
 	}
-	if what := irregular(info.Mode()); what != "" {
-		return no(another, "%s is %s and no file", t.Path, what)
+	if err == nil && link {
+		path, err = filepath.EvalSymlinks(t.Path)
+	}
+	if err != nil {
+		return no(another, "%s is a link that leads to no file", t.Path)
 	}
 	if info.Size() == 0 && !beside(path) {
 		return path, nil // nothing can be lost

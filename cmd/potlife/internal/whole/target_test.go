@@ -154,7 +154,7 @@ func TestInSession(t *testing.T) {
 // TestNoFile: what is no file is refused by its name, and nothing waits for it.
 func TestNoFile(t *testing.T) {
 	folder := t.TempDir()
-	want := map[string]string{folder: "is a folder and no file", folder + "/": "names a folder", "": "names a folder"}
+	want := map[string]string{folder: "is a folder and no file", folder + "/": "names a folder", "": "names a folder", "-": "is no file"}
 	if runtime.GOOS != "windows" {
 		pipe := filepath.Join(folder, "pipe")
 		if out, err := exec.Command("mkfifo", pipe).CombinedOutput(); err != nil {
