@@ -19,6 +19,7 @@ import (
 	"potlife/cmd/potlife/internal/chart"
 	"potlife/cmd/potlife/internal/report"
 	"potlife/kinetics/warning"
+	"potlife/resins/document/visible"
 	"potlife/schedule/session"
 	"potlife/schedule/session/advice"
 	"potlife/schedule/session/inforce"
@@ -166,7 +167,7 @@ func tellAddresses(w io.Writer, asJSON bool, folder string, addresses []string) 
 	}
 	for i, address := range addresses {
 		if i == 0 {
-			fmt.Fprintf(w, "%s is on the board at\n  %s\n", folder, address)
+			fmt.Fprintf(w, "%s is on the board at\n  %s\n", visible.Text(folder), address)
 			continue
 		}
 		fmt.Fprintf(w, "  %s\n", address)

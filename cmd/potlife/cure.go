@@ -10,6 +10,7 @@ import (
 
 	"potlife/cmd/potlife/internal/chart"
 	"potlife/cmd/potlife/internal/report"
+	"potlife/cmd/potlife/internal/whole"
 	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/schedule"
@@ -21,7 +22,7 @@ import (
 
 type cureOptions struct {
 	session, program, chart string
-	json                    bool
+	json, force             bool
 }
 
 func newCure() *cobra.Command {
@@ -62,11 +63,19 @@ names a file whose program is simulated and judged instead of one being searched
 	f.StringVar(&o.session, "session", "", "`folder` of a session whose layers are all wound")
 	f.StringVar(&o.program, "program", "", "`file` of a program to be judged")
 	f.StringVar(&o.chart, "chart", "", "draw the cure to this `file` (.svg, .png or .pdf)")
+	forceFlag(cmd, &o.force)
 	f.BoolVar(&o.json, "json", false, "answer as JSON")
 	return cmd
 }
 
 func runCure(cmd *cobra.Command, o *cureOptions, args []string) error {
+	var picture whole.Target
+	if o.chart != "" {
+		var err error
+		if picture, err = chartTarget(o.chart, o.force); err != nil {
+			return err
+		}
+	}
 	program, err := o.read()
 	if err != nil {
 		return wrong(err)
@@ -86,10 +95,9 @@ func runCure(cmd *cobra.Command, o *cureOptions, args []string) error {
 		return err
 	}
 	told := report.NewCure(winding, o.session, task, answer, warnings)
+	var failed error
 	if o.chart != "" {
-		if err := chartCure(o.chart, told, answer, winding, task); err != nil {
-			return err
-		}
+		failed = chartCure(picture, told, answer, winding, task)
 	}
 	tellDoubts(cmd, told.Warnings, !o.json)
 	if o.json {
@@ -97,10 +105,7 @@ func runCure(cmd *cobra.Command, o *cureOptions, args []string) error {
 	} else {
 		err = told.Text(page(cmd))
 	}
-	if err == nil && !told.Feasible {
-		return errLimit
-	}
-	return err
+	return afterAnswer(err, failed, !told.Feasible)
 }
 
 // read reads the program, if one is given.
@@ -175,9 +180,9 @@ func playedToEnd(s *session.Session) (*replay.Played, error) {
 }
 
 // chartCure draws the way of the likely hardener; without a program there is none to draw.
-func chartCure(path string, told *report.Cure, a *cure.Answer, w *schedule.Winding, t *cure.Task) error {
+func chartCure(to whole.Target, told *report.Cure, a *cure.Answer, w *schedule.Winding, t *cure.Task) error {
 	if a.Program == nil {
-		told.Warn(report.CureNotDrawn{Path: path})
+		told.Warn(report.CureNotDrawn{Path: to.Path})
 		return nil
 	}
 	c := chart.Cure{Title: told.ChartTitle(), Limit: t.Cure.Exotherm.Celsius(), Target: math.NaN()}
@@ -190,5 +195,5 @@ func chartCure(path string, told *report.Cure, a *cure.Answer, w *schedule.Windi
 		c.Coldest, c.Glass = append(c.Coldest, m.Coldest.Celsius()), append(c.Glass, m.Glass.Celsius())
 		c.Degree = append(c.Degree, m.Degree)
 	}
-	return unwritable(chart.SaveCure(path, c))
+	return unwritten(chart.SaveCure(to, c))
 }

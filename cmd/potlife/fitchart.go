@@ -13,7 +13,7 @@ import (
 
 // drawCups draws each cup log with what the record and the nearest system say, and returns
 // the files written: path for the first log, path-2 and so on for others.
-func drawCups(path string, f *fit.Result) ([]string, error) {
+func drawCups(path string, f *fit.Result, force bool) ([]string, error) {
 	var written []string
 	for i := range f.Statements {
 		course, err := f.Course(i)
@@ -28,8 +28,12 @@ func drawCups(path string, f *fit.Result) ([]string, error) {
 			ending := filepath.Ext(path)
 			to = fmt.Sprintf("%s-%d%s", strings.TrimSuffix(path, ending), n+1, ending)
 		}
-		if err := chart.Save(to, cupCourse(f, i, course)); err != nil {
-			return written, unwritable(err)
+		target, err := chart.Target(to, force)
+		if err == nil {
+			err = chart.Save(target, cupCourse(f, i, course))
+		}
+		if err != nil {
+			return written, unwritten(err)
 		}
 		written = append(written, to)
 	}

@@ -18,8 +18,8 @@ import (
 )
 
 type learnOptions struct {
-	out  string
-	json bool
+	out         string
+	json, force bool
 }
 
 func newLearn() *cobra.Command {
@@ -42,11 +42,18 @@ plan, start and check then use it and say so.` +
 		RunE: func(cmd *cobra.Command, args []string) error { return runLearn(cmd, &o, args) },
 	}
 	cmd.Flags().StringVarP(&o.out, "out", "o", "", "write the lessons to this `file`")
+	forceFlag(cmd, &o.force)
 	cmd.Flags().BoolVar(&o.json, "json", false, "answer as JSON")
 	return cmd
 }
 
 func runLearn(cmd *cobra.Command, o *learnOptions, args []string) error {
+	lessons := whole.Target{Path: o.out, Kind: whole.Lessons, Force: o.force}
+	if o.out != "" {
+		if err := mayWrite(lessons); err != nil {
+			return err
+		}
+	}
 	folders, err := finishedFolders(args)
 	if err != nil {
 		return err
@@ -67,18 +74,20 @@ func runLearn(cmd *cobra.Command, o *learnOptions, args []string) error {
 	learned := learning.Learn(sessions)
 	answer := report.NewLearn(learned, sessions)
 	answer.Warn(others...)
+	var failed error
 	if o.out != "" {
 		learned.File = o.out
-		if err := whole.Write(o.out, learned.YAML()); err != nil {
-			return unwritable(err)
+		if failed = unwritten(lessons.Write(learned.YAML())); failed == nil {
+			answer.File = o.out
 		}
-		answer.File = o.out
 	}
 	tellDoubts(cmd, answer.Warnings, !o.json)
 	if o.json {
-		return report.WriteJSON(cmd.OutOrStdout(), answer)
+		err = report.WriteJSON(cmd.OutOrStdout(), answer)
+	} else {
+		err = answer.Text(page(cmd))
 	}
-	return answer.Text(page(cmd))
+	return afterAnswer(err, failed, false)
 }
 
 // finishedFolders are the sessions named, or the finished ones of a job.

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"path/filepath"
 	"strings"
@@ -14,7 +15,10 @@ import (
 )
 
 // paperOptions are the files of a plan beside its answer.
-type paperOptions struct{ chart, sheet, ics, csv string }
+type paperOptions struct {
+	chart, sheet, ics, csv string
+	force                  bool
+}
 
 func (o *paperOptions) flags(cmd *cobra.Command) {
 	f := cmd.Flags()
@@ -22,24 +26,47 @@ func (o *paperOptions) flags(cmd *cobra.Command) {
 	f.StringVar(&o.sheet, "sheet", "", "write a page to hang up and tick off to this `file` (.html)")
 	f.StringVar(&o.ics, "ics", "", "write an event with an alarm for every pot to this `file` (.ics)")
 	f.StringVar(&o.csv, "csv", "", "write the tables pots.csv and layers.csv to this `folder`, new or with earlier ones")
+	forceFlag(cmd, &o.force)
 }
 
-// write writes the files that were asked for. One that cannot be written is wrong input,
-// which gets no answer; a job without a plan gets its answer and no file, which might be
-// followed.
-func (o *paperOptions) write(answer *report.Plan, w *schedule.Winding, s *batches.Solution) error {
-	if err := o.check(); err != nil {
-		return wrong(err)
-	}
-	if o.chart != "" {
-		if err := chartPlan(o.chart, answer, w, s); err != nil {
+func (o *paperOptions) target(path string, kind whole.Kind) whole.Target {
+	return whole.Target{Path: path, Kind: kind, Force: o.force}
+}
+
+// check refuses endings that would mislead whoever opens the file, and what may not be replaced.
+func (o *paperOptions) check() error {
+	for _, paper := range []struct {
+		flag, path, ending string
+		kind               whole.Kind
+	}{{"--sheet", o.sheet, ".html", whole.Sheet}, {"--ics", o.ics, ".ics", whole.Calendar}} {
+		if paper.path == "" {
+			continue
+		}
+		if !strings.EqualFold(filepath.Ext(paper.path), paper.ending) {
+			return wrong(fmt.Errorf("%s %s does not end in %s\n   give a name such as strut%s", paper.flag, paper.path, paper.ending, paper.ending))
+		}
+		if err := mayWrite(o.target(paper.path, paper.kind)); err != nil {
 			return err
 		}
 	}
-	if o.sheet+o.ics+o.csv == "" {
-		return nil
+	if o.chart != "" {
+		if _, err := chartTarget(o.chart, o.force); err != nil {
+			return err
+		}
 	}
+	if o.csv != "" {
+		return wrong(onlyTables(o.csv, (&report.Plan{}).Tables(), o.force))
+	}
+	return nil
+}
+
+// write writes the files that were asked for, each whatever becomes of the others; a job without
+// a plan gets none, which might be followed.
+func (o *paperOptions) write(answer *report.Plan, w *schedule.Winding, s *batches.Solution) error {
 	if !answer.Feasible {
+		if o.chart != "" {
+			answer.Warn(report.ChartNotDrawn{Path: o.chart})
+		}
 		for _, path := range []string{o.sheet, o.ics, o.csv} {
 			if path != "" {
 				answer.Warn(report.FileNotWritten{Path: path})
@@ -47,28 +74,28 @@ func (o *paperOptions) write(answer *report.Plan, w *schedule.Winding, s *batche
 		}
 		return nil
 	}
+	var failed []error
+	if o.chart != "" {
+		failed = append(failed, drawPlan(o.target(o.chart, whole.Chart(filepath.Ext(o.chart))), answer.ChartTitle(), w, s))
+	}
 	if o.csv != "" {
-		if err := writeTables(o.csv, answer.Tables()); err != nil {
-			return err
-		}
+		failed = append(failed, writeTables(o.csv, answer.Tables(), o.force))
 	}
 	if o.sheet+o.ics == "" {
-		return nil
+		return errors.Join(failed...)
 	}
 	papers := report.NewPapers(answer, w, s)
 	if o.ics != "" {
-		if err := o.writeCalendar(answer, papers); err != nil {
-			return err
+		failed = append(failed, o.writeCalendar(answer, papers))
+	}
+	if o.sheet != "" {
+		content, err := papers.Sheet().Encode()
+		if err == nil {
+			err = unwritten(o.target(o.sheet, whole.Sheet).Write(content))
 		}
+		failed = append(failed, err)
 	}
-	if o.sheet == "" {
-		return nil
-	}
-	content, err := papers.Sheet().Encode()
-	if err != nil {
-		return err
-	}
-	return unwritable(whole.Write(o.sheet, content))
+	return errors.Join(failed...)
 }
 
 func (o *paperOptions) writeCalendar(answer *report.Plan, papers *report.Papers) error {
@@ -81,16 +108,5 @@ func (o *paperOptions) writeCalendar(answer *report.Plan, papers *report.Papers)
 	if err != nil {
 		return err
 	}
-	return unwritable(whole.Write(o.ics, content))
-}
-
-// check refuses endings that would mislead whoever opens the file, or replace a file of
-// another kind.
-func (o *paperOptions) check() error {
-	for _, paper := range []struct{ flag, path, ending string }{{"--sheet", o.sheet, ".html"}, {"--ics", o.ics, ".ics"}} {
-		if paper.path != "" && !strings.EqualFold(filepath.Ext(paper.path), paper.ending) {
-			return fmt.Errorf("%s %s does not end in %s\n   give a name such as strut%s", paper.flag, paper.path, paper.ending, paper.ending)
-		}
-	}
-	return nil
+	return unwritten(o.target(o.ics, whole.Calendar).Write(content))
 }

@@ -42,6 +42,9 @@ pots.csv and layers.csv for a spreadsheet, to a new folder or over earlier ones.
 }
 
 func runPlan(cmd *cobra.Command, o *planOptions, path string) error {
+	if err := o.papers.check(); err != nil {
+		return err
+	}
 	job, err := schedule.LoadJob(path)
 	if err != nil {
 		return wrong(err)
@@ -55,29 +58,14 @@ func runPlan(cmd *cobra.Command, o *planOptions, path string) error {
 		return err
 	}
 	answer.Warn(winding.Assumed()...)
-	if err := o.papers.write(answer, winding, solution); err != nil {
-		return err
-	}
+	failed := o.papers.write(answer, winding, solution)
 	tellDoubts(cmd, answer.Warnings, !o.json)
 	if o.json {
 		err = report.WriteJSON(cmd.OutOrStdout(), answer)
 	} else {
 		err = answer.Text(page(cmd))
 	}
-	if err == nil && !answer.Feasible {
-		return errLimit
-	}
-	return err
-}
-
-// chartPlan draws a plan. A chart that cannot be written is wrong input, which gets no
-// answer; a job without a plan gets its answer and no chart, which might be followed.
-func chartPlan(path string, answer *report.Plan, w *schedule.Winding, s *batches.Solution) error {
-	if !answer.Feasible {
-		answer.Warn(report.ChartNotDrawn{Path: path})
-		return nil
-	}
-	return drawPlan(path, answer.ChartTitle(), w, s)
+	return afterAnswer(err, failed, !answer.Feasible)
 }
 
 // plannedWinding solves a winding and everything that its report tells.

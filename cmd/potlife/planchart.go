@@ -7,13 +7,14 @@ import (
 	"syscall"
 
 	"potlife/cmd/potlife/internal/chart"
+	"potlife/cmd/potlife/internal/whole"
 	"potlife/kinetics/quantity"
 	"potlife/schedule"
 	"potlife/schedule/batches"
 )
 
 // drawPlan draws the bath's viscosity over a plan.
-func drawPlan(path, title string, w *schedule.Winding, s *batches.Solution) error {
+func drawPlan(to whole.Target, title string, w *schedule.Winding, s *batches.Solution) error {
 	band, err := w.Band(s.Plan)
 	if err != nil {
 		return err
@@ -37,7 +38,7 @@ func drawPlan(path, title string, w *schedule.Winding, s *batches.Solution) erro
 		}
 		c.Layers = append(c.Layers, chart.Layer{Name: w.Laid[unit.Layer].Name, Start: start, End: end})
 	}
-	return unwritable(chart.Save(path, c))
+	return unwritten(chart.Save(to, c))
 }
 
 // unwritable sorts why a file cannot be written: a full disk is not the user's fault, a place

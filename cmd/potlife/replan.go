@@ -56,6 +56,9 @@ that check, board and the next replan go by it.
 }
 
 func runReplan(cmd *cobra.Command, o *replanOptions) error {
+	if err := o.papers.check(); err != nil {
+		return err
+	}
 	s, err := openSession(o.session)
 	if err != nil {
 		return err
@@ -120,10 +123,11 @@ func runReplan(cmd *cobra.Command, o *replanOptions) error {
 			return err
 		}
 	}
-	if err := o.papers.write(answer, rest, solution); err != nil {
-		return err
-	}
-	if take.Plan != nil {
+	failed := o.papers.write(answer, rest, solution)
+	switch {
+	case take.Plan != nil && failed != nil: // the crew would go on by an older sheet
+		failed = fmt.Errorf("%w\n   the plan is not taken: write the command again once the file can be written, or without it", failed)
+	case take.Plan != nil:
 		logged, err := s.LogAfter(len(seen), take)
 		if err != nil {
 			return takeError(err)
@@ -136,10 +140,7 @@ func runReplan(cmd *cobra.Command, o *replanOptions) error {
 	} else {
 		err = replan.Text(page(cmd))
 	}
-	if err == nil && !answer.Feasible {
-		return errLimit
-	}
-	return err
+	return afterAnswer(err, failed, !answer.Feasible)
 }
 
 // dangerous says what comes before any plan.

@@ -21,7 +21,7 @@ import (
 
 type reportOptions struct {
 	session, out string
-	json         bool
+	json, force  bool
 }
 
 func newReport() *cobra.Command {
@@ -50,6 +50,7 @@ SESSION-report.html, or to the file that -o names: .html, or .md for Markdown.` 
 	f := cmd.Flags()
 	f.StringVar(&o.session, "session", "", "`folder` of the session, as for other commands")
 	f.StringVarP(&o.out, "out", "o", "", "write to this `file` (.html or .md); with - Markdown goes to the terminal")
+	forceFlag(cmd, &o.force)
 	f.BoolVar(&o.json, "json", false, "answer as JSON; a page is then written only where -o names one")
 	return cmd
 }
@@ -63,33 +64,51 @@ func runReport(cmd *cobra.Command, o *reportOptions, args []string) error {
 		return err
 	}
 	defer s.Close()
-	day, course, err := dayOf(s)
-	if err != nil {
-		return err
-	}
-	tellDoubts(cmd, day.Warnings, false)
 	out := o.out
 	if out == "" && !o.json {
 		if out, err = besideSession(s.Folder); err != nil {
 			return err
 		}
 	}
+	to := o.target(out)
+	if out != "" && out != "-" {
+		if err := mayWrite(to); err != nil {
+			return err
+		}
+	}
+	day, course, err := dayOf(s)
+	if err != nil {
+		return err
+	}
+	tellDoubts(cmd, day.Warnings, false)
 	stdout := cmd.OutOrStdout()
 	if out == "-" {
 		return day.Markdown(stdout)
 	}
+	var failed error
 	if out != "" {
-		if err := writeDay(out, day, course); err != nil {
-			if o.out == "" && mayNot(err) {
-				err = fmt.Errorf("%w with -o", err) // the place was not named
+		if failed = writeDay(to, day, course); failed != nil {
+			if o.out == "" && mayNot(failed) {
+				failed = fmt.Errorf("%w with -o", failed) // the place was not named
 			}
-			return err
+			out = ""
 		}
 	}
 	if o.json {
-		return report.WriteJSON(stdout, day)
+		err = report.WriteJSON(stdout, day)
+	} else {
+		err = day.Text(page(cmd), out)
 	}
-	return day.Text(page(cmd), out)
+	return afterAnswer(err, failed, false)
+}
+
+// target is the file of the page.
+func (o *reportOptions) target(path string) whole.Target {
+	kind := whole.DayMarkdown
+	if strings.EqualFold(filepath.Ext(path), ".html") {
+		kind = whole.DayPage
+	}
+	return whole.Target{Path: path, Kind: kind, Force: o.force}
 }
 
 // check reads the argument and refuses what cannot be meant.
@@ -204,9 +223,9 @@ func besideSession(folder string) (string, error) {
 }
 
 // writeDay replaces the file by the day as its ending says.
-func writeDay(path string, day *report.Day, course *replay.Course) error {
+func writeDay(to whole.Target, day *report.Day, course *replay.Course) error {
 	var content bytes.Buffer
-	if strings.ToLower(filepath.Ext(path)) == ".html" {
+	if strings.EqualFold(filepath.Ext(to.Path), ".html") {
 		pictures, err := dayPictures(day, course)
 		if err != nil {
 			return err
@@ -217,5 +236,5 @@ func writeDay(path string, day *report.Day, course *replay.Course) error {
 	} else if err := day.Markdown(&content); err != nil {
 		return err
 	}
-	return unwritable(whole.Write(path, content.Bytes()))
+	return unwritten(to.Write(content.Bytes()))
 }

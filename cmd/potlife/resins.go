@@ -91,7 +91,7 @@ func newResinsShow() *cobra.Command {
 				return report.WriteJSON(cmd.OutOrStdout(), answer)
 			}
 			if why {
-				return answer.Why(cmd.OutOrStdout())
+				return answer.Why(page(cmd))
 			}
 			return answer.Text(page(cmd))
 		},
@@ -123,7 +123,7 @@ each with its place and its mend.` + "\n" + exitNoLimit,
 			if asJSON {
 				return report.WriteJSON(cmd.OutOrStdout(), answer)
 			}
-			return answer.Sound(cmd.OutOrStdout(), args[0])
+			return answer.Sound(page(cmd), args[0])
 		},
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "answer as JSON")

@@ -15,8 +15,8 @@ import (
 )
 
 type fitOptions struct {
-	out, chart string
-	json       bool
+	out, chart  string
+	json, force bool
 }
 
 func newResinsFit() *cobra.Command {
@@ -42,6 +42,7 @@ resins new asks for the figures and writes such a file.` + "\n" + exitNoLimit,
 	}
 	cmd.Flags().StringVarP(&o.out, "out", "o", "", "write the record to this `file`")
 	cmd.Flags().StringVar(&o.chart, "chart", "", "draw the cup logs and what the record says to this `file` (.svg, .png or .pdf)")
+	forceFlag(cmd, &o.force)
 	cmd.Flags().BoolVar(&o.json, "json", false, "answer as JSON")
 	return cmd
 }
@@ -54,6 +55,17 @@ func runFit(cmd *cobra.Command, path string, o *fitOptions) error {
 	if o.out != "" && sameFile(o.out, path) {
 		return wrong(fmt.Errorf("-o %s is the file of the statements\n   give the record a file of its own: -o my-resin.yaml", o.out))
 	}
+	record := whole.Target{Path: o.out, Kind: whole.Record, Force: o.force}
+	if o.out != "" {
+		if err := mayWrite(record); err != nil {
+			return err
+		}
+	}
+	if o.chart != "" {
+		if _, err := chartTarget(o.chart, o.force); err != nil {
+			return err
+		}
+	}
 	fitted, err := fit.Fit(statements, prior)
 	if err != nil {
 		return fitError(err)
@@ -62,22 +74,28 @@ func runFit(cmd *cobra.Command, path string, o *fitOptions) error {
 	if err != nil {
 		return err
 	}
+	var failed []error
 	if o.chart != "" {
-		if answer.Charts, err = drawCups(o.chart, fitted); err != nil {
+		answer.Charts, err = drawCups(o.chart, fitted, o.force)
+		if errors.As(err, new(inputError)) {
 			return err
 		}
+		failed = append(failed, err)
 	}
 	if o.out != "" {
-		if err := whole.Write(o.out, fitted.Record.File()); err != nil {
-			return unwritable(err)
+		if err := unwritten(record.Write(fitted.Record.File())); err != nil {
+			failed = append(failed, err)
+		} else {
+			answer.File = o.out
 		}
-		answer.File = o.out
 	}
 	tellDoubts(cmd, answer.Warnings, !o.json)
 	if o.json {
-		return report.WriteJSON(cmd.OutOrStdout(), answer)
+		err = report.WriteJSON(cmd.OutOrStdout(), answer)
+	} else {
+		err = answer.Text(page(cmd))
 	}
-	return answer.Text(page(cmd))
+	return afterAnswer(err, errors.Join(failed...), false)
 }
 
 func loadStatements(path string) (*fit.Statements, *resins.Record, error) {

@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"errors"
+	"fmt"
 	"os"
 
 	"github.com/spf13/cobra"
@@ -15,7 +16,7 @@ import (
 
 type newOptions struct {
 	out, answers string
-	json         bool
+	json, force  bool
 }
 
 func newResinsNew() *cobra.Command {
@@ -34,6 +35,7 @@ with --answers from a file, a line each.` + "\n" + exitNoLimit,
 	}
 	cmd.Flags().StringVarP(&o.out, "out", "o", "", "write to this `file`; NAME.statements.yaml if left out")
 	cmd.Flags().StringVar(&o.answers, "answers", "", "take the answers from this `file`, a line each, instead of asking")
+	forceFlag(cmd, &o.force)
 	cmd.Flags().BoolVar(&o.json, "json", false, "answer as JSON; the questions go to stderr as always")
 	return cmd
 }
@@ -47,20 +49,22 @@ func runNew(cmd *cobra.Command, o *newOptions) error {
 		}
 		asker = interview.NewFrom(o.answers, bytes.NewReader(source))
 	}
-	out := o.out
+	to := whole.Target{Path: o.out, Kind: whole.Statements, Force: o.force}
 	resin, err := asker.Ask(func(name string) error {
-		if out == "" {
-			out = name + ".statements.yaml"
+		if to.Path == "" {
+			to.Path = name + ".statements.yaml"
 		}
-		return mayReplace(asker, out)
+		return mayReplace(asker, &to)
 	})
 	if err != nil {
 		return wrong(err)
 	}
-	if err := whole.Write(out, resin.File()); err != nil {
+	if err := to.Write(resin.File()); err != nil {
+		// Whoever answered all questions is not to answer them again.
+		fmt.Fprintf(pageOn(cmd.ErrOrStderr()), "\n%s\n", resin.File())
 		return unwritable(err)
 	}
-	answer := report.NewInterview(out, resin.Name, resin.Statements(), resin.Warnings)
+	answer := report.NewInterview(to.Path, resin.Name, resin.Statements(), resin.Warnings)
 	if o.answers != "" { // nobody was there to be told
 		tellDoubts(cmd, answer.Warnings, false)
 	}
@@ -70,14 +74,24 @@ func runNew(cmd *cobra.Command, o *newOptions) error {
 	return answer.Text(page(cmd))
 }
 
-// mayReplace asks before a file is replaced.
-func mayReplace(asker *interview.Asker, path string) error {
-	if _, err := os.Lstat(path); err != nil {
-		return nil // it is not there, or writing it will tell
+// mayReplace asks before a file of statements is replaced; whoever says yes replaces also one that
+// was changed by hand.
+func mayReplace(asker *interview.Asker, to *whole.Target) error {
+	if _, err := os.Stat(to.Path); err != nil || to.Force {
+		return to.Check()
 	}
-	yes, err := asker.Yes(path + " is there already; replace it")
+	changed := ""
+	if err := to.Check(); err != nil {
+		var refusal *whole.Refusal
+		if !errors.As(err, &refusal) || !refusal.Changed {
+			return err
+		}
+		changed = " and was changed since it was written"
+	}
+	yes, err := asker.Yes(to.Path + " is there already" + changed + "; replace it")
 	if err == nil && !yes {
-		err = errors.New(path + " is left as it is\n   name another file with -o")
+		err = errors.New(to.Path + " is left as it is\n   name another file with -o")
 	}
+	to.Force = true
 	return err
 }

@@ -14,6 +14,7 @@ import (
 	"potlife/cmd/potlife/internal/report"
 	"potlife/resins"
 	"potlife/resins/document"
+	"potlife/resins/document/visible"
 	"potlife/schedule/session"
 )
 
@@ -65,7 +66,10 @@ func runUntil(ctx context.Context, args []string, out, errOut io.Writer) int {
 	root.SetErr(errOut)
 	begun := false
 	root.PersistentPreRun = func(*cobra.Command, []string) { begun = true }
-	cmd, err := root.ExecuteContextC(ctx)
+	cmd, err := root, visibleArguments(args)
+	if err == nil {
+		cmd, err = root.ExecuteContextC(ctx)
+	}
 	// Flags and arguments are refused by what this package gives cobra, which marks it as
 	// wrong input; what else the root refuses before it begins is a command that is none.
 	if err != nil && cmd == root && !begun && !errors.As(err, new(inputError)) {
@@ -73,12 +77,23 @@ func runUntil(ctx context.Context, args []string, out, errOut io.Writer) int {
 	}
 	code := exitCode(err)
 	if err != nil && code != exitLimit {
-		fmt.Fprintln(errOut, "potlife: "+err.Error())
+		fmt.Fprintln(errOut, "potlife: "+visible.Lines(err.Error()))
 	}
 	if errors.As(err, new(unknownCommand)) {
 		fmt.Fprintln(errOut, "   potlife --help lists the commands; a value with a space needs quotes: '250 g'")
 	}
 	return code
+}
+
+// visibleArguments refuses what nobody sees in an argument: it would go into a journal or the
+// name of a file. A mapping may have lines.
+func visibleArguments(args []string) error {
+	for _, arg := range args {
+		if problem := visible.Refuse(arg, "\n\t"); problem != "" {
+			return wrong(fmt.Errorf("%s\n   %s", problem, visible.Mend))
+		}
+	}
+	return nil
 }
 
 func exitCode(err error) int {
@@ -195,24 +210,23 @@ func tellDoubts(cmd *cobra.Command, warnings []string, inText bool) {
 		return
 	}
 	for _, w := range warnings {
-		fmt.Fprintln(cmd.ErrOrStderr(), "potlife: doubt: "+w)
+		fmt.Fprintln(cmd.ErrOrStderr(), "potlife: doubt: "+visible.Lines(w))
 	}
 }
 
 // page is stdout for text that people read: as narrow as its terminal.
 func page(cmd *cobra.Command) io.Writer { return pageOn(cmd.OutOrStdout()) }
 
-// pageOn is as narrow as the terminal that it is written to, if it is one.
+// pageOn is as narrow as the terminal that it is written to, if it is one. A name from an old
+// file does nothing to the terminal.
 func pageOn(out io.Writer) io.Writer {
-	f, ok := out.(*os.File)
-	if !ok || !terminal(out) {
-		return out
+	page := report.Page{Writer: visible.Writer(out)}
+	if f, ok := out.(*os.File); ok && terminal(out) {
+		if width, _, err := term.GetSize(int(f.Fd())); err == nil {
+			page.Columns = width
+		}
 	}
-	width, _, err := term.GetSize(int(f.Fd()))
-	if err != nil || width <= 0 {
-		return out
-	}
-	return report.Page{Writer: out, Columns: width}
+	return page
 }
 
 func terminal(w io.Writer) bool {

@@ -41,8 +41,8 @@ func fileKindNames() []string {
 }
 
 type schemaOptions struct {
-	out  string
-	json bool
+	out         string
+	json, force bool
 }
 
 func newSchema() *cobra.Command {
@@ -67,6 +67,7 @@ several keys together, only the program checks.` + "\n" + exitNoLimit,
 		RunE: func(cmd *cobra.Command, args []string) error { return runSchema(cmd, &o, args) },
 	}
 	cmd.Flags().StringVarP(&o.out, "out", "o", "", "write the schema to this `file`")
+	forceFlag(cmd, &o.force)
 	cmd.Flags().BoolVar(&o.json, "json", false, "answer as JSON, which a schema is")
 	return cmd
 }
@@ -87,14 +88,18 @@ func runSchema(cmd *cobra.Command, o *schemaOptions, args []string) error {
 			_, err := cmd.OutOrStdout().Write(text)
 			return err
 		}
-		if err := whole.Write(o.out, text); err != nil {
+		to := whole.Target{Path: o.out, Kind: whole.Schema, Force: o.force}
+		if err := mayWrite(to); err != nil {
+			return err
+		}
+		if err := to.Write(text); err != nil {
 			return unwritable(err)
 		}
 		answer := report.NewSchema(kind.name, kind.title, o.out)
 		if o.json {
 			return report.WriteJSON(cmd.OutOrStdout(), answer)
 		}
-		return answer.Text(cmd.OutOrStdout())
+		return answer.Text(page(cmd))
 	}
 	return wrong(fmt.Errorf("there is no kind of files called %s\n   write one of %s", args[0], strings.Join(fileKindNames(), ", ")))
 }
@@ -111,5 +116,5 @@ func (o *schemaOptions) list(cmd *cobra.Command) error {
 	if o.json {
 		return report.WriteJSON(cmd.OutOrStdout(), answer)
 	}
-	return answer.Text(cmd.OutOrStdout())
+	return answer.Text(page(cmd))
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -14,7 +15,7 @@ import (
 
 type exportOptions struct {
 	session, out, table string
-	csv, json           bool
+	csv, json, force    bool
 }
 
 func newSessionExport() *cobra.Command {
@@ -48,6 +49,7 @@ which are replaced.` +
 	f.BoolVar(&o.csv, "csv", false, "as comma-separated values; the only form there is, so it may be left out")
 	f.StringVarP(&o.out, "out", "o", "", "write the tables to this `folder`")
 	f.StringVar(&o.table, "table", "", "print one `table` instead: "+strings.Join(report.SessionTables, ", "))
+	forceFlag(cmd, &o.force)
 	f.BoolVar(&o.json, "json", false, "answer as JSON: what was written")
 	return cmd
 }
@@ -55,6 +57,11 @@ which are replaced.` +
 func runSessionExport(cmd *cobra.Command, o *exportOptions, args []string) error {
 	if err := o.check(args); err != nil {
 		return wrong(err)
+	}
+	if o.out != "" {
+		if err := onlyTables(o.out, (&report.Day{}).Tables(nil, time.UTC), o.force); err != nil {
+			return wrong(err)
+		}
 	}
 	s, err := openReported(o.session)
 	if err != nil {
@@ -66,8 +73,8 @@ func runSessionExport(cmd *cobra.Command, o *exportOptions, args []string) error
 		return err
 	}
 	if o.out != "" {
-		if err := writeTables(o.out, tables); err != nil {
-			return err
+		if err := writeTables(o.out, tables, o.force); err != nil {
+			return unwritable(err)
 		}
 	}
 	answer := report.NewExport(s.Folder, o.out, tables, s.Report.Warnings())

@@ -85,7 +85,7 @@ func runStart(cmd *cobra.Command, path, at string, asJSON bool) error {
 	if filepath.Dir(s.Folder) != "." {
 		next += " --session " + s.Folder
 	}
-	return answer.StartText(cmd.OutOrStdout(), next)
+	return answer.StartText(page(cmd), next)
 }
 
 // plannedAtStart is the plan of the job as its session will read it, nil where there is none.

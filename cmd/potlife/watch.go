@@ -15,6 +15,7 @@ import (
 	"golang.org/x/term"
 
 	"potlife/cmd/potlife/internal/report"
+	"potlife/resins/document/visible"
 	"potlife/schedule/session"
 )
 
@@ -100,7 +101,7 @@ func (w *watcher) show(answer *report.Check) error {
 		if w.screen {
 			page.WriteString(clearScreen)
 		}
-		answer.Large(&page, w.size(), clock())
+		answer.Large(visible.Writer(&page), w.size(), clock())
 		if ring := w.bell(answer.Alarm()); w.screen {
 			page.WriteString(ring)
 		} else {

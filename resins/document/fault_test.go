@@ -66,7 +66,7 @@ func TestFaults(t *testing.T) {
 		{"open quotes", "name: 'x\n", "1:7 quotes are opened and not closed | close the quotes"},
 		{"two colons", "name: a: b", "1:7 a colon stands where none can | line the keys up, and put a text with a colon in quotes"},
 		{"latin-1", "name: caf\xe9 x", "1:10 this is not UTF-8 | save the file with the encoding UTF-8"},
-		{"control character", "name: a\x07b", "1:8 the character U+0007 does not belong into a text | delete it"},
+		{"control character", "name: a\x07b", "1:8 the bell (U+0007) does not belong into a text | delete it"},
 		{"deep flow", "name: " + strings.Repeat("[", 100000), "1:39 this is nested too deeply | use at most 32 levels"},
 		{"deep block", strings.Repeat("- ", 100000), "1:101 this is nested too deeply | use at most 32 levels"},
 		{"large", strings.Repeat("# large\n", 1<<17+1), "1:1 the text has 1048584 bytes, at most 1048576 are read | check that this is the right file"},

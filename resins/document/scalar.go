@@ -6,10 +6,9 @@ import (
 	"math"
 	"strconv"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"potlife/kinetics/quantity"
+	"potlife/resins/document/visible"
 )
 
 // Quantity is a number with a unit.
@@ -133,9 +132,8 @@ func Text(name string, into *string, options ...Option) Field {
 			n.Fault("the text has several lines", "write it in one")
 			return
 		}
-		if i := strings.IndexFunc(text, unprinted); i >= 0 {
-			r, _ := utf8.DecodeRuneInString(text[i:])
-			n.Fault(fmt.Sprintf("the text holds the character %U, which does not print", r), "leave it out")
+		if place, r := visible.Find(text, lineSigns); place >= 0 {
+			n.Fault(fmt.Sprintf("the text holds %s at its character %d", visible.Name(r), place+1), "leave it out")
 			return
 		}
 		*into = text
@@ -143,11 +141,8 @@ func Text(name string, into *string, options ...Option) Field {
 	return f
 }
 
-// unprinted tells the characters that checkCharacters refuses, of which an escape can still
-// be made.
-func unprinted(r rune) bool {
-	return r != '\t' && r != '\n' && (unicode.IsControl(r) || r == '\u2028' || r == '\u2029' || r == '\ufeff')
-}
+// lineSigns are the characters that cannot be seen and that a text may hold all the same.
+const lineSigns = "\t\n"
 
 // Choice is one of some words.
 func Choice(name string, into *string, choices []string, options ...Option) Field {

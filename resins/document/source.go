@@ -10,6 +10,8 @@ import (
 	"github.com/goccy/go-yaml/lexer"
 	"github.com/goccy/go-yaml/parser"
 	"github.com/goccy/go-yaml/token"
+
+	"potlife/resins/document/visible"
 )
 
 type position struct{ line, column int }
@@ -79,10 +81,10 @@ func (d *Document) checkCharacters() bool {
 				d.fault(position{i + 1, column}, "", "this is not UTF-8", "save the file with the encoding UTF-8")
 				return false
 			}
-			if unprinted(r) {
-				d.fault(position{i + 1, column}, "", fmt.Sprintf("the character %U does not belong into a text", r), "delete it")
-				return false
-			}
+		}
+		if place, r := visible.Find(line, lineSigns); place >= 0 {
+			d.fault(position{i + 1, place + 1}, "", fmt.Sprintf("%s does not belong into a text", visible.Name(r)), "delete it")
+			return false
 		}
 	}
 	return true

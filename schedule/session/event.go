@@ -7,6 +7,7 @@ import (
 
 	"potlife/kinetics/quantity"
 	"potlife/resins"
+	"potlife/resins/document/visible"
 	"potlife/schedule"
 )
 
@@ -113,14 +114,14 @@ func (e Event) place() schedule.Place {
 	return p
 }
 
-// events decodes the entries of a journal.
+// events decodes the entries of a journal. Characters that cannot be seen were let in once.
 func events(entries []Entry) ([]Event, error) {
 	list := make([]Event, len(entries))
 	for i, entry := range entries {
 		if n := newer(entry); n != nil {
 			return nil, n
 		}
-		if err := json.Unmarshal(entry.Payload, &list[i]); err != nil {
+		if err := json.Unmarshal(visible.JSON(entry.Payload), &list[i]); err != nil {
 			return nil, fmt.Errorf("line %d is no event: %w", entry.Seq, err)
 		}
 		list[i].Seq = entry.Seq

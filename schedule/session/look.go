@@ -6,8 +6,10 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"strconv"
 )
 
 // besides are the files that a session keeps beside its journal.
@@ -109,7 +111,8 @@ func replace(folder, name string, content []byte) error {
 }
 
 func replaceBy(folder, path string, content []byte) error {
-	f, err := os.CreateTemp(folder, partName+"*")
+	part := filepath.Join(folder, partName+strconv.FormatUint(rand.Uint64(), 10))
+	f, err := os.OpenFile(part, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
 	if err != nil {
 		return err
 	}
@@ -127,9 +130,6 @@ func replaceBy(folder, path string, content []byte) error {
 	}
 	if !bytes.Equal(is, content) {
 		return &Failed{Doing: "verify", Path: path, Err: errReadBack}
-	}
-	if err := share(f.Name(), 0o644); err != nil {
-		return err
 	}
 	if err := os.Rename(f.Name(), path); err != nil {
 		return err

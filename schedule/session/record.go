@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 
 	"potlife/resins"
+	"potlife/resins/document/visible"
 	"potlife/schedule"
 )
 
@@ -18,7 +19,7 @@ func (s *Session) Record() (*resins.Record, error) {
 	if err != nil {
 		return nil, err
 	}
-	return resins.Read(path, source)
+	return resins.Read(path, visible.YAML(source))
 }
 
 // Learned reads the session's copy of what its job had learned, nil if that was nothing.
@@ -27,5 +28,9 @@ func (s *Session) Learned() (*schedule.Learned, error) {
 	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
 		return nil, nil
 	}
-	return schedule.LoadLearned(path)
+	source, err := resins.ReadFile(path, "file of lessons")
+	if err != nil {
+		return nil, err
+	}
+	return schedule.ReadLearned(path, visible.YAML(source))
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"strconv"
@@ -146,8 +147,8 @@ func establish(folder string, files map[string][]byte, first Event) (*Session, E
 // raise fills a temporary folder and renames it, so that a command that is killed leaves no
 // half of a session.
 func raise(folder string, fill func(draft string) error) error {
-	draft, err := os.MkdirTemp(filepath.Dir(folder), draftName+"*")
-	if err != nil {
+	draft := filepath.Join(filepath.Dir(folder), draftName+strconv.FormatUint(rand.Uint64(), 10))
+	if err := os.Mkdir(draft, 0o777); err != nil { // less what the user's mask takes, as of all files here
 		return err
 	}
 	defer os.RemoveAll(draft)
@@ -159,9 +160,6 @@ func raise(folder string, fill func(draft string) error) error {
 	if err := fill(draft); err != nil {
 		return err
 	}
-	if err := share(draft, 0o755); err != nil {
-		return err
-	}
 	if err := os.Rename(draft, folder); err != nil {
 		if _, there := os.Stat(folder); there == nil {
 			return refuse("use it with --session "+folder, "another command has just made %s", folder)
@@ -169,15 +167,6 @@ func raise(folder string, fill func(draft string) error) error {
 		return err
 	}
 	return syncFolder(filepath.Dir(folder))
-}
-
-// share lets others read what was made for its owner alone. A file system without rights, as
-// most sticks have, may refuse that and needs nothing.
-func share(path string, mode fs.FileMode) error {
-	if err := os.Chmod(path, mode); err != nil && !errors.Is(err, fs.ErrPermission) {
-		return err
-	}
-	return nil
 }
 
 // noFolder says why there can be no folder beside the job; the name of the draft means
@@ -224,7 +213,7 @@ func fill(draft string, files map[string][]byte, first Event) error {
 }
 
 func writeSynced(path string, content []byte) error {
-	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
 	if err != nil {
 		return err
 	}

@@ -12,6 +12,7 @@ import (
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/warning"
 	"potlife/resins"
+	"potlife/resins/document/visible"
 	"potlife/schedule"
 )
 
@@ -114,7 +115,7 @@ func (s *Session) Job() (*schedule.Job, error) {
 	if i := slices.IndexFunc(all, func(e Event) bool { return e.Kind == Started }); i >= 0 {
 		place = all[i].place()
 	}
-	job, err := schedule.ReadJobIn(path, source, place)
+	job, err := schedule.ReadJobIn(path, visible.YAML(source), place)
 	if err != nil {
 		return nil, err
 	}
@@ -134,11 +135,25 @@ type Told struct {
 	Events          []Event // all so far, by which pots have numbers
 }
 
+// visible refuses what nobody would see in a list of the day, or what would change how the
+// list is shown.
+func (t Told) visible() error {
+	for _, text := range append([]string{strings.TrimSpace(strings.Join(t.Words, " ")), t.At, t.Resin, t.Hardener, t.Temperature}, t.Lots...) {
+		if problem := visible.Refuse(text, ""); problem != "" {
+			return refuse(visible.Mend, "%s", problem)
+		}
+	}
+	return nil
+}
+
 // Read turns what was told into an event. The error is a [*Refusal] or a
 // [*quantity.Error].
 func Read(s Setting, told Told) (Event, error) {
 	if len(told.Words) == 0 {
 		return Event{}, refuse("write one of "+kindList(), "no event is named")
+	}
+	if err := told.visible(); err != nil {
+		return Event{}, err
 	}
 	kind := Kind(told.Words[0])
 	if kind == Weighed {

@@ -14,6 +14,7 @@ import (
 
 	"potlife/cmd/potlife/internal/report"
 	"potlife/resins"
+	"potlife/resins/document/visible"
 	"potlife/schedule/session"
 )
 
@@ -48,7 +49,7 @@ func newPages() *pages {
 func (p *pages) draw(name string, data any) (string, error) {
 	var out bytes.Buffer
 	err := p.ExecuteTemplate(&out, name, data)
-	return out.String(), err
+	return visible.Lines(out.String()), err
 }
 
 // A page is all of it.

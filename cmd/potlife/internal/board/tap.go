@@ -14,6 +14,7 @@ import (
 	"potlife/cmd/potlife/internal/report"
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/warning"
+	"potlife/resins/document/visible"
 	"potlife/schedule/session"
 )
 
@@ -79,6 +80,7 @@ func (b *Board) became(w http.ResponseWriter, r *http.Request) {
 func writeOutcome(w http.ResponseWriter, o outcome) {
 	w.Header().Set("Content-Type", "application/json")
 	w.WriteHeader(o.status)
+	o.Text = visible.Lines(o.Text)
 	_ = json.NewEncoder(w).Encode(o) // a client that is gone
 }
 

@@ -1,12 +1,14 @@
 package board_test
 
 import (
+	"html"
 	"net/http"
 	"strings"
 	"sync"
 	"testing"
 	"time"
 
+	"potlife/resins/document/visible"
 	"potlife/schedule/session"
 )
 
@@ -84,6 +86,10 @@ func TestTapRefused(t *testing.T) {
 		{"flow-cup", []string{"cup", "tea", "seconds", "30"}, "not a flow cup"},
 		{"flow-cup", []string{"cup", "zahn-2", "seconds", "1"}, "outside its range"},
 		{"pause", nil, "a few words"},
+		{"pause tow\x1b[2J", nil, "an escape (U+001B) stands at character 10 of “pause tow«U+001B»[2J”"},
+		{"pause \u202ewot", nil, "writing forced to the left (U+202E)"},
+		{"flow-cup", []string{"cup", "zahn-2\u200b", "seconds", "30"}, "a space without width (U+200B)"},
+		{"room", []string{"room", "22\u2066"}, "a turn of the writing to the right (U+2066)"},
 	} {
 		s.pass(time.Minute)
 		if status, o := s.tap(form(100+i, c.do, c.fields...)); status != http.StatusConflict || o.Logged || !strings.Contains(o.Text, c.says) {
@@ -92,6 +98,28 @@ func TestTapRefused(t *testing.T) {
 	}
 	if n := len(s.events()); n != 4 {
 		t.Errorf("%d events, want 4", n)
+	}
+}
+
+// TestHiddenShown: what an old journal holds and nobody sees stands on the page by its number.
+func TestHiddenShown(t *testing.T) {
+	s := newShop(t, nil)
+	other, err := session.OpenFolder(s.folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := other.Log(session.Event{Kind: session.Note, Text: "tow\x1b[2J\u202e\nbroke", At: s.clock(), Logged: s.clock()}); err != nil {
+		t.Fatal(err)
+	}
+	if err := other.Close(); err != nil {
+		t.Fatal(err)
+	}
+	page := html.UnescapeString(s.get("").text)
+	if place, r := visible.Find(page, "\n\t"); place >= 0 {
+		t.Errorf("the page holds %U", r)
+	}
+	if !strings.Contains(page, "tow«U+001B»[2J«U+202E»⏎broke") {
+		t.Error("the note is not on the page as it is")
 	}
 }
 

@@ -4,12 +4,12 @@ import (
 	"strings"
 	"testing"
 	"time"
-	"unicode"
 
 	ical "github.com/arran4/golang-ical"
 	"pgregory.net/rapid"
 
 	_ "potlife/kinetics/testrun" // fixes rapid's seed
+	"potlife/resins/document/visible"
 )
 
 var morning = time.Date(2026, 11, 28, 9, 0, 0, 0, time.FixedZone("CET", 3600))
@@ -91,13 +91,7 @@ func TestReadBack(t *testing.T) {
 
 // holds is a text as far as TEXT can hold it: lines, tabs, what is printed.
 func holds(s string) string {
-	s = strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(strings.ToValidUTF8(s, "\uFFFD"))
-	return strings.Map(func(r rune) rune {
-		if r < 0x80 && unicode.IsControl(r) && r != '\n' && r != '\t' {
-			return -1
-		}
-		return r
-	}, s)
+	return visible.Lines(strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(s))
 }
 
 // TestFoldFillsLines: lines are folded as late as the RFC lets them be, on rune borders.

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"time"
 	"unicode/utf8"
+
+	"potlife/resins/document/visible"
 )
 
 // longest is how many octets a line may have without its break, 3.1.
@@ -31,16 +33,9 @@ func (l *lines) add(name, value string) {
 
 var escapes = strings.NewReplacer(`\`, `\\`, ";", `\;`, ",", `\,`, "\r\n", `\n`, "\n", `\n`, "\r", `\n`)
 
-// text is a TEXT value, 3.3.11. Control characters, which it cannot hold, are left out, and
-// what is no UTF-8 becomes the replacement character.
-func text(s string) string {
-	return strings.Map(func(r rune) rune {
-		if r < ' ' && r != '\t' || r == 0x7f {
-			return -1
-		}
-		return r
-	}, escapes.Replace(strings.ToValidUTF8(s, "\uFFFD")))
-}
+// text is a TEXT value, 3.3.11. Control characters, which it cannot hold, and others that cannot
+// be seen are shown by their numbers; what is no UTF-8 becomes the replacement character.
+func text(s string) string { return visible.Lines(escapes.Replace(s)) }
 
 // utc is a DATE-TIME in form 2, 3.3.5.
 func utc(t time.Time) string { return t.UTC().Format("20060102T150405Z") }

@@ -239,7 +239,7 @@ func TestHostileNames(t *testing.T) {
 	c.Layers[0].Name = strings.Repeat("w", 5000)
 	c.Layers[1].Name = "<&>\n\n\n"
 	got := counted(svgTexts(t, picture(t, "svg", c)))
-	if got[`a <b> & [31m "c"  d ? 纤维`] != 1 {
+	if got[`a <b> & «U+0000»«U+001B»[31m "c"  d ? 纤维`] != 1 {
 		t.Errorf("the title is not on the page as one printable line: %v", got)
 	}
 	if got["1"] != 1 {

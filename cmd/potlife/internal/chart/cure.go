@@ -9,6 +9,7 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
+	"potlife/cmd/potlife/internal/whole"
 	"potlife/kinetics/quantity"
 )
 
@@ -28,7 +29,7 @@ type Cure struct {
 }
 
 // SaveCure is [Save] for a cure.
-func SaveCure(path string, c Cure) error { return save(path, c) }
+func SaveCure(to whole.Target, c Cure) error { return save(to, c) }
 
 func (c Cure) size() (width, height vg.Length) { return pageWidth, pageHeight * 1.25 }
 

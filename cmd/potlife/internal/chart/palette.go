@@ -10,6 +10,8 @@ import (
 	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+
+	"potlife/resins/document/visible"
 )
 
 // Colours of Okabe and Ito (see the package comment), and greys.
@@ -65,17 +67,13 @@ func sans(size vg.Length) text.Style {
 // printable makes a person's text fit for one line of any format: control characters break
 // XML, and a line break would run into what stands below.
 func printable(s string) string {
-	s = strings.ToValidUTF8(s, "?")
 	s = strings.Map(func(r rune) rune {
-		switch {
-		case unicode.IsSpace(r):
+		if unicode.IsSpace(r) {
 			return ' '
-		case !unicode.IsPrint(r):
-			return -1
 		}
 		return r
-	}, s)
-	return strings.TrimSpace(s)
+	}, strings.ToValidUTF8(s, "?"))
+	return strings.TrimSpace(visible.Text(s))
 }
 
 // shorten cuts a text with an ellipsis so that it is no wider than room.

@@ -136,7 +136,7 @@ func TestShowDay(t *testing.T) {
 	if folder == "" {
 		t.Skip("POTLIFE_CHARTS names no folder")
 	}
-	if err := Save(filepath.Join(folder, "warming.png"), warming()); err != nil {
+	if err := saved(filepath.Join(folder, "warming.png"), warming()); err != nil {
 		t.Fatal(err)
 	}
 }

@@ -8,19 +8,25 @@ import (
 	"potlife/cmd/potlife/internal/whole"
 )
 
-// Save draws the course into the file at path; its ending, in any case, says how: .svg,
-// .png or .pdf. The file is replaced as a whole: whoever opens it sees the old picture or
-// the new one, and after an error the old one, or none, is still there.
-func Save(path string, c Course) error { return save(path, c) }
+// Target is the file of a picture; its ending, in any case, says how it is drawn: .svg, .png
+// or .pdf.
+func Target(path string, force bool) (whole.Target, error) {
+	ending := filepath.Ext(path)
+	if _, known := sheets[format(ending)]; !known {
+		return whole.Target{}, fmt.Errorf("chart: %s: no picture has the ending %q; take .%s", path, ending, strings.Join(formats(), ", ."))
+	}
+	return whole.Target{Path: path, Kind: whole.Chart(ending), Force: force}, nil
+}
 
-func save(path string, c drawing) error {
-	ending := strings.ToLower(strings.TrimPrefix(filepath.Ext(path), "."))
-	if _, known := sheets[ending]; !known {
-		return fmt.Errorf("chart: %s: no picture has the ending %q; take .%s", path, filepath.Ext(path), strings.Join(formats(), ", ."))
-	}
-	picture, err := render(ending, c)
+func format(ending string) string { return strings.ToLower(strings.TrimPrefix(ending, ".")) }
+
+// Save draws the course into a file of [Target].
+func Save(to whole.Target, c Course) error { return save(to, c) }
+
+func save(to whole.Target, c drawing) error {
+	picture, err := render(format(filepath.Ext(to.Path)), c)
 	if err != nil {
-		return fmt.Errorf("%s: %w", path, err)
+		return fmt.Errorf("%s: %w", to.Path, err)
 	}
-	return whole.Write(path, picture)
+	return to.Write(picture)
 }

@@ -8,12 +8,23 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"rsc.io/pdf"
 )
+
+// saved saves over whatever file is there.
+func saved(path string, c Course) error {
+	to, err := Target(path, true)
+	if err != nil {
+		return err
+	}
+	return Save(to, c)
+}
 
 func TestSaveByEnding(t *testing.T) {
 	for name, head := range map[string]string{"plan.svg": "<?xml", "PLAN.PNG": "\x89PNG", "plan.Pdf": "%PDF-", "two.dots.svg": "<?xml"} {
 		path := filepath.Join(t.TempDir(), name)
-		if err := Save(path, courses()["six layers"]); err != nil {
+		if err := saved(path, courses()["six layers"]); err != nil {
 			t.Fatal(err)
 		}
 		got, err := os.ReadFile(path)
@@ -22,6 +33,11 @@ func TestSaveByEnding(t *testing.T) {
 		}
 		if !bytes.HasPrefix(got, []byte(head)) {
 			t.Errorf("%s starts with %q, want %q", name, got[:8], head)
+		}
+		if strings.HasSuffix(name, "Pdf") { // whole with its mark
+			if read, err := pdf.NewReader(bytes.NewReader(got), int64(len(got))); err != nil || read.NumPage() != 1 {
+				t.Errorf("the PDF is not read: %v", err)
+			}
 		}
 		onlyFiles(t, filepath.Dir(path), name)
 	}
@@ -46,7 +62,7 @@ func onlyFiles(t *testing.T, folder string, want ...string) {
 func TestSaveUnknownEnding(t *testing.T) {
 	for _, name := range []string{"plan.bmp", "plan", "plan.", ".svg.gz", "svg"} {
 		folder := t.TempDir()
-		err := Save(filepath.Join(folder, name), courses()["six layers"])
+		err := saved(filepath.Join(folder, name), courses()["six layers"])
 		if err == nil || !strings.Contains(err.Error(), ".pdf, .png, .svg") || !strings.Contains(err.Error(), name) {
 			t.Errorf("%s: got %v, want the file and the endings", name, err)
 		}
@@ -71,7 +87,7 @@ func stillOld(t *testing.T, path string) {
 func TestSaveKeepsPermissions(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "plan.svg")
 	old(t, path)
-	if err := Save(path, courses()["one layer"]); err != nil {
+	if err := saved(path, courses()["one layer"]); err != nil {
 		t.Fatal(err)
 	}
 	info, err := os.Stat(path)
@@ -86,7 +102,7 @@ func TestSaveKeepsPermissions(t *testing.T) {
 func TestSaveBadCourse(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "plan.svg")
 	old(t, path)
-	if err := Save(path, Course{}); err == nil || !strings.Contains(err.Error(), path) {
+	if err := saved(path, Course{}); err == nil || !strings.Contains(err.Error(), path) {
 		t.Errorf("got %v, want an error that names the file", err)
 	}
 	stillOld(t, path)
@@ -99,14 +115,14 @@ func TestSaveRenameFails(t *testing.T) {
 	if err := os.Mkdir(filepath.Join(folder, "plan.svg"), 0o755); err != nil {
 		t.Fatal(err)
 	}
-	if err := Save(filepath.Join(folder, "plan.svg"), courses()["one layer"]); err == nil {
+	if err := saved(filepath.Join(folder, "plan.svg"), courses()["one layer"]); err == nil {
 		t.Error("no error over a folder")
 	}
 	onlyFiles(t, folder, "plan.svg")
 }
 
 func TestSaveMissingFolder(t *testing.T) {
-	err := Save(filepath.Join(t.TempDir(), "none", "plan.svg"), courses()["one layer"])
+	err := saved(filepath.Join(t.TempDir(), "none", "plan.svg"), courses()["one layer"])
 	if !errors.Is(err, fs.ErrNotExist) {
 		t.Errorf("got %v, want that the folder is not there", err)
 	}
@@ -129,7 +145,7 @@ func TestSaveReadOnlyFolder(t *testing.T) {
 		_ = os.Remove(probe.Name())
 		t.Skip("this user may write into a read-only folder (root, or Windows)")
 	}
-	if err := Save(path, courses()["one layer"]); !errors.Is(err, fs.ErrPermission) {
+	if err := saved(path, courses()["one layer"]); !errors.Is(err, fs.ErrPermission) {
 		t.Errorf("got %v, want that it is not permitted", err)
 	}
 	stillOld(t, path)

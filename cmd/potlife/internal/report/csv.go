@@ -4,10 +4,14 @@ import (
 	"bytes"
 	"encoding/csv"
 	"math"
+	"regexp"
 	"strconv"
 	"strings"
 	"time"
+	"unicode"
 	"unicode/utf8"
+
+	"potlife/resins/document/visible"
 )
 
 // A CSVTable is one table for a spreadsheet. Each heading ends in its unit, as in JSON; an
@@ -27,32 +31,45 @@ func (t *CSVTable) CSV() ([]byte, error) {
 	var text bytes.Buffer
 	w := csv.NewWriter(&text)
 	w.UseCRLF = true
-	if err := w.WriteAll(append([][]string{t.Head}, t.Rows...)); err != nil {
+	rows := [][]string{t.Head}
+	for _, row := range t.Rows {
+		cells := make([]string, len(row))
+		for i, cell := range row {
+			cells[i] = csvCell(cell)
+		}
+		rows = append(rows, cells)
+	}
+	if err := w.WriteAll(rows); err != nil {
 		return nil, err
 	}
 	return text.Bytes(), nil
 }
 
-// Begins tells whether a file begins with the headings of the table: whether it is an earlier
-// one of its kind.
-func (t *CSVTable) Begins(content []byte) bool {
-	head, err := (&CSVTable{Head: t.Head}).CSV()
-	return err == nil && bytes.HasPrefix(content, head)
-}
+// Headings are the first line of the table's file, by which earlier ones of its kind are known.
+func (t *CSVTable) Headings() ([]byte, error) { return (&CSVTable{Head: t.Head}).CSV() }
 
 // formulaSigns begin what a spreadsheet reckons instead of showing. Some take the wide ones of
 // East Asian keyboards for the same.
 const formulaSigns = "=+-@＝＋－＠\t\r\n"
 
-// csvText is a text that a person wrote, with an apostrophe before it where a spreadsheet
-// would run it.
-func csvText(text string) string {
-	first, _ := utf8.DecodeRuneInString(strings.TrimLeft(text, " "))
-	if text != "" && strings.ContainsRune(formulaSigns, first) {
-		return "'" + text
+// plainFigure is what [csvNumber] writes.
+var plainFigure = regexp.MustCompile(`^-?[0-9]+(\.[0-9]+)?$`)
+
+// csvCell is a cell as it is written: with an apostrophe before it where a spreadsheet would run
+// it, and with what cannot be seen in it shown.
+func csvCell(text string) string {
+	if plainFigure.MatchString(text) {
+		return text
 	}
-	return text
+	first, _ := utf8.DecodeRuneInString(strings.TrimLeftFunc(text, blank))
+	if text != "" && strings.ContainsRune(formulaSigns, first) {
+		text = "'" + text
+	}
+	return visible.Lines(text)
 }
+
+// blank tells what stands before a formula without keeping a spreadsheet from running it.
+func blank(r rune) bool { return unicode.IsSpace(r) && !strings.ContainsRune(formulaSigns, r) }
 
 // csvNumber is a figure to a millionth, without zeros behind it.
 func csvNumber(x float64) string {

@@ -5,6 +5,8 @@ import (
 	"io"
 	"strings"
 	"unicode"
+
+	"potlife/resins/document/visible"
 )
 
 // Markdown writes the day as a page of Markdown, with tables as GitHub and most others read
@@ -96,15 +98,12 @@ func verbatim(text string) string {
 	return b.String()
 }
 
-// oneLine leaves out what breaks a line or cannot be seen.
+// oneLine makes blanks of what breaks a line, and shows what cannot be seen.
 func oneLine(text string) string {
-	return strings.TrimSpace(strings.Map(func(r rune) rune {
-		switch {
-		case unicode.IsSpace(r):
+	return strings.TrimSpace(visible.Text(strings.Map(func(r rune) rune {
+		if unicode.IsSpace(r) {
 			return ' '
-		case !unicode.IsPrint(r):
-			return -1
 		}
 		return r
-	}, strings.ToValidUTF8(text, "?")))
+	}, strings.ToValidUTF8(text, "?"))))
 }

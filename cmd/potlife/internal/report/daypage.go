@@ -4,6 +4,8 @@ import (
 	_ "embed"
 	"html/template"
 	"io"
+
+	"potlife/resins/document/visible"
 )
 
 //go:embed day.html
@@ -27,7 +29,7 @@ func (d *Day) Page(w io.Writer, pictures []Picture) error {
 	for i, p := range pictures {
 		figures[i] = figure{p.Caption, template.HTML(p.SVG)} // the chart escapes the names in it
 	}
-	return dayTemplate.Execute(w, struct {
+	return dayTemplate.Execute(visible.Writer(w), struct {
 		*Day
 		Heading, Foot string
 		Figures       []figure

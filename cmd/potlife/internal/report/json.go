@@ -1,26 +1,35 @@
 package report
 
 import (
+	"bytes"
 	"encoding/json"
 	"io"
 	"math"
 
 	"potlife/kinetics/quantity"
+	"potlife/resins/document/visible"
 )
 
-// WriteJSON writes v indented, with letters and signs as they are.
+// WriteJSON writes v indented, with letters and signs as they are; those that cannot be seen are escaped.
 func WriteJSON(w io.Writer, v any) error {
-	e := json.NewEncoder(w)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	return e.Encode(v)
+	return writeJSON(w, v, "  ")
 }
 
 // WriteLine writes a report as one line of JSON.
 func WriteLine(w io.Writer, v any) error {
-	e := json.NewEncoder(w)
+	return writeJSON(w, v, "")
+}
+
+func writeJSON(w io.Writer, v any, indent string) error {
+	var text bytes.Buffer
+	e := json.NewEncoder(&text)
 	e.SetEscapeHTML(false)
-	return e.Encode(v)
+	e.SetIndent("", indent)
+	if err := e.Encode(v); err != nil {
+		return err
+	}
+	_, err := w.Write(visible.Escape(text.Bytes()))
+	return err
 }
 
 // finite is nil for a value that never comes: JSON has no infinity.

@@ -18,7 +18,7 @@ func (p *Plan) Tables() []*CSVTable {
 	for i := range p.Layers {
 		l := &p.Layers[i]
 		layers.Rows = append(layers.Rows, []string{
-			number(l.index + 1), csvText(l.Name), csvTime(l.Start), csvTime(l.End), csvMinutes(&l.WoundS), number(l.Circuits), csvNumber(l.TowM),
+			number(l.index + 1), l.Name, csvTime(l.Start), csvTime(l.End), csvMinutes(&l.WoundS), number(l.Circuits), csvNumber(l.TowM),
 			csvNumber(l.FibreG), csvNumber(l.ResinG), csvNumber(l.DiameterMM), csvFigure(l.Viscosity), l.laidOn(),
 		})
 	}

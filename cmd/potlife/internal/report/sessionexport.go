@@ -84,7 +84,7 @@ func lotCells(lots []session.Lot) []string {
 		if !dated {
 			days = nil
 		}
-		cells = append(cells, csvText(strings.Join(names, "; ")), strings.Join(days, "; "))
+		cells = append(cells, strings.Join(names, "; "), strings.Join(days, "; "))
 	}
 	return cells
 }
@@ -101,11 +101,11 @@ func (x exporter) events(all []session.Event) *CSVTable {
 			by = number(*e.TakenBackBy)
 		}
 		t.Rows = append(t.Rows, slices.Concat([]string{
-			number(e.Seq), at, minutes, e.Logged.In(x.zone).Format(time.RFC3339), csvText(string(e.Kind)), csvText(e.What), by, csvCount(e.Of), csvCount(e.PotNumber),
+			number(e.Seq), at, minutes, e.Logged.In(x.zone).Format(time.RFC3339), string(e.Kind), e.What, by, csvCount(e.Of), csvCount(e.PotNumber),
 			csvSome(mixedGrams(e.Event)), csvSome(e.ResinG), csvSome(e.HardenerG),
 		}, lotCells(e.Lots), []string{
-			csvCount(e.Layer), csvFigure(e.IsC), csvText(e.Cup), csvSome(e.Seconds), csvSome(e.IsPaS), csvFigure(e.Grams),
-			weightWords(e.Weights), csvText(e.Text),
+			csvCount(e.Layer), csvFigure(e.IsC), e.Cup, csvSome(e.Seconds), csvSome(e.IsPaS), csvFigure(e.Grams),
+			weightWords(e.Weights), e.Text,
 		}))
 	}
 	return t
@@ -163,7 +163,7 @@ func (x exporter) layers() *CSVTable {
 	for i := range x.day.Layers {
 		l := &x.day.Layers[i]
 		t.Rows = append(t.Rows, []string{
-			number(i + 1), csvText(l.Name), csvTime(l.PlannedStart), csvTime(l.PlannedEnd), csvMinutes(&l.PlannedRunS),
+			number(i + 1), l.Name, csvTime(l.PlannedStart), csvTime(l.PlannedEnd), csvMinutes(&l.PlannedRunS),
 			csvTime(l.Start), csvTime(l.End), csvMinutes(l.RanS), csvMinutes(l.PausedS), csvMinutes(l.StartLateS), csvMinutes(l.EndLateS),
 			csvFigure(l.Share), csvTime(l.GivenUp),
 		})
@@ -187,7 +187,7 @@ func (x exporter) readings(active []session.Event) *CSVTable {
 		}
 		at, minutes := x.moment(e.At)
 		t.Rows = append(t.Rows, []string{
-			number(e.Seq), at, minutes, string(e.Kind), csvFigure(e.IsC), csvSome(e.IsPaS), csvText(e.Cup), csvSome(e.Seconds), csvFigure(e.Grams),
+			number(e.Seq), at, minutes, string(e.Kind), csvFigure(e.IsC), csvSome(e.IsPaS), e.Cup, csvSome(e.Seconds), csvFigure(e.Grams),
 		})
 	}
 	return t

@@ -14,6 +14,8 @@ import (
 	_ "embed"
 	"encoding/base64"
 	"html/template"
+
+	"potlife/resins/document/visible"
 )
 
 // A Page is what the sheet says, in words and figures ready to print.
@@ -74,7 +76,7 @@ func (p *Page) Encode() ([]byte, error) {
 		Allowed string // the hash by which the browser knows the style for ours
 		Height  string
 	}{p, template.CSS(style), base64.StdEncoding.EncodeToString(sum[:]), p.height()})
-	return out.Bytes(), err
+	return []byte(visible.Lines(out.String())), err
 }
 
 // height of the rows: as much room for the pen as one page gives.

@@ -1,8 +1,11 @@
 // Package whole replaces files as a whole: whoever opens one sees the old content or the
-// new one, and after an error the old one, or none, is still there.
+// new one, and after an error the old one, or none, is still there. It replaces nothing but
+// earlier files of the same kind, and new files have the rights that the user's mask leaves.
 package whole
 
 import (
+	"crypto/rand"
+	"encoding/hex"
 	"errors"
 	"fmt"
 	"io"
@@ -12,15 +15,23 @@ import (
 	"runtime"
 )
 
-// Write replaces the file at path by the content. The error names the path and wraps the
-// disk's own.
-func Write(path string, content []byte) error {
-	err := replace(path, func(w io.Writer) error {
+// Write puts the content, with the mark of its kind, in the place of the file. The error is a
+// [*Refusal], or names the path and wraps the disk's own.
+func (t Target) Write(content []byte) error {
+	path, err := t.resolve()
+	if err != nil {
+		return err
+	}
+	content = t.Kind.mark(content)
+	if t.Kind.likeness(content) != same {
+		return fmt.Errorf("%s would not be known again as %s", t.Path, t.Kind.Name)
+	}
+	err = replace(path, func(w io.Writer) error {
 		_, err := w.Write(content)
 		return err
 	})
 	if err != nil {
-		return fmt.Errorf("%s cannot be written: %w", path, cause(err))
+		return fmt.Errorf("%s cannot be written: %w", t.Path, cause(err))
 	}
 	return nil
 }
@@ -32,13 +43,18 @@ func cause(err error) error {
 	if errors.As(err, &inner) {
 		return inner.Err
 	}
+	var link *os.LinkError
+	if errors.As(err, &link) {
+		return link.Err
+	}
 	return err
 }
 
 // replace writes a temporary file beside path, syncs it and renames it to path.
 func replace(path string, write func(io.Writer) error) (err error) {
 	folder := filepath.Dir(path)
-	f, err := os.CreateTemp(folder, ".writing-*")
+	old, there := permissions(path)
+	f, err := create(folder, old)
 	if err != nil {
 		return err
 	}
@@ -49,11 +65,14 @@ func replace(path string, write func(io.Writer) error) (err error) {
 			_ = os.Remove(f.Name())
 		}
 	}()
+	sweep(folder, f)
 	if err := write(f); err != nil {
 		return err
 	}
-	if err := f.Chmod(permissions(path)); err != nil {
-		return err
+	if there { // the mask took rights from what had them
+		if err := f.Chmod(old); err != nil {
+			return err
+		}
 	}
 	if err := f.Sync(); err != nil {
 		return err
@@ -67,13 +86,20 @@ func replace(path string, write func(io.Writer) error) (err error) {
 	return syncFolder(folder)
 }
 
-// permissions are those of the file that is replaced, or the usual ones for a new file: a
-// temporary file starts readable by its owner alone.
-func permissions(path string) fs.FileMode {
+// permissions are those of the file that is replaced, or what the mask is to be taken from.
+func permissions(path string) (rights fs.FileMode, there bool) {
 	if old, err := os.Stat(path); err == nil && old.Mode().IsRegular() {
-		return old.Mode().Perm()
+		return old.Mode().Perm(), true
 	}
-	return 0o644
+	return 0o666, false
+}
+
+// create makes a temporary file with no more rights than the mask leaves.
+func create(folder string, rights fs.FileMode) (*os.File, error) {
+	var chance [8]byte
+	_, _ = rand.Read(chance[:]) // never fails
+	name := fmt.Sprintf("%s%s-%d-%s", partName, host(), os.Getpid(), hex.EncodeToString(chance[:]))
+	return os.OpenFile(filepath.Join(folder, name), os.O_WRONLY|os.O_CREATE|os.O_EXCL, rights|0o200)
 }
 
 // syncFolder makes the new name last through a power cut.

@@ -33,20 +33,26 @@ func TestHalfWritten(t *testing.T) {
 	}
 }
 
-// TestReplaced: the new content, with the old permissions.
+// TestReplaced: the new content, with the old permissions, also those that the mask takes from
+// new files.
 func TestReplaced(t *testing.T) {
-	path := filepath.Join(t.TempDir(), "plan.svg")
-	if err := os.WriteFile(path, []byte("old"), 0o640); err != nil {
-		t.Fatal(err)
-	}
-	if err := Write(path, []byte("new")); err != nil {
-		t.Fatal(err)
-	}
-	got, err := os.ReadFile(path)
-	if err != nil || string(got) != "new" {
-		t.Errorf("the file holds %q, %v", got, err)
-	}
-	if info, err := os.Stat(path); err != nil || info.Mode().Perm() != 0o640 {
-		t.Errorf("its mode is %v, %v", info.Mode(), err)
+	to := Target{Path: filepath.Join(t.TempDir(), "plan.svg"), Kind: Chart(".svg"), Force: true}
+	for _, mode := range []os.FileMode{0o640, 0o666, 0o600} {
+		if err := os.WriteFile(to.Path, []byte("old"), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.Chmod(to.Path, mode); err != nil {
+			t.Fatal(err)
+		}
+		if err := to.Write([]byte("new")); err != nil {
+			t.Fatal(err)
+		}
+		got, err := os.ReadFile(to.Path)
+		if err != nil || string(got) != string(to.Kind.mark([]byte("new"))) {
+			t.Errorf("the file holds %q, %v", got, err)
+		}
+		if info, err := os.Stat(to.Path); err != nil || info.Mode().Perm() != mode {
+			t.Errorf("its mode is %v, %v", info.Mode(), err)
+		}
 	}
 }
