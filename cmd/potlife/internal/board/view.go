@@ -51,7 +51,11 @@ func (b *Board) view(s *state, now time.Time) *view {
 		Doubts: said.Doubts, Cautions: c.Cautions, Alarm: alarms[c.Alarm()],
 		AlarmText: map[report.Alarm]string{report.ReserveReached: "Reserve reached", report.LifeOver: "Nothing is surely left"}[c.Alarm()],
 	}
-	if c.Bath != nil && !c.Done {
+	switch {
+	case c.Clocks != nil:
+		v.AlarmText, v.Figure, v.Sure, v.Likely = "Clocks differ", []part{{Number: "?"}}, "surely left", "not known"
+		v.Ends = said.Ends
+	case c.Bath != nil && !c.Done:
 		lead, resin := c.Lead()
 		v.Figure = figure(lead)
 		v.Likely = spoken(c.StoppedS)
@@ -76,8 +80,10 @@ func (b *Board) view(s *state, now time.Time) *view {
 	if v.Danger = len(s.hazards()) > 0; v.Danger {
 		v.Next = ""
 	}
-	v.Layer = b.layerWords(c)
-	v.Cups = b.cupWords(c, now)
+	if c.Clocks == nil {
+		v.Layer = b.layerWords(c)
+		v.Cups = b.cupWords(c, now)
+	}
 	v.Doubts = append(v.Doubts[:len(v.Doubts):len(v.Doubts)], s.cut...)
 	return v
 }
