@@ -136,10 +136,6 @@ func sessionWarnings(s *session.Session, journal *replay.Journal) []warning.Warn
 	return warnings
 }
 
-// longestSilence is after how long without an event nobody asks about a bath any more:
-// whatever it was, it has set.
-const longestSilence = 31 * 24 * time.Hour
-
 // tooLate refuses a moment long after the last event: a slip of the date, or a session
 // that was never finished.
 func tooLate(journal *replay.Journal, when time.Time) error {
@@ -150,7 +146,7 @@ func tooLate(journal *replay.Journal, when time.Time) error {
 		}
 	}
 	silence := when.Sub(last)
-	if silence <= longestSilence {
+	if silence <= session.LongestSilence {
 		return nil
 	}
 	return fmt.Errorf("%s lies %.0f days after the last event of the session, of %s\n   give --at a time of that day, or finish the session: potlife log finish",

@@ -53,6 +53,10 @@ func (c ClocksDiffer) Refusal() error {
 		c.Clock.In(c.Last.Location()).Format(layout), c.Seq, c.Last.Format(layout))
 }
 
+// LongestSilence is after how long without an event nobody asks about a bath any more, or goes on
+// with it: whatever it was, it has set.
+const LongestSilence = 31 * 24 * time.Hour
+
 // LastEvent is what --at takes for the time of the last event.
 const LastEvent = "last"
 

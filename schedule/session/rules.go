@@ -367,6 +367,10 @@ func placed(all []Event, e Event) (Event, error) {
 	case isNow && clocks.Last.After(e.At):
 		e.At = clocks.Last.In(e.At.Location()) // clocks of two machines may differ by as much
 	}
+	if silence := e.At.Sub(clocks.Last); len(all) > 0 && silence > LongestSilence && !e.Kind.afterFinish() && e.Kind != Finish && e.Kind != Undo {
+		return e, refuse("for another day write potlife log finish and start a new session; if it was then, give --at with its day",
+			"%s on %s is %.0f days after the last event of this session, on %s", e.Kind, e.At.Format(time.DateOnly), silence.Hours()/24, clocks.Last.Format(time.DateOnly))
+	}
 	if !e.At.After(latest) {
 		return e, nil
 	}
