@@ -44,20 +44,26 @@ func parseMoment(flag, text string, now time.Time, zone *time.Location) (time.Ti
 // marked is a time with what tells which of two is meant: an offset, or letters of a zone.
 var marked = regexp.MustCompile(`^(.*:[0-9]{2}) ?(Z|[+-][0-9]{2}(?::?[0-9]{2})?|[A-Z]{3,5})$`)
 
+// unmarked takes the mark of a time away; empty: it has none.
+func unmarked(text string) (wall, mark string) {
+	m := marked.FindStringSubmatch(text)
+	if m == nil {
+		return text, ""
+	}
+	mark = strings.Replace(m[2], ":", "", 1)
+	switch {
+	case mark == "Z":
+		mark = "+0000"
+	case len(mark) == 3 && (mark[0] == '+' || mark[0] == '-'):
+		mark += "00"
+	}
+	return m[1], mark
+}
+
 // readWall reads what a clock on the wall shows, and the mark behind it; dated: the day is
 // written as well.
 func readWall(text string, now time.Time, zone *time.Location) (wall time.Time, dated bool, mark string, ok bool) {
-	if m := marked.FindStringSubmatch(text); m != nil {
-		text, mark = m[1], strings.Replace(m[2], ":", "", 1)
-		switch len(mark) {
-		case 1:
-			mark = "+0000"
-		case 3:
-			if mark[0] == '+' || mark[0] == '-' {
-				mark += "00"
-			}
-		}
-	}
+	text, mark = unmarked(text)
 	today := now.In(zone).Format(time.DateOnly) + " "
 	for i, try := range []string{today + text, text} {
 		for _, layout := range []string{"2006-01-02 15:04", "2006-01-02 15:04:05"} {
