@@ -62,7 +62,7 @@ func (n *now) decide() error {
 // hazards of that moment stand.
 func (n *now) withhold() {
 	a := &n.answer
-	a.Situation.Ahead = true
+	a.Situation.Ahead, a.Situation.Silent = true, false
 	a.Advice, a.Rule = a.Situation.Advise()
 	a.MachineAdvice, a.MachineRule = a.Situation.Machine()
 	a.Left, a.LeftSure, a.Stopped, a.StoppedSure = 0, 0, 0, 0

@@ -26,7 +26,7 @@ func TestBoardsClockIsBehind(t *testing.T) {
 			t.Errorf("the page does not say %q", says)
 		}
 	}
-	for _, not := range []string{"FILL", "no resin", "next pot:", "surely until", "CARRY ON", " tap due"} {
+	for _, not := range []string{"FILL", "no resin", "next pot:", "surely until", "surely left", "CARRY ON", " tap due"} {
 		if strings.Contains(page, not) {
 			t.Errorf("the page says %q", not)
 		}

@@ -14,6 +14,7 @@ type view struct {
 	Fault    string // there is no answer; nothing else is shown then
 	Headline string
 	Danger   bool     // a hazard stands: nothing is mixed
+	Unknown  bool     // what is left is: the clocks differ
 	Asks     []string // of the crew, before the order
 
 	Figure    []part // empty: there is no bath
@@ -51,11 +52,9 @@ func (b *Board) view(s *state, now time.Time) *view {
 		Doubts: said.Doubts, Cautions: c.Cautions, Alarm: alarms[c.Alarm()],
 		AlarmText: map[report.Alarm]string{report.ReserveReached: "Reserve reached", report.LifeOver: "Nothing is surely left"}[c.Alarm()],
 	}
-	switch {
-	case c.Clocks != nil:
-		v.AlarmText, v.Figure, v.Sure, v.Likely = "Clocks differ", []part{{Number: "?"}}, "surely left", "not known"
-		v.Ends = said.Ends
-	case c.Bath != nil && !c.Done:
+	if v.Unknown = c.Clocks != nil; v.Unknown {
+		v.AlarmText = "Clocks differ"
+	} else if c.Bath != nil && !c.Done {
 		lead, resin := c.Lead()
 		v.Figure = figure(lead)
 		v.Likely = spoken(c.StoppedS)
@@ -80,7 +79,7 @@ func (b *Board) view(s *state, now time.Time) *view {
 	if v.Danger = len(s.hazards()) > 0; v.Danger {
 		v.Next = ""
 	}
-	if c.Clocks == nil {
+	if !v.Unknown {
 		v.Layer = b.layerWords(c)
 		v.Cups = b.cupWords(c, now)
 	}

@@ -323,17 +323,16 @@ func overfullOrder(w advice.BathOverfull) (text string) {
 // clocksFirst says that two clocks differ, and what to do.
 func clocksFirst(c session.ClocksDiffer) (text string) {
 	defer shown(c.Code(), &text)
-	return fmt.Sprintf("CLOCKS DIFFER: %s. Set the one that is wrong. Until then ask with --at last, or --at with the time by the other clock.", upper(clocksWords(c)))
+	return "CLOCKS DIFFER: " + upper(clocksWords(c)) + ". Set the one that is wrong. Until then: potlife check --at last."
 }
 
 // clocksWords say which events lie ahead of which clock, and how far.
 func clocksWords(c session.ClocksDiffer) string {
-	zone, by := c.Last.Location(), roundDown(quantity.Time(c.By().Seconds()))
-	if c.Events == 1 {
-		return fmt.Sprintf("one event lies %s ahead of this machine's clock, e%d at %s, and it is %s here", by, c.Seq, clock(c.Last, c.Clock.In(zone)), clock(c.Clock.In(zone), c.Clock.In(zone)))
+	what, by, here := "one event lies", roundDown(quantity.Time(c.By().Seconds())), c.Clock.In(c.Last.Location())
+	if c.Events > 1 {
+		what = fmt.Sprintf("%d events lie up to", c.Events)
 	}
-	return fmt.Sprintf("%d events lie up to %s ahead of this machine's clock, the last of them e%d at %s, and it is %s here",
-		c.Events, by, c.Seq, clock(c.Last, c.Clock.In(zone)), clock(c.Clock.In(zone), c.Clock.In(zone)))
+	return fmt.Sprintf("%s %s ahead of this machine's clock (e%d at %s; here it is %s)", what, by, c.Seq, clock(c.Last, here), clock(here, here))
 }
 
 // askWords ask a crew of which nothing was heard for too long.
