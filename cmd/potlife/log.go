@@ -143,7 +143,11 @@ func (o *logOptions) list(cmd *cobra.Command, s *session.Session, zone *time.Loc
 	if err != nil {
 		return sessionError(err)
 	}
-	answer := report.NewJournal(s.Folder, zone, all, slices.Concat(s.BegunWith(version().Version), s.Report.Warnings()))
+	warnings := slices.Concat(s.BegunWith(version().Version), s.Report.Warnings())
+	if clocks, differ := session.Differ(all, clock()); differ {
+		warnings = append(warnings, clocks)
+	}
+	answer := report.NewJournal(s.Folder, zone, all, warnings)
 	tellDoubts(cmd, answer.Warnings, false)
 	if o.json {
 		return report.WriteJSON(cmd.OutOrStdout(), answer)
