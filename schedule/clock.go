@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"time"
 	_ "time/tzdata" // zones by name on machines that have no table of them
 
@@ -19,14 +20,15 @@ const startLayout = "2006-01-02 15:04"
 const (
 	dayPattern   = `[0-9]{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12][0-9]|3[01]) +`
 	timePattern  = `(?:[01]?[0-9]|2[0-3]):[0-5][0-9]`
-	startPattern = `^` + dayPattern + timePattern + `$`
+	startPattern = `^` + dayPattern + timePattern + `( ?[+-](?:0[0-9]|1[0-4]):?[0-5][0-9])?$`
 	clockPattern = `^(?:` + dayPattern + `)?` + timePattern + `$`
 )
 
-// parseStart reads a local time and refuses one that the clock leaps over. Its
-// error is a [*quantity.Error].
+// parseStart reads a local time, with an offset where the clock shows it twice, and refuses one
+// that the clock leaps over. Its error is a [*quantity.Error].
 func parseStart(text string, zone *time.Location) (time.Time, error) {
-	wanted, err := time.Parse(startLayout, text)
+	wall, mark := unmarked(text)
+	wanted, err := time.Parse(startLayout, wall)
 	if err != nil {
 		return time.Time{}, &quantity.Error{
 			Text: text, Named: true, Problem: text + " is not a date and a time", Mend: "write it like this: 2026-11-28 09:00",
@@ -37,14 +39,24 @@ func parseStart(text string, zone *time.Location) (time.Time, error) {
 			Text: text, Named: true, Problem: fmt.Sprintf("%s lies outside the years %d to %d", text, firstYear, lastYear), Mend: "check the year",
 		}
 	}
-	t := time.Date(wanted.Year(), wanted.Month(), wanted.Day(), wanted.Hour(), wanted.Minute(), 0, 0, zone)
-	if t.Day() != wanted.Day() || t.Hour() != wanted.Hour() || t.Minute() != wanted.Minute() {
+	all := showing(wanted, zone)
+	if len(all) == 0 {
+		_, _, instead := leap(wanted, zone)
 		return time.Time{}, &quantity.Error{
 			Text: text, Named: true, Problem: fmt.Sprintf("%s does not exist in the zone %s: the clock leaps over it that day", text, zone),
-			Mend: "give a time an hour later, or another zone",
+			Mend: "write " + instead.Format(startLayout) + ", or another zone",
 		}
 	}
-	return t, nil
+	for _, t := range slices.Backward(all) { // of two the later one, as ever
+		if isMarked(t, mark) {
+			return t, nil
+		}
+	}
+	t := all[len(all)-1]
+	return time.Time{}, &quantity.Error{
+		Text: text, Problem: fmt.Sprintf("at %s the clock of the zone %s is %s, not %s", wall, zone, t.Format("-0700"), mark),
+		Mend: "write " + t.Format(startLayout+" -0700") + ", or leave the offset out",
+	}
 }
 
 // A Temperature is one for the whole job or a course through the day; the zero

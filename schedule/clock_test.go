@@ -2,11 +2,13 @@ package schedule_test
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 	"time"
 
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/warning"
 	"potlife/schedule"
 )
 
@@ -92,6 +94,36 @@ func TestStartInEveryDress(t *testing.T) {
 	for _, written := range []string{"2026-02-29 09:00", "2026-11-28", "2026-11-28 24:00", "tomorrow"} {
 		if _, err := readJob(t, "2026-11-28 09:00", written); err == nil || !strings.Contains(err.Error(), "is not a date and a time") {
 			t.Errorf("%s: %v", written, err)
+		}
+	}
+}
+
+// TestStartShownTwice: of a start that a clock shows twice the one taken is named, and an offset
+// chooses; a start that it leaps over is refused with the one that is meant.
+func TestStartShownTwice(t *testing.T) {
+	for written, want := range map[string]string{"02:30": "+0100", "02:30 +0200": "+0200", "02:30 +0100": "+0100", "02:30+01:00": "+0100"} {
+		j := soundJob(t, "zone: local", berlin, "2026-11-28 09:00", "2026-10-25 "+written)
+		if got := j.Start.Format("15:04 -0700"); got != "02:30 "+want {
+			t.Errorf("%s starts at %s", written, got)
+		}
+		w, err := schedule.Prepare(j)
+		if err != nil {
+			t.Fatal(err)
+		}
+		other, err := schedule.Prepare(j.OnDayOf(j.Start.AddDate(0, 0, 3)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		twice := func(w *schedule.Winding) bool {
+			return slices.ContainsFunc(w.Warnings, func(w warning.Warning) bool { return w.Code() == schedule.TimeShownTwice{}.Code() })
+		}
+		if twice(w) != (written == "02:30") || twice(other) {
+			t.Errorf("%s: warned %v, of another day %v", written, twice(w), twice(other))
+		}
+	}
+	for written, fix := range map[string]string{"2026-10-25 02:30 +0300": "write 2026-10-25 02:30 +0100", "2026-11-28 09:00 +0200": "write 2026-11-28 09:00 +0100", "2026-03-29 02:30": "write 2026-03-29 03:30,"} {
+		if _, err := readJob(t, "zone: local", berlin, "2026-11-28 09:00", written); err == nil || !strings.Contains(err.Error(), fix) {
+			t.Errorf("%s: %v, want %s", written, err, fix)
 		}
 	}
 }

@@ -42,7 +42,8 @@ type Job struct {
 	Cure     Cure
 	Layers   []winding.Layer
 
-	Renamed []warning.Warning // keys that the file has under names of before
+	Renamed    []warning.Warning // keys that the file has under names of before
+	startTwice []warning.Warning // where the clock shows the start twice
 
 	doc *document.Document // where each key stands in the file
 }

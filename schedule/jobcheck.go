@@ -64,7 +64,7 @@ func (f *jobFile) checkClock(doc *document.Document) {
 		doc.FaultAt("start", refusal.Problem, refusal.Mend)
 		return
 	}
-	j.Start = start
+	j.Start, j.startTwice = start, ShownTwice(f.start, start)
 	for path, t := range map[string]*Temperature{"room": &j.Room, "bath.jacket": &j.Bath.Jacket} {
 		if !doc.Sound(path) {
 			continue

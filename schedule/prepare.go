@@ -254,6 +254,7 @@ var usualFractions = []struct {
 func (w *Winding) warn() {
 	j := w.Job
 	w.Warnings = append(w.Warnings, w.Record.Warnings()...)
+	w.Warnings = append(w.Warnings, j.startTwice...)
 	if !j.Bath.Stirred {
 		w.Warnings = append(w.Warnings, BathNotStirred{})
 	}

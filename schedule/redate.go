@@ -12,5 +12,6 @@ func (j *Job) OnDayOf(t time.Time) *Job {
 	local := t.In(j.Start.Location())
 	days := int(math.Round(local.Sub(j.Start).Hours() / 24))
 	moved.Start = j.Start.AddDate(0, 0, days)
+	moved.startTwice = nil // a session has a start of its own
 	return &moved
 }

@@ -198,6 +198,13 @@ type MorePotsEndInCups struct{ Pots int }
 // Code names the kind.
 func (MorePotsEndInCups) Code() string { return "more-pots-end-in-cups" }
 
+// TimeShownTwice stands where a clock shows a time twice, as when summer ends, and it was written
+// without what tells them apart.
+type TimeShownTwice struct{ Taken, Other time.Time }
+
+// Code names the kind.
+func (TimeShownTwice) Code() string { return "time-shown-twice" }
+
 // Warnings has one of each kind.
 var Warnings = []warning.Warning{
 	BathNotStirred{},
@@ -224,4 +231,5 @@ var Warnings = []warning.Warning{
 	TooThickOnMandrel{},
 	TooHotWhenMixed{},
 	FreshBathTooShort{},
+	TimeShownTwice{},
 }

@@ -19,7 +19,7 @@ func boardSession(t *testing.T, start time.Time, lines ...[]string) string {
 	if err := os.WriteFile(path, job, 0o644); err != nil {
 		t.Fatal(err)
 	}
-	ran(t, "start", path, "--at", start.Format(time.RFC3339))
+	ran(t, "start", path, "--at", start.Format(time.RFC3339), "--long-ago")
 	folder := filepath.Join(filepath.Dir(path), "strut.session")
 	for _, line := range lines {
 		ran(t, append([]string{"log", "--session", folder}, line...)...)
@@ -117,6 +117,6 @@ func zonedSession(t *testing.T, zone string, start time.Time) string {
 	if err := os.WriteFile(path, text, 0o644); err != nil {
 		t.Fatal(err)
 	}
-	ran(t, "start", path, "--at", start.Format(time.RFC3339))
+	ran(t, "start", path, "--at", start.Format(time.RFC3339), "--long-ago")
 	return filepath.Join(filepath.Dir(path), "strut.session")
 }

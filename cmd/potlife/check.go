@@ -31,16 +31,17 @@ func newCheck() *cobra.Command {
 likely and surely, how long its resin lasts, which limit ends it, which layers fit
 into it, and what to do: carry on, top up, change, or stop at the end of this circuit.
 A pot or a bath that is dangerous comes before all that, until what became of it is
-logged. Logged bath temperatures and viscosities sharpen the answer.` + "\n" + exitHelp[:len(exitHelp)-1] + ", 4 journal damaged or newer.",
+logged; then clocks that differ, where events lie ahead of this machine's. Logged bath temperatures and viscosities sharpen the answer.` + "\n" + exitHelp[:len(exitHelp)-1] + ", 4 journal damaged or newer.",
 		Example: `  potlife check
   potlife check --pause 15min
+  potlife check --at last
   potlife check --json`,
 		Args: noArgument,
 		RunE: func(cmd *cobra.Command, _ []string) error { return runCheck(cmd, &o) },
 	}
 	f := cmd.Flags()
 	f.StringVar(&o.session, "session", "", "`folder` of the session; the only open one here if left out")
-	f.StringVar(&o.at, "at", "", "`time` to answer for, such as 14:05, passed or to come; now if left out")
+	f.StringVar(&o.at, "at", "", "`time` to answer for, such as 14:05, passed or to come; last: of the last event; now if left out")
 	f.StringVar(&o.pause, "pause", "", "answer for after a `pause` from then on, such as 15min")
 	f.BoolVar(&o.watch, "watch", false, "keep a large display on the terminal, with a bell")
 	f.BoolVar(&o.json, "json", false, "answer as JSON; with --watch one object a line")
@@ -101,13 +102,13 @@ func scriptAt(s *session.Session, at, pause string, now time.Time, m *morning) (
 	if err != nil {
 		return nil, 0, nil, sessionError(err)
 	}
-	now = journal.Now(now) // a time of day is one of that day
-	when, err := schedule.ParseMoment("--at", at, now, journal.Winding.Job.Zone)
+	ofDay := journal.Now(now) // a time of day is one of that day
+	when, err := session.ReadAt(at, journal.Events, ofDay, journal.Winding.Job.Zone)
 	if err != nil {
 		return nil, 0, nil, wrong(err)
 	}
-	if when.Before(journal.Started) {
-		return nil, 0, nil, wrong(fmt.Errorf("--at: %s lies before the start of the session, %s\n   give a later time",
+	if at != "" && when.Before(journal.Started) {
+		return nil, 0, nil, wrong(fmt.Errorf("--at: %s lies before the start of the session, %s\n   give a later time, or --at last for the time of the last event",
 			when.Format("2006-01-02 15:04"), journal.Started.Format("2006-01-02 15:04")))
 	}
 	if err := tooLate(journal, when); err != nil {
@@ -118,11 +119,11 @@ func scriptAt(s *session.Session, at, pause string, now time.Time, m *morning) (
 	if err != nil {
 		return nil, 0, nil, wrong(err)
 	}
-	script, err := journal.Script(when, stands)
+	script, err := journal.AsOf(when, at != "", now, stands)
 	if err != nil {
 		return nil, 0, nil, sessionError(err)
 	}
-	return script, stands, sessionWarnings(s, journal), nil
+	return script, stands, slices.Concat(sessionWarnings(s, journal), schedule.ShownTwice(at, when)), nil
 }
 
 // sessionWarnings are those of the winding and of the session's files. A job that was changed
@@ -135,10 +136,6 @@ func sessionWarnings(s *session.Session, journal *replay.Journal) []warning.Warn
 	return warnings
 }
 
-// longestSilence is after how long without an event nobody asks about a bath any more:
-// whatever it was, it has set.
-const longestSilence = 31 * 24 * time.Hour
-
 // tooLate refuses a moment long after the last event: a slip of the date, or a session
 // that was never finished.
 func tooLate(journal *replay.Journal, when time.Time) error {
@@ -149,7 +146,7 @@ func tooLate(journal *replay.Journal, when time.Time) error {
 		}
 	}
 	silence := when.Sub(last)
-	if silence <= longestSilence {
+	if silence <= session.LongestSilence {
 		return nil
 	}
 	return fmt.Errorf("%s lies %.0f days after the last event of the session, of %s\n   give --at a time of that day, or finish the session: potlife log finish",

@@ -76,7 +76,7 @@ func BenchmarkStart(b *testing.B) {
 		}
 		job := jobInFolder(b, own)
 		b.StartTimer()
-		mustRun(b, "start", job, "--at", "2026-11-21T08:55:00+01:00")
+		mustRun(b, "start", job, "--at", "2026-11-21T08:55:00+01:00", "--long-ago")
 	}
 }
 
@@ -92,7 +92,7 @@ func BenchmarkLog(b *testing.B) {
 			if err := os.Mkdir(own, 0o700); err != nil {
 				b.Fatal(err)
 			}
-			mustRun(b, "start", jobInFolder(b, own), "--at", "2026-11-21T08:55:00+01:00")
+			mustRun(b, "start", jobInFolder(b, own), "--at", "2026-11-21T08:55:00+01:00", "--long-ago")
 			session = filepath.Join(own, "strut.session")
 			b.StartTimer()
 		}

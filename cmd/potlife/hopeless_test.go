@@ -142,7 +142,7 @@ func TestManyLayersStart(t *testing.T) {
 	if err := os.WriteFile(file, []byte(text), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	if raw := answered(t, exitDone, "start", file, "--at", "2025-11-28 09:00", "--json"); !strings.Contains(raw, `"pours"`) {
+	if raw := answered(t, exitDone, "start", file, "--at", "2025-11-28 09:00", "--long-ago", "--json"); !strings.Contains(raw, `"pours"`) {
 		t.Errorf("no plan is kept: %.300s", raw)
 	}
 }

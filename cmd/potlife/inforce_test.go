@@ -73,7 +73,7 @@ func TestOnePlanOnEveryScreen(t *testing.T) {
 		}
 		at := now.Format(time.RFC3339)
 		check := tellsJSON[report.Check](t, "check", "--session", folder, "--at", at)
-		looked, err := lookedAt(folder, &checkOptions{}, now)
+		looked, err := lookedAt(folder, &checkOptions{at: at}, clock())
 		if err != nil {
 			t.Fatal(err)
 		}

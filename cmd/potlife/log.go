@@ -16,6 +16,7 @@ import (
 	"potlife/cmd/potlife/internal/report"
 	"potlife/kinetics/warning"
 	"potlife/resins"
+	"potlife/schedule"
 	"potlife/schedule/session"
 	"potlife/schedule/session/advice"
 	"potlife/schedule/session/inforce"
@@ -66,7 +67,7 @@ what comes next; undo of the event takes the plan back with it.
 	cmd.SetFlagErrorFunc(signed)
 	f := cmd.Flags()
 	f.StringVar(&o.session, "session", "", "`folder` of the session; the only open one here if left out")
-	f.StringVar(&o.at, "at", "", "`time` at which it happened, such as 14:05; now if left out")
+	f.StringVar(&o.at, "at", "", "`time` at which it happened, such as 14:05, or '02:30 +0100' where the clock shows it twice; last: of the last event; now if left out")
 	f.StringVar(&o.resin, "resin", "", "mixed: `mass` of resin as weighed")
 	f.StringVar(&o.hardener, "hardener", "", "mixed: `mass` of hardener as weighed")
 	f.StringVar(&o.temp, "temp", "", "mixed: `temperature` of the mix in its cup")
@@ -142,7 +143,11 @@ func (o *logOptions) list(cmd *cobra.Command, s *session.Session, zone *time.Loc
 	if err != nil {
 		return sessionError(err)
 	}
-	answer := report.NewJournal(s.Folder, zone, all, slices.Concat(s.BegunWith(version().Version), s.Report.Warnings()))
+	warnings := slices.Concat(s.BegunWith(version().Version), s.Report.Warnings())
+	if clocks, differ := session.Differ(all, clock()); differ {
+		warnings = append(warnings, clocks)
+	}
+	answer := report.NewJournal(s.Folder, zone, all, warnings)
 	tellDoubts(cmd, answer.Warnings, false)
 	if o.json {
 		return report.WriteJSON(cmd.OutOrStdout(), answer)
@@ -161,7 +166,10 @@ func (o *logOptions) confirm(cmd *cobra.Command, s *session.Session, setting ses
 	if err != nil {
 		return sessionError(err)
 	}
-	warnings := slices.Concat(setting.Warnings(session.WithLastDay(event, all), day), setting.Twice(event, all), replayWarnings(s, event), s.Report.Warnings())
+	warnings := slices.Concat(schedule.ShownTwice(o.at, event.At.In(setting.Zone)), setting.Warnings(session.WithLastDay(event, all), day), setting.Twice(event, all), replayWarnings(s, event), s.Report.Warnings())
+	if clocks, differ := session.Differ(all, clock()); differ {
+		warnings = append(warnings, clocks) // and no plan is made
+	}
 	answer := report.NewLogged(s.Folder, event, all, warnings)
 	tellDoubts(cmd, answer.Warnings, false)
 	if !o.json {

@@ -47,7 +47,7 @@ that check, board and the next replan go by it.
 	}
 	f := cmd.Flags()
 	f.StringVar(&o.session, "session", "", "`folder` of the session; the only open one here if left out")
-	f.StringVar(&o.at, "at", "", "`time` to plan from, such as 14:05; now if left out")
+	f.StringVar(&o.at, "at", "", "`time` to plan from, such as 14:05; last: of the last event; now if left out")
 	f.StringVar(&o.pause, "pause", "", "plan from the end of a `pause` from then on, such as 15min")
 	f.BoolVar(&o.take, "take", false, "log this plan as the one in force")
 	o.papers.flags(cmd)
@@ -73,13 +73,13 @@ func runReplan(cmd *cobra.Command, o *replanOptions) error {
 		return err
 	}
 	script := played.Script
-	if hazard.Possible(played) {
+	if script.Blind || hazard.Possible(played) {
 		answer, err := advice.Now(played)
 		if err != nil {
 			return err
 		}
-		if len(answer.Hazards) > 0 {
-			return o.dangerous(cmd, s.Folder, report.NewCheck(s.Folder, played, answer, stands, clock(), warnings))
+		if script.Blind || len(answer.Hazards) > 0 {
+			return o.dangerous(cmd, report.NewCheck(s.Folder, played, answer, stands, clock(), warnings))
 		}
 	}
 	if script.Day.LastDone == len(script.Winding.Laid) {
@@ -144,8 +144,8 @@ func runReplan(cmd *cobra.Command, o *replanOptions) error {
 }
 
 // dangerous says what comes before any plan.
-func (o *replanOptions) dangerous(cmd *cobra.Command, folder string, check *report.Check) error {
-	none := report.NoReplan(folder, check.Hazards)
+func (o *replanOptions) dangerous(cmd *cobra.Command, check *report.Check) error {
+	none := report.NoReplan(check)
 	var err error
 	if o.json {
 		err = report.WriteJSON(cmd.OutOrStdout(), none)
@@ -178,12 +178,8 @@ func (o *replanOptions) unforeseen(all []session.Event, asked time.Time) error {
 			continue
 		}
 		at := e.At.In(asked.Location())
-		next := "leave out --at"
-		if o.at == "" { // the clock of who logged it is ahead
-			next = "wait until " + at.Format("15:04:05")
-		}
-		return wrong(fmt.Errorf("e%d, %s at %s, came after %s: a plan from then does not know of it and is not taken\n   %s, or take back what came after",
-			e.Seq, e.Kind, at.Format("15:04:05"), asked.Format("15:04:05"), next))
+		return wrong(fmt.Errorf("e%d, %s at %s, came after %s: a plan from then does not know of it and is not taken\n   leave out --at, or take back what came after",
+			e.Seq, e.Kind, at.Format("15:04:05"), asked.Format("15:04:05")))
 	}
 	return nil
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"fmt"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -18,8 +19,7 @@ import (
 )
 
 func newStart() *cobra.Command {
-	var asJSON bool
-	var at string
+	var o startOptions
 	cmd := &cobra.Command{
 		Use:   "start JOB",
 		Short: "Open a session: from now on the day is logged",
@@ -32,12 +32,39 @@ by, if the job has one. An open session of the same job refuses a second one.` +
 		Example: `  potlife start testdata/jobs/telescope-strut.yaml`,
 		Args:    oneArgument("job file"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return runStart(cmd, args[0], at, asJSON)
+			return runStart(cmd, args[0], &o)
 		},
 	}
-	cmd.Flags().BoolVar(&asJSON, "json", false, "answer as JSON")
-	cmd.Flags().StringVar(&at, "at", "", "`time` at which it started, such as 08:55; now if left out")
+	f := cmd.Flags()
+	f.StringVar(&o.at, "at", "", "`time` at which it started, such as 08:55; now if left out")
+	f.BoolVar(&o.longAgo, "long-ago", false, "with --at: it did start more than 31 days ago")
+	f.BoolVar(&o.json, "json", false, "answer as JSON")
 	return cmd
+}
+
+type startOptions struct {
+	at            string
+	longAgo, json bool
+}
+
+// firstYear is before this program was written: a clock that shows an earlier one has lost its time.
+const firstYear = 2020
+
+// moment is when the session started. Whatever is logged after it is reckoned from it, so a slip of
+// the year is asked about.
+func (o *startOptions) moment(now time.Time, zone *time.Location) (time.Time, error) {
+	if now.Year() < firstYear {
+		return now, fmt.Errorf("this machine's clock says %s, which is before this program was written\n   set the clock, then start", now.In(zone).Format("2006-01-02 15:04"))
+	}
+	when, err := schedule.ParseMoment("--at", o.at, now, zone)
+	if err != nil {
+		return when, err
+	}
+	if ago := now.Sub(when); ago > session.LongestSilence && !o.longAgo {
+		return when, fmt.Errorf("--at: %s was %.0f days ago by this machine's clock, %s\n   check the year, the month and the clock; if the session did start then, add --long-ago",
+			when.Format("2006-01-02 15:04"), ago.Hours()/24, now.In(zone).Format("2006-01-02 15:04"))
+	}
+	return when, nil
 }
 
 // withWarnings adds to a refusal what is to be known of the session that refuses.
@@ -50,7 +77,7 @@ func withWarnings(err error) error {
 	return &session.Refusal{Problem: strings.Join(problem, "; "), Mend: refusal.Mend}
 }
 
-func runStart(cmd *cobra.Command, path, at string, asJSON bool) error {
+func runStart(cmd *cobra.Command, path string, o *startOptions) error {
 	job, err := schedule.LoadJob(path)
 	if err != nil {
 		return wrong(err)
@@ -60,7 +87,7 @@ func runStart(cmd *cobra.Command, path, at string, asJSON bool) error {
 		return wrong(err)
 	}
 	now := clock()
-	when, err := schedule.ParseMoment("--at", at, now, job.Zone)
+	when, err := o.moment(now, job.Zone)
 	if err != nil {
 		return wrong(err)
 	}
@@ -76,9 +103,9 @@ func runStart(cmd *cobra.Command, path, at string, asJSON bool) error {
 		return sessionError(withWarnings(err))
 	}
 	defer s.Close()
-	answer := report.NewLogged(s.Folder, first, nil, slices.Concat(winding.Warnings, unplanned))
+	answer := report.NewLogged(s.Folder, first, nil, slices.Concat(winding.Warnings, schedule.ShownTwice(o.at, when), unplanned))
 	tellDoubts(cmd, answer.Warnings, false)
-	if asJSON {
+	if o.json {
 		return report.WriteJSON(cmd.OutOrStdout(), answer)
 	}
 	next := "potlife log mixed MASS"

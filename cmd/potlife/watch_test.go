@@ -248,3 +248,32 @@ func orderOf(page string) string {
 	}
 	return ""
 }
+
+// TestWatchWhereClocksDiffer: the display shows no figure of minutes and orders no pot while events
+// lie ahead of the clock, rings for it, and has its figures again when the clock is right.
+func TestWatchWhereClocksDiffer(t *testing.T) {
+	setClock(t, "2026-11-21T10:10:00Z")
+	folder := boardSession(t, clock().Add(-20*time.Minute), []string{"mixed", "239.3g", "--at", "2026-11-21T10:00:00Z"}, []string{"poured", "--at", "2026-11-21T10:05:00Z"})
+	watched := func(moment string) (page string, alarm report.Alarm) {
+		setClock(t, moment)
+		answer, err := lookedAt(folder, &checkOptions{}, clock())
+		if err != nil {
+			t.Fatal(err)
+		}
+		var out bytes.Buffer
+		answer.Large(&out, report.Screen{Width: 80, Height: 24}, clock())
+		return out.String(), answer.Alarm()
+	}
+	page, alarm := watched("2026-11-21T09:00:00Z")
+	for _, says := range []string{"CLOCKS DIFFER: 3 events lie up to 65 min ahead", "MIX NOTHING before the clocks agree", "not known", "*** CLOCKS DIFFER ***"} {
+		if !strings.Contains(page, says) {
+			t.Errorf("the display does not say %q:\n%s", says, page)
+		}
+	}
+	if strings.ContainsAny(page, "█[") || strings.Contains(page, "no resin") || strings.Contains(page, "surely") || alarm != report.LifeOver {
+		t.Errorf("alarm %d:\n%s", alarm, page)
+	}
+	if page, alarm := watched("2026-11-21T10:11:00Z"); !strings.Contains(page, "█") || strings.Contains(page, "CLOCKS") || alarm != report.Calm {
+		t.Errorf("alarm %d:\n%s", alarm, page)
+	}
+}

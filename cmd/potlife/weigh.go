@@ -48,7 +48,7 @@ What is dry, rich or cannot be told is an answer, and ends with 0.` + "\n\nExit:
 	f := cmd.Flags()
 	f.StringVar(&o.session, "session", "", "`folder` of the session, open or finished")
 	f.BoolVar(&o.log, "log", false, "keep the weights given in the session")
-	f.StringVar(&o.at, "at", "", "with --log: `time` at which it was weighed, such as 14:05; now if left out")
+	f.StringVar(&o.at, "at", "", "with --log: `time` at which it was weighed, such as 14:05; last: of the last event; now if left out")
 	addWeights(cmd)
 	f.StringVar(&o.target, "target", "", "`fibre fraction` aimed at, such as '62 % by mass'")
 	f.StringVar(&o.band, "band", "", "`percentage points` that it may be off; 2 % if left out")
@@ -90,7 +90,7 @@ func runWeigh(cmd *cobra.Command, o *weighOptions) error {
 			return err
 		}
 	}
-	told := report.NewWeigh(answer, day.folder(), kept, day.warnings(), day.caution())
+	told := report.NewWeigh(answer, day.folder(), kept, slices.Concat(day.warnings(), day.at(o.at, kept)), day.caution())
 	tellDoubts(cmd, told.Warnings, !o.json)
 	if o.json {
 		return report.WriteJSON(cmd.OutOrStdout(), told)
@@ -135,12 +135,20 @@ func openWeighed(folder string) (*weighedDay, error) {
 // log keeps weights; when it returns them, they are on the disk.
 func (d *weighedDay) log(at string, given session.Weights) (session.Event, error) {
 	now := clock()
-	when, err := schedule.ParseMoment("--at", at, now, d.journal.Winding.Job.Zone)
+	when, err := session.ReadAt(at, d.journal.Events, now, d.journal.Winding.Job.Zone)
 	if err != nil {
 		return session.Event{}, wrong(err)
 	}
 	kept, err := d.session.Log(session.Event{Kind: session.Weighed, At: when, Logged: now, Weights: &given})
 	return kept, sessionError(err)
+}
+
+// at warns of the time that weights were logged with.
+func (d *weighedDay) at(text string, kept session.Event) []warning.Warning {
+	if kept.Seq == 0 {
+		return nil
+	}
+	return schedule.ShownTwice(text, kept.At.In(d.journal.Winding.Job.Zone))
 }
 
 func (d *weighedDay) folder() string {

@@ -50,7 +50,7 @@ func TestWildJobsAreTold(t *testing.T) {
 				t.Errorf("exit %d as text, %d as JSON", code, again)
 			}
 			start := startLine.FindStringSubmatch(text)[1]
-			if got := told(t, "start", file, "--at", start); got != exitDone {
+			if got := told(t, "start", file, "--at", start, "--long-ago"); got != exitDone {
 				t.Fatalf("start at %s: exit %d", start, got)
 			}
 			folder := filepath.Join(desk, "job.session")

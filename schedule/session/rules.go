@@ -106,7 +106,7 @@ func (d *Day) take(e Event) *Refusal {
 		return nil
 	}
 	if d.Started.IsZero() {
-		return refuse("start the session before, or give --at a later time", "%s at %s lies before the start of the session", e.Kind, e.At.Format(clockOnly))
+		return refuse("start the session before, or give --at a later time", "%s at %s lies before the start of the session", e.Kind, e.At.Format("2006-01-02 15:04"))
 	}
 	// A plan is made, not wound by: one that log made from a later event must not keep the crew
 	// from logging a finish before it.
@@ -273,8 +273,9 @@ const farthestAhead = time.Minute
 // it, since it may lie before others.
 func complete(all []Event, e Event) (Event, error) {
 	e.PotNumber = 0
-	if r := future(e); r != nil {
-		return e, r
+	e, err := placed(all, e)
+	if err != nil {
+		return e, err
 	}
 	before, err := Through(until(all, e.At))
 	if err != nil {
@@ -347,14 +348,44 @@ func leftOver(before []Event, e Event) *Refusal {
 	return refuse("weigh it again without its tray, or log the pots that are missing first", "%.4g g are left and only %.4g g were mixed by %s", *e.Grams, mixed, e.At.Format(clockOnly))
 }
 
-// future refuses an event that has not come yet.
-func future(e Event) error {
-	if !e.At.After(e.Logged.Add(farthestAhead)) {
-		return nil
+// longestDay is how long after the last event, by the clock that is ahead, something can be logged
+// by a clock that is behind it (our choice): a slip in the hour or the day is refused still.
+const longestDay = 12 * time.Hour
+
+// placed puts an event that is said to happen now after those that were logged before it, and
+// refuses one that has not come yet. Where this clock and that of the last event are not the same,
+// nobody knows when now is.
+func placed(all []Event, e Event) (Event, error) {
+	clocks, differ := Differ(all, e.Logged)
+	isNow := e.At.Equal(e.Logged) || e.At.Equal(e.Logged.Truncate(time.Second))
+	latest := e.Logged.Add(farthestAhead)
+	switch {
+	case differ && isNow && e.Kind != Undo:
+		return e, clocks.Refusal()
+	case differ:
+		latest = clocks.Last.Add(longestDay)
+	case isNow && clocks.Last.After(e.At):
+		e.At = clocks.Last.In(e.At.Location()) // clocks of two machines may differ by as much
 	}
-	return refuse("give --at a time that has passed; for yesterday write "+e.At.AddDate(0, 0, -1).Format("2006-01-02 15:04"),
-		"%s has not come yet", e.At.Format(clockOnly))
+	if silence := e.At.Sub(clocks.Last); len(all) > 0 && silence > LongestSilence && !e.Kind.afterFinish() && e.Kind != Finish && e.Kind != Undo {
+		return e, refuse("for another day write potlife log finish and start a new session; if it was then, give --at with its day",
+			"%s on %s is %.0f days after the last event of this session, on %s", e.Kind, e.At.Format(time.DateOnly), silence.Hours()/24, clocks.Last.Format(time.DateOnly))
+	}
+	if !e.At.After(latest) {
+		return e, nil
+	}
+	layout := clockOnly
+	if !sameDay(e.At, e.Logged.In(e.At.Location())) {
+		layout = "2006-01-02 15:04"
+	}
+	mend := "give --at a time that has passed"
+	if yesterday := e.At.AddDate(0, 0, -1); !yesterday.After(latest) {
+		mend += "; for yesterday write " + yesterday.Format("2006-01-02 15:04")
+	}
+	return e, refuse(mend, "%s has not come yet: this machine's clock says %s", e.At.Format(layout), e.Logged.In(e.At.Location()).Format(layout))
 }
+
+func sameDay(a, b time.Time) bool { return a.Format(time.DateOnly) == b.Format(time.DateOnly) }
 
 // until returns the events that happened by the time given, with all that was
 // taken back.

@@ -51,8 +51,8 @@ func CopiesOf(w *schedule.Winding) Copies {
 // the resin record, and logs its start. A folder of the same job that is
 // not finished refuses a second one; after finished ones the next number is taken.
 func Start(job *schedule.Job, copies Copies, at, now time.Time) (*Session, Event, error) {
-	first := startOf(job, copies, at, now)
-	if err := future(first); err != nil {
+	first, err := placed(nil, startOf(job, copies, at, now))
+	if err != nil {
 		return nil, Event{}, err
 	}
 	folder, err := freeFolder(strings.TrimSuffix(job.File, filepath.Ext(job.File)) + ending)

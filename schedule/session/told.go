@@ -165,7 +165,7 @@ func Read(s Setting, told Told) (Event, error) {
 	if !slices.Contains(Kinds, kind) {
 		return Event{}, refuse("write one of "+kindList(), "there is no event %q", told.Words[0])
 	}
-	at, err := schedule.ParseMoment("--at", told.At, told.Now, s.Zone)
+	at, err := ReadAt(told.At, told.Events, told.Now, s.Zone)
 	if err != nil {
 		return Event{}, err
 	}

@@ -105,6 +105,7 @@ var Warnings = []warning.Warning{
 	PotsLeft{},
 	MixedTwice{},
 	PouredTwice{},
+	ClocksDiffer{},
 	CopyCut{},
 	LineLost{},
 	EventLeftOut{},

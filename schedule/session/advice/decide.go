@@ -49,7 +49,35 @@ func (n *now) decide() error {
 		return err
 	}
 	a.Situation = s
-	return n.hazards()
+	if err := n.hazards(); err != nil {
+		return err
+	}
+	if n.script.Blind {
+		n.withhold()
+	}
+	return nil
+}
+
+// withhold takes back all that hangs on how long ago the last event was, which is not known. The
+// hazards of that moment stand.
+func (n *now) withhold() {
+	a := &n.answer
+	a.Situation.Ahead, a.Situation.Silent = true, false
+	a.Advice, a.Rule = a.Situation.Advise()
+	a.MachineAdvice, a.MachineRule = a.Situation.Machine()
+	a.Left, a.LeftSure, a.Stopped, a.StoppedSure = 0, 0, 0, 0
+	a.Pour, a.Next, a.Plan, a.Planned, a.Resin = Remedy{}, nil, nil, false, Resin{}
+	if a.Situation.Hazard == hazard.None {
+		a.ActBefore = unset
+	}
+	for i := range a.Goals {
+		if g := &a.Goals[i]; g.Fits {
+			g.Fits, g.Lacks = false, LacksLife
+		}
+	}
+	for i := range a.Cups {
+		a.Cups[i].Left, a.Cups[i].LeftSure = 0, 0
+	}
 }
 
 // plan finds what the day goes by: the plan in force while it holds, else the best of the rest. A

@@ -14,6 +14,7 @@ const (
 
 	KeepAway Advice = "keep-away" // from resin that has set or is too hot to touch
 	Spread   Advice = "spread"    // it lies too deep: in a tray, thin
+	SetClock Advice = "set-clock" // of the machine that is wrong: without that all else is a guess
 	Log      Advice = "log"       // what happened: without that all else is a guess
 	EmptyOut Advice = "empty"     // the bath: nothing is wound from it any more
 	Nothing  Advice = "nothing"   // is left to do
@@ -26,6 +27,7 @@ type Rule string
 const (
 	KeepAwayRule  Rule = "keep-away"         // a pot or the bath has set, or is too hot to touch
 	SpreadRule    Rule = "spread-it"         // a pot or the bath is past its limit, or can run away unused
+	ClocksDiffer  Rule = "clocks-differ"     // events lie ahead of the clock: how old resin is cannot be told
 	NoEvents      Rule = "no-events"         // nothing was logged for longer than the layer should take
 	DayOver       Rule = "day-over"          // nothing is left to wind, and nothing in the bath
 	EmptyIt       Rule = "empty-it"          // nothing is left to wind: empty the bath
@@ -84,6 +86,7 @@ const (
 type Situation struct {
 	Hazard     hazard.Stage // the worst of all pots and the bath
 	BathHazard hazard.Stage
+	Ahead      bool // events lie ahead of the clock
 	Silent     bool // nothing was logged for longer than what is in hand should take
 
 	Wound   bool // every layer is done
@@ -109,6 +112,7 @@ var table = []struct {
 }{
 	{KeepAwayRule, func(s Situation) bool { return s.Hazard == hazard.Set }, KeepAway},
 	{SpreadRule, func(s Situation) bool { return s.Hazard == hazard.Liquid }, Spread},
+	{ClocksDiffer, func(s Situation) bool { return s.Ahead }, SetClock},
 	{NoEvents, func(s Situation) bool { return s.Silent }, Log},
 	{BathFirst, func(s Situation) bool { return s.BathHazard != hazard.None }, Stop},
 	{DayOver, func(s Situation) bool { return s.Wound && s.Emptied }, Nothing},
@@ -149,8 +153,12 @@ func (s Situation) Advise() (Advice, Rule) {
 	return Stop, NothingFits // the last line holds
 }
 
-// Machine is what is to be done with the machine and the bath, whatever stands before it.
+// Machine is what is to be done with the machine and the bath, whatever stands before it. Where
+// events lie ahead of the clock that is to stop what was over by the last of them, and else nothing.
 func (s Situation) Machine() (Advice, Rule) {
 	s.Hazard, s.Silent = hazard.None, false
+	if s.BathHazard != hazard.None || s.Running && s.Bath == Past {
+		s.Ahead = false
+	}
 	return s.Advise()
 }

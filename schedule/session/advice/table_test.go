@@ -7,7 +7,7 @@ import (
 )
 
 // inputs are how many values each input of the table has, in the order of [situation].
-var inputs = []int{3, 3, 2, 2, 2, 2, 2, 4, 2, 2, 2, 4, 2, 4, 2, 2}
+var inputs = []int{3, 3, 2, 2, 2, 2, 2, 4, 2, 2, 2, 4, 2, 4, 2, 2, 2}
 
 // situation is the one with so many steps of each input.
 func situation(at []int) Situation {
@@ -15,7 +15,7 @@ func situation(at []int) Situation {
 	return Situation{
 		Hazard: hazard.Stage(at[0]), BathHazard: hazard.Stage(at[1]), Silent: on(2), Wound: on(3), Emptied: on(4), Running: on(5), InHand: on(6),
 		Bath: []BathState{Empty, Thick, Sound, Past}[at[7]], Off: on(8), Dry: on(9), Pot: on(10), Step: Step(at[11]), InForce: on(12), Fit: Fit(at[13]),
-		TopUp: on(14), Change: on(15),
+		TopUp: on(14), Change: on(15), Ahead: on(16),
 	}
 }
 
@@ -51,12 +51,19 @@ func TestEverySituationHasItsAdvice(t *testing.T) {
 		first, rule := s.Advise()
 		seen[rule]++
 		dangerous := s.Hazard != hazard.None
-		if dangerous != (first == KeepAway || first == Spread) || !dangerous && s.Silent != (first == Log) {
+		if dangerous != (first == KeepAway || first == Spread) || !dangerous && s.Ahead != (first == SetClock) || !dangerous && !s.Ahead && s.Silent != (first == Log) {
 			t.Fatalf("%+v: %s by %s comes first", s, first, rule)
 		}
 		advice, rule := s.Machine()
 		seen[rule]++
+		if ends := advice == Stop || advice == EmptyOut || advice == Nothing; s.Ahead && advice != SetClock && !ends {
+			t.Fatalf("%+v: %s by %s, and how old the bath is is not known", s, advice, rule)
+		}
 		switch advice {
+		case SetClock:
+			if !s.Ahead || s.BathHazard != hazard.None || s.Running && s.Bath == Past {
+				t.Fatalf("%+v: %s by %s", s, advice, rule)
+			}
 		case CarryOn:
 			if s.BathHazard != hazard.None || s.Bath != Sound || s.Wound || s.Off || s.Fit == FitsNot && s.Step != GoesOn {
 				t.Errorf("%+v: %s by %s", s, advice, rule)
@@ -90,7 +97,7 @@ func TestEverySituationHasItsAdvice(t *testing.T) {
 			t.Errorf("%+v: no advice, but %q", s, advice)
 		}
 	})
-	const want = 6 * 2 * 2 * 2 * 2 * 2 * 4 * 2 * 2 * 2 * 4 * 2 * 4 * 2 * 2 // 6: three stages, the bath's no worse than the worst
+	const want = 6 * 2 * 2 * 2 * 2 * 2 * 4 * 2 * 2 * 2 * 4 * 2 * 4 * 2 * 2 * 2 // 6: three stages, the bath's no worse than the worst
 	if states != want {
 		t.Errorf("%d situations walked, not %d", states, want)
 	}
@@ -103,7 +110,7 @@ func TestEverySituationHasItsAdvice(t *testing.T) {
 
 // TestBetterIsNeverStricter: what makes a situation better never makes the advice stricter.
 func TestBetterIsNeverStricter(t *testing.T) {
-	strict := map[Advice]int{CarryOn: 0, TopUp: 1, Change: 2, Stop: 2, EmptyOut: 2, Nothing: 2}
+	strict := map[Advice]int{CarryOn: 0, TopUp: 1, Change: 2, Stop: 2, EmptyOut: 2, Nothing: 2, SetClock: 2}
 	every(func(s Situation) {
 		better := s
 		if s.Fit < FitsWhole {

@@ -22,7 +22,10 @@ const (
 // first are urgent: they may spoil the part while it is wound, and stand beside the order.
 func FindWarnings(p *replay.Played) (list []warning.Warning, urgent int) {
 	s := p.Script
-	list = bathOffRatio(p)
+	if s.Clocks.Events > 0 {
+		list = append(list, s.Clocks)
+	}
+	list = append(list, bathOffRatio(p)...)
 	if mass, most := p.Worlds[0].Bath.Mass, s.Task.Bath.Highest; s.Filled() && mass > most*(1+overfull) {
 		list = append(list, BathOverfull{Mass: mass, Highest: most})
 	}

@@ -147,7 +147,8 @@ func renew(s *session.Session, after session.Event, now time.Time, derive func(*
 			return Renewal{Dangers: list, Limits: script.Task.Limits}, err
 		}
 	}
-	if script.Plan.Plan == nil || over {
+	// No pot is ordered by a clock that differs from that of the events.
+	if _, differ := session.Differ(journal.Events, now); script.Plan.Plan == nil || over || differ {
 		return none, nil
 	}
 	kept, err := Of(first, first.Begun(usable))

@@ -215,12 +215,13 @@ func TestRenewTogether(t *testing.T) {
 			defer s.Close()
 			for i := range 3 {
 				at := d.Clock(24 + 4*float64(i) + float64(k))
-				e, err := s.Log(session.Event{Kind: session.Room, IsC: celsius(23), At: at, Logged: at})
+				now := at.Add(time.Hour) // of a clock that all three go by
+				e, err := s.Log(session.Event{Kind: session.Room, IsC: celsius(23), At: at, Logged: now})
 				if err != nil {
 					t.Error(err)
 					return
 				}
-				r := Renew(s, e, at.Add(time.Hour), derive, harmless)
+				r := Renew(s, e, now, derive, harmless)
 				for _, w := range r.Warnings {
 					if _, overtaken := w.(Overtaken); !overtaken {
 						t.Errorf("%+v", w)
@@ -259,5 +260,26 @@ func TestRenewTogether(t *testing.T) {
 	}
 	if own != 9 || plans == 0 {
 		t.Errorf("%d readings and %d plans", own, plans)
+	}
+}
+
+// TestRenewWhereClocksDiffer: no plan is made by a clock that is behind the events, whatever broke
+// the one in force; by one that agrees it is.
+func TestRenewWhereClocksDiffer(t *testing.T) {
+	for behind, want := range map[time.Duration]bool{0: true, 2 * time.Minute: false, 10 * time.Hour: false} {
+		d := filled(t, true)
+		s, err := session.OpenFolder(d.Keep(t))
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer s.Close()
+		at := d.Clock(90)
+		e, err := s.Log(session.Event{Kind: session.Pause, Text: "tow broke", At: at, Logged: at})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if r := Renew(s, e, at.Add(-behind), derive, harmless); r.Logged() != want {
+			t.Errorf("the clock is %v behind: a plan is logged %v, want %v (%v)", behind, r.Logged(), want, r.Warnings)
+		}
 	}
 }

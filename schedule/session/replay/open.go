@@ -79,6 +79,26 @@ func (j *Journal) Now(now time.Time) time.Time {
 	return j.Ended
 }
 
+// AsOf is the day at a moment, of which a person has said when it is (asked) or which is now by a
+// clock, and a pause after it. Events may lie ahead of that clock: the day is as of the last of
+// them then, unless a moment after it was asked about.
+func (j *Journal) AsOf(when time.Time, asked bool, clock time.Time, pause time.Duration) (*Script, error) {
+	clocks, differ := session.Differ(j.Events, clock)
+	differ = differ && (j.Ended.IsZero() || j.ResinLeft) // else the day is over whatever the clock says
+	blind := differ && !(asked && !when.Before(clocks.Last))
+	switch {
+	case blind:
+		when = clocks.Last
+	case !asked && j.Ended.IsZero() && clocks.Last.After(when): // by no more than clocks may differ
+		when = clocks.Last
+	}
+	s, err := j.Script(when.In(j.Winding.Job.Zone), pause)
+	if err == nil && differ {
+		s.Clocks, s.Blind = clocks, blind
+	}
+	return s, err
+}
+
 // prepare is the winding of a session's copies. Where the copy of the resin is calibrated
 // already, the label is not applied again; its warnings are told as they were.
 func prepare(job *schedule.Job, record *resins.Record, learned *schedule.Learned, events []session.Event) (*schedule.Winding, error) {

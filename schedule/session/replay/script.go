@@ -29,6 +29,10 @@ type Script struct {
 	// Plan is the event whose plan is in force; without a plan: none is. It means nothing to
 	// the resin.
 	Plan session.Event
+	// Clocks has the events that lie ahead of the clock by which the day is asked about; none: it
+	// agrees. Blind: the day is as of its last event then, and how long ago that was is not known.
+	Clocks session.ClocksDiffer
+	Blind  bool
 
 	events    []session.Event
 	outranks  int           // the reading that is the bath's temperature, whatever is reckoned; 0: none

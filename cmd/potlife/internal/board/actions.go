@@ -60,6 +60,9 @@ var afterFinish = map[string]bool{"left-over": true, "changed": true, "undo": tr
 // why there is nothing to be tapped.
 func (s *state) none() button {
 	none := button{Name: "next", Label: "Nothing to tap", Note: "the order comes first"}
+	if s.answer != nil && s.answer.Clocks != nil {
+		none.Note = "the clocks differ"
+	}
 	if hazards := s.hazards(); len(hazards) > 0 {
 		if first := taps(&hazards[0])[0]; first.Due {
 			return first.again()
@@ -90,6 +93,8 @@ func (s *state) due() string {
 	standing := slices.ContainsFunc(d.Pots, func(p session.StandingPot) bool { return !s.pastUse(p.Seq) })
 	more, running := d.LastDone < d.Layers, d.InHand > 0 && !d.Paused
 	switch {
+	case do == advice.SetClock:
+		return "" // taps are refused
 	case (!more || d.Finished) && d.Filled && !d.Weighed:
 		return "left-over"
 	case !more || d.Finished:

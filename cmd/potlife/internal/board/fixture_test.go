@@ -68,7 +68,7 @@ func look(folder string) func(time.Time) (*report.Check, error) {
 		if err != nil {
 			return nil, err
 		}
-		script, err := journal.Script(now, 0)
+		script, err := journal.AsOf(now, false, now, 0)
 		if err != nil {
 			return nil, err
 		}

@@ -154,6 +154,9 @@ func (b *Board) log(key, name string, form url.Values, now time.Time) (session.E
 		told.At = now.Add(-back).Format(time.RFC3339)
 	}
 	e, err := session.Read(b.setting, told)
+	if err == nil && told.At != "" {
+		err = b.tenMinutesAgo(now)
+	}
 	if err != nil {
 		return e, err
 	}
@@ -171,6 +174,15 @@ func (b *Board) log(key, name string, form url.Values, now time.Time) (session.E
 		b.reopen()
 	}
 	return e, err
+}
+
+// tenMinutesAgo refuses that where it is not known when now is.
+func (b *Board) tenMinutesAgo(now time.Time) error {
+	all, err := b.session.Events()
+	if clocks, differ := session.Differ(all, now); err == nil && differ {
+		return clocks.Refusal()
+	}
+	return err
 }
 
 // behind refuses what a page that is behind the journal may mean otherwise.

@@ -12,6 +12,7 @@ type view struct {
 	Fault    string // there is no answer; nothing else is shown then
 	Headline string
 	Danger   bool     // a hazard stands: nothing is mixed
+	Unknown  bool     // what is left is: the clocks differ
 	Asks     []string // of the crew, before the order
 
 	Figure    []report.FigurePart // empty: there is no bath
@@ -46,9 +47,11 @@ func (b *Board) view(s *state, now time.Time) *view {
 		Doubts: said.Doubts, Cautions: c.Cautions, Alarm: alarms[c.Alarm()],
 		AlarmText: c.Alarm().Words(),
 	}
-	if c.Bath != nil && !c.Done {
-		clocks := c.Clocks()
-		v.Figure, v.Sure, v.Likely, v.Going, v.Resin = clocks.Figure, clocks.What, clocks.Likely, clocks.Going, clocks.Other
+	if v.Unknown = c.Clocks != nil; v.Unknown {
+		v.AlarmText = "Clocks differ"
+	} else if c.Bath != nil && !c.Done {
+		left := c.TimesLeft()
+		v.Figure, v.Sure, v.Likely, v.Going, v.Resin = left.Figure, left.What, left.Likely, left.Going, left.Other
 		v.Ends = said.Ends
 		v.Strip = newStrip(c, b.clockOf)
 	}
@@ -56,8 +59,10 @@ func (b *Board) view(s *state, now time.Time) *view {
 	if v.Danger = len(s.hazards()) > 0; v.Danger {
 		v.Next = ""
 	}
-	v.Layer = c.LayerNeeds(b.clockOf)
-	v.Cups = b.cupWords(c, now)
+	if !v.Unknown {
+		v.Layer = c.LayerNeeds(b.clockOf)
+		v.Cups = b.cupWords(c, now)
+	}
 	v.Doubts = append(v.Doubts[:len(v.Doubts):len(v.Doubts)], s.cut...)
 	return v
 }

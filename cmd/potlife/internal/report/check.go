@@ -8,6 +8,7 @@ import (
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/warning"
 	"potlife/schedule"
+	"potlife/schedule/session"
 	"potlife/schedule/session/advice"
 	"potlife/schedule/session/replay"
 )
@@ -35,6 +36,7 @@ type Check struct {
 	PastSince *time.Time `json:"past_since"` // when the bath passed a limit; null: it has not
 
 	Hazards []Hazard `json:"hazards"` // the worst first; nothing is mixed beside one
+	Clocks  *Clocks  `json:"clocks"`  // that differ: all is as of the last event, and nothing is known to be left; null: they agree, or --at said when now is
 	First   []string `json:"first"`   // what is said before the order: hazards, or what the crew is asked for
 	Advice  string   `json:"advice"`  // what comes first
 	Rule    string   `json:"rule"`
@@ -66,6 +68,16 @@ type Check struct {
 	called    string
 	nextLayer int // the same of the next pour's
 	layers    int
+	atEvent   bool // now is the time of an event that lies ahead of the clock
+}
+
+// Clocks are two that differ: events lie ahead of the one by which is asked.
+type Clocks struct {
+	Events int       `json:"events_ahead"`
+	AheadS float64   `json:"ahead_s"` // the last of them
+	Clock  time.Time `json:"clock"`
+	Last   time.Time `json:"last_event_at"`
+	Seq    int       `json:"last_event"`
 }
 
 // Parts are what is weighed into a pot.
@@ -166,6 +178,7 @@ func NewCheck(folder string, p *replay.Played, a *advice.Answer, pause time.Dura
 		},
 		Cautions: Cautions(w.Record.Caution), answer: a, layers: len(w.Laid),
 	}
+	c.atEvent = p.Script.Clocks.Events > 0 && c.Now.Equal(p.Script.Clocks.Last)
 	c.Ahead = pause == 0 && c.Now.After(asked.Add(time.Minute))
 	if !a.Filled {
 		c.LeftS, c.LeftSureS, c.StoppedS, c.StoppedSureS = nil, nil, nil, nil
@@ -181,6 +194,12 @@ func NewCheck(folder string, p *replay.Played, a *advice.Answer, pause time.Dura
 	for i := range c.Hazards {
 		c.First = append(c.First, c.Hazards[i].Text)
 	}
+	if a.Situation.Ahead {
+		differ := p.Script.Clocks
+		zone := w.Job.Zone
+		c.Clocks = &Clocks{Events: differ.Events, AheadS: differ.By().Seconds(), Clock: differ.Clock.In(zone), Last: differ.Last.In(zone), Seq: differ.Seq}
+		c.First = append(c.First, clocksFirst(differ))
+	}
 	c.pour(&a.Pour)
 	c.nextPour(w, a.Next)
 	c.Plan = newCheckPlan(a.Plan)
@@ -195,8 +214,9 @@ func NewCheck(folder string, p *replay.Played, a *advice.Answer, pause time.Dura
 	}
 	c.Warned = NewWarned(slices.Concat(warnings, a.Warnings)...)
 	urgent := slices.DeleteFunc(slices.Clone(a.Warnings[:a.Urgent]), func(w warning.Warning) bool {
-		_, first := w.(advice.BathOverfull) // it stands before the order already
-		return first
+		_, full := w.(advice.BathOverfull) // they stand before the order already
+		_, clocks := w.(session.ClocksDiffer)
+		return full || clocks && c.Clocks != nil
 	})
 	c.urgent, c.later = Sentences(urgent), Sentences(slices.Concat(warnings, a.Warnings[a.Urgent:]))
 	return c
@@ -263,7 +283,8 @@ func (c *Check) lists(p *replay.Played, a *advice.Answer) {
 	}
 }
 
-// Over tells whether a limit is broken, the bath's life is over, or something is dangerous.
+// Over tells whether a limit is broken, the bath's life is over, something is dangerous, or none of
+// that can be told.
 func (c *Check) Over() bool {
-	return c.answer.Situation.Bath == advice.Past && !c.Done || len(c.Hazards) > 0
+	return c.answer.Situation.Bath == advice.Past && !c.Done || len(c.Hazards) > 0 || c.Clocks != nil
 }

@@ -34,6 +34,18 @@ func (c *Check) Text(w io.Writer) error {
 	if line := c.brokenPlan(); line != "" {
 		say(w, line, "", "  ")
 	}
+	if c.Clocks == nil { // else none of it is known
+		if err := c.details(w); err != nil {
+			return err
+		}
+	}
+	section(w, "Doubts", c.later)
+	section(w, "Take care", c.Cautions)
+	return nil
+}
+
+// details are what the answer rests on.
+func (c *Check) details(w io.Writer) error {
 	section(w, "Bath", c.bathLines())
 	if len(c.Layers) > 0 {
 		fmt.Fprintln(w, "\nLayers to wind")
@@ -43,8 +55,6 @@ func (c *Check) Text(w io.Writer) error {
 	}
 	section(w, "In cups", c.cupLines())
 	section(w, "On the mandrel", c.filmLines())
-	section(w, "Doubts", c.later)
-	section(w, "Take care", c.Cautions)
 	return nil
 }
 
@@ -56,7 +66,9 @@ func (c *Check) when() string {
 	switch {
 	case c.PauseS > 0:
 		return fmt.Sprintf("After a pause of %s, at %s", minutes(quantity.Time(c.PauseS)), at)
-	case c.Ahead:
+	case c.Clocks != nil:
+		return "At the last event, " + at
+	case c.Ahead && !c.atEvent:
 		return "If nothing else happens until " + at
 	}
 	return at
@@ -94,12 +106,18 @@ func span(s *float64) string {
 	return roundDown(quantity.Time(*s))
 }
 
+// unknownLeft stands where clocks differ.
+const unknownLeft = "How long the resin lasts is not known."
+
 // noResin stands where there is no time left to be told.
 const noResin = "There is no resin in the bath."
 
 func (c *Check) leftLines() []string {
 	if c.over() || c.bathIsHazard() {
 		return nil // nobody asks for minutes beside it
+	}
+	if c.Clocks != nil {
+		return []string{unknownLeft}
 	}
 	if c.Bath == nil {
 		return []string{noResin}

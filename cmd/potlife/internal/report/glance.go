@@ -39,8 +39,8 @@ func Spoken(s *float64) string {
 	return text[1:]
 }
 
-// Clocks are the times left of an answer with a bath.
-type Clocks struct {
+// TimesLeft are the times left of an answer with a bath.
+type TimesLeft struct {
 	Figure []FigurePart // of the clock that leads
 	What   string       // what it is
 	Other  string       // the clock that does not lead; may be empty
@@ -48,10 +48,10 @@ type Clocks struct {
 	Likely string
 }
 
-// Clocks tells them.
-func (c *Check) Clocks() Clocks {
+// TimesLeft returns them.
+func (c *Check) TimesLeft() TimesLeft {
 	lead, resin := c.Lead()
-	k := Clocks{Figure: Figure(lead), What: "surely left", Likely: Spoken(c.StoppedS)}
+	k := TimesLeft{Figure: Figure(lead), What: "surely left", Likely: Spoken(c.StoppedS)}
 	if c.Running {
 		k.What = "surely left, should the tow stop"
 	}

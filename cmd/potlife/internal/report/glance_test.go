@@ -43,7 +43,7 @@ func TestGlance(t *testing.T) {
 	if got := c.TimeAhead(left, nil, 2, clock); strings.Contains(got, "Likely") || !strings.HasSuffix(got, "Layer 3 hoop until 10:00: does not fit.") {
 		t.Error(got)
 	}
-	if got := c.Clocks(); got.What != "surely left, should the tow stop" || got.Going != "with the tow running surely 2 h 00 min" || got.Other != "" || got.Likely != "2 h 00 min" {
+	if got := c.TimesLeft(); got.What != "surely left, should the tow stop" || got.Going != "with the tow running surely 2 h 00 min" || got.Other != "" || got.Likely != "2 h 00 min" {
 		t.Errorf("%+v", got)
 	}
 	for want, cup := range map[string]CheckCup{

@@ -39,6 +39,8 @@ func (c *Check) Alarm() Alarm {
 	switch {
 	case len(c.Hazards) > 0:
 		return Dangerous
+	case c.Clocks != nil:
+		return LifeOver // for all that is known
 	case c.Bath == nil || c.Done:
 		return Calm
 	case c.Over() || c.StoppedSureS != nil && *c.StoppedSureS <= 0:
@@ -102,8 +104,10 @@ func (c *Check) largeAnswer(width int) []string {
 	for _, text := range c.First {
 		add(text)
 	}
-	counts := c.Bath != nil && len(c.Hazards) == 0 && !c.over() // beside a danger nobody asks for minutes
+	counts := c.Bath != nil && len(c.Hazards) == 0 && !c.over() && c.Clocks == nil // beside a danger nobody asks for minutes
 	switch {
+	case c.Clocks != nil && len(c.Hazards) == 0:
+		lines = append(lines, unknownLeft)
 	case c.Bath == nil && len(c.Hazards) == 0:
 		lines = append(lines, noResin)
 	case counts:
@@ -118,10 +122,12 @@ func (c *Check) largeAnswer(width int) []string {
 		add(what)
 		lines = append(lines, figures(lead, width)...)
 	}
-	switch c.Alarm() {
-	case ReserveReached:
+	switch alarm := c.Alarm(); {
+	case c.Clocks != nil && alarm == LifeOver:
+		lines = append(lines, "", "*** CLOCKS DIFFER ***")
+	case alarm == ReserveReached:
 		lines = append(lines, "", "*** THE RESERVE IS REACHED ***")
-	case LifeOver:
+	case alarm == LifeOver:
 		lines = append(lines, "", "*** NOTHING IS SURELY LEFT ***")
 	}
 	lines = append(lines, "")

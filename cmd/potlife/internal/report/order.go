@@ -8,6 +8,7 @@ import (
 
 	"potlife/kinetics/quantity"
 	"potlife/schedule/batches"
+	"potlife/schedule/session"
 	"potlife/schedule/session/advice"
 	"potlife/schedule/session/replay"
 )
@@ -24,6 +25,7 @@ type order struct {
 	off      float64    // relative error of the hardener in the bath
 	topUp    bool       // more resin would do
 	blocked  bool       // nothing is mixed before a hazard is dealt with
+	clocks   bool       // that differ: nothing is mixed before they agree
 	cups     []int      // numbers of the pots that are poured now
 	mix      []Parts    // that is mixed now
 	before   *time.Time // nil: no moment is better than another
@@ -37,7 +39,7 @@ type order struct {
 func (c *Check) order() order {
 	o := order{
 		rule: advice.Rule(c.MachineRule), layer: c.number, running: c.Running, gone: c.gone(), reading: c.answer.PastByReading,
-		topUp: c.answer.Situation.TopUp, blocked: len(c.Hazards) > 0, cups: c.PourPots, mix: c.Mix, before: c.ActBefore, now: c.Now,
+		topUp: c.answer.Situation.TopUp, blocked: len(c.Hazards) > 0, clocks: c.Clocks != nil, cups: c.PourPots, mix: c.Mix, before: c.ActBefore, now: c.Now,
 		wound: c.answer.Situation.Wound, finished: c.Done, off: c.answer.Off,
 	}
 	o.depth = flat(c.answer.SpreadOld)
@@ -82,6 +84,8 @@ func (o order) does() (verb, how string) {
 		return "WAIT", ""
 	case advice.StillTooThick:
 		return "WAIT", ""
+	case advice.ClocksDiffer:
+		return "MIX NOTHING", "before the clocks agree"
 	case advice.EmptyBath:
 		return fill, ""
 	case advice.PastLimit, advice.OffRatio:
@@ -122,6 +126,8 @@ func (o order) reason() (text string) {
 		return "all is wound. Weigh what is left and log left-over, or spread it thin in a tray, outdoors, and log spread bath."
 	case advice.BathFirst:
 		return "the machine stands until the bath is dealt with and that is logged."
+	case advice.ClocksDiffer:
+		return "the age of the resin is not known."
 	case advice.EmptyBath:
 		return "the bath is empty."
 	case advice.PastLimit:
@@ -197,12 +203,16 @@ func (o order) past() string {
 // pours says what goes in now; it may be empty.
 func (o order) pours() string {
 	switch {
+	case o.rule == advice.ClocksDiffer:
+		return ""
 	case o.blocked && (o.rule == advice.BathFirst || o.wound):
 		return ""
 	case o.blocked && len(o.cups) > 0:
 		return upper(potWords(o.cups, nil)) + ". Mix nothing before the rest is done and logged."
 	case o.blocked:
 		return "Mix nothing before that is done and logged."
+	case o.clocks:
+		return "Mix nothing before the clocks agree."
 	}
 	text := potWords(o.cups, o.mix)
 	if text == "" {
@@ -308,6 +318,21 @@ func overfullOrder(w advice.BathOverfull) (text string) {
 	over := (w.Mass - w.Highest).In("g")
 	return fmt.Sprintf("LADLE OUT %.0f g: the bath holds %.0f g and may hold %.0f. Spread it thin, outdoors. Then: log left-over %.0fg.",
 		over, w.Mass.In("g"), w.Highest.In("g"), w.Highest.In("g"))
+}
+
+// clocksFirst says that two clocks differ, and what to do.
+func clocksFirst(c session.ClocksDiffer) (text string) {
+	defer shown(c.Code(), &text)
+	return "CLOCKS DIFFER: " + upper(clocksWords(c)) + ". Set the one that is wrong. Until then: potlife check --at last."
+}
+
+// clocksWords say which events lie ahead of which clock, and how far.
+func clocksWords(c session.ClocksDiffer) string {
+	what, by, here := "one event lies", roundDown(quantity.Time(c.By().Seconds())), c.Clock.In(c.Last.Location())
+	if c.Events > 1 {
+		what = fmt.Sprintf("%d events lie up to", c.Events)
+	}
+	return fmt.Sprintf("%s %s ahead of this machine's clock (e%d at %s; here it is %s)", what, by, c.Seq, clock(c.Last, here), clock(here, here))
 }
 
 // askWords ask a crew of which nothing was heard for too long.

@@ -15,7 +15,9 @@ type Replan struct {
 	*Plan
 	Session string         `json:"session"`
 	Changes []FromPlan     `json:"changes_from_plan"`
-	Hazards []Hazard       `json:"hazards"` // nothing is planned, and there is no plan here, before they are dealt with
+	First   []string       `json:"first"`   // what comes before any plan: none is made then, and there is none here
+	Hazards []Hazard       `json:"hazards"` // among that
+	Clocks  *Clocks        `json:"clocks"`  // that differ; null: they agree, or --at said when now is
 	Taken   *session.Event `json:"taken"`   // that keeps this plan as the one in force; null: it was not taken
 
 	was *session.Plan // in force; nil: none is
@@ -39,16 +41,16 @@ type FromPour struct {
 	stop  pourStop
 }
 
-// NoReplan is the answer where something is dangerous.
-func NoReplan(folder string, hazards []Hazard) *Replan {
+// NoReplan is the answer where something is dangerous, or two clocks differ.
+func NoReplan(c *Check) *Replan {
 	none := &Plan{Layers: []Layer{}, Pots: []Pot{}, Helps: []Help{}, Warned: NewWarned(), Cautions: []string{}}
-	return &Replan{Plan: none, Session: folder, Hazards: hazards, Changes: []FromPlan{}}
+	return &Replan{Plan: none, Session: c.Session, First: c.First, Hazards: c.Hazards, Clocks: c.Clocks, Changes: []FromPlan{}}
 }
 
 // NewReplan compares a plan of the rest, and its form for the journal, with the plan in force.
 // Without either there is nothing to compare.
 func NewReplan(p *Plan, folder string, s *replay.Script, now *session.Plan) *Replan {
-	r := &Replan{Plan: p, Session: folder, Hazards: []Hazard{}, Changes: []FromPlan{}, was: s.Plan.Plan}
+	r := &Replan{Plan: p, Session: folder, First: []string{}, Hazards: []Hazard{}, Changes: []FromPlan{}, was: s.Plan.Plan}
 	p.Name += ", the rest of it"
 	standing := map[int]int{}
 	for _, pot := range s.Standing() {
@@ -176,11 +178,15 @@ func (f FromPour) words(first time.Time) string {
 
 // Text writes the plan of the rest, and then what is different.
 func (r *Replan) Text(w io.Writer) error {
-	if len(r.Hazards) > 0 {
-		for i := range r.Hazards {
-			say(w, r.Hazards[i].Text, "", "  ")
+	if len(r.First) > 0 {
+		for _, text := range r.First {
+			say(w, text, "", "  ")
 		}
-		say(w, "No plan is made before that is done and logged.", "", "")
+		none := "No plan is made before that is done and logged."
+		if r.Clocks != nil {
+			none = "No plan is made before the clocks agree: potlife replan --at last makes one as of the last event."
+		}
+		say(w, none, "", "")
 		return nil
 	}
 	name := r.planName()

@@ -43,6 +43,8 @@ func sayDay(w warning.Warning) (string, bool) {
 		return fmt.Sprintf("e%d says the same: logged twice? undo takes it back", w.Event), true
 	case session.PouredTwice:
 		return fmt.Sprintf("e%d says that pot %d was poured then too: logged twice? undo takes it back", w.Event, w.Pot), true
+	case session.ClocksDiffer:
+		return clocksWords(w) + ": set the one that is wrong; until then figures are by the clock that is ahead, and log makes no plan", true
 	case session.LotExpired:
 		return fmt.Sprintf("the %s lot %s expired at the end of %s, before this pot was mixed: ask its supplier, or mix from another lot", w.Lot.Part, w.Lot.Name, w.Lot.Expires), true
 	case session.AtEvent:

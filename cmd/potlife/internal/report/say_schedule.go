@@ -44,6 +44,9 @@ func saySchedule(w warning.Warning) (string, bool) {
 	case schedule.PotEndsInCup:
 		return fmt.Sprintf("the pot of %s begun at %s lasts %.0f min in its cup for sure, and is poured after %.0f: with the reserve of %.0f min that is too long; mix less at a time, or cooler",
 			wholeGrams(w.Pot), hand(w.Begun), math.Floor(w.Lasts.In("min")), math.Ceil(w.Stands.In("min")), w.Reserve.In("min")), true
+	case schedule.TimeShownTwice:
+		return fmt.Sprintf("the clock shows %s twice on that day: %s is taken; if it was the other, write '%s'",
+			w.Taken.Format("15:04"), w.Taken.Format("15:04 -0700"), w.Other.Format("2006-01-02 15:04 -0700")), true
 	case schedule.MorePotsEndInCups:
 		return fmt.Sprintf("nor do %d more pots last in their cups until they are poured", w.Pots), true
 	}

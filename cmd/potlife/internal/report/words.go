@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -62,7 +63,7 @@ func hours(t quantity.Time) string {
 // the first one where it is not that.
 func clock(t, first time.Time) string {
 	t = t.Round(time.Minute)
-	text := t.Format("15:04")
+	text := hand(t)
 	if days := daysAfter(t, first); days > 0 {
 		text += fmt.Sprintf("+%d", days)
 	}
@@ -70,7 +71,20 @@ func clock(t, first time.Time) string {
 }
 
 // hand prints a time of day in a table, whose rows are headed by their day.
-func hand(t time.Time) string { return t.Round(time.Minute).Format("15:04") }
+func hand(t time.Time) string {
+	t = t.Round(time.Minute)
+	if shownTwice(t) {
+		return t.Format("15:04 MST") // as --at takes it
+	}
+	return t.Format("15:04")
+}
+
+// shownTwice tells whether a clock shows a time twice, as when summer ends.
+func shownTwice(t time.Time) bool {
+	return slices.ContainsFunc([]time.Duration{-time.Hour, -30 * time.Minute, 30 * time.Minute, time.Hour}, func(apart time.Duration) bool {
+		return t.Add(apart).Format("15:04") == t.Format("15:04")
+	})
+}
 
 // heading is the row that starts a day of a table after the first, empty within
 // one.

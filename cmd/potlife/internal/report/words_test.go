@@ -113,3 +113,34 @@ func TestJSONHasNoInfinity(t *testing.T) {
 		t.Errorf("%v: %s", err, out.String())
 	}
 }
+
+// TestHourShownTwice: in the night when summer ends a time says which of two it is, in letters that
+// --at takes; no other time does.
+func TestHourShownTwice(t *testing.T) {
+	for zone, c := range map[string]struct {
+		utc  string
+		want string
+	}{
+		"Europe/Berlin":       {"2026-10-25T00:30:00Z", "02:30 CEST"},
+		"Europe/Vienna":       {"2026-10-25T01:30:00Z", "02:30 CET"},
+		"Europe/Paris":        {"2026-10-25T02:30:00Z", "03:30"},
+		"Europe/Madrid":       {"2026-03-29T01:30:00Z", "03:30"},
+		"Australia/Lord_Howe": {"2026-04-04T15:15:00Z", "01:45 +1030"},
+		"UTC":                 {"2026-10-25T00:30:00Z", "00:30"},
+	} {
+		local, err := time.LoadLocation(zone)
+		if err != nil {
+			t.Fatal(err)
+		}
+		at, err := time.Parse(time.RFC3339, c.utc)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := hand(at.In(local)); got != c.want {
+			t.Errorf("%s in %s is %q, want %q", c.utc, zone, got, c.want)
+		}
+		if got := clock(at.In(local), at.In(local).AddDate(0, 0, -1)); got != c.want+"+1" {
+			t.Errorf("%s in %s, a day on, is %q", c.utc, zone, got)
+		}
+	}
+}
