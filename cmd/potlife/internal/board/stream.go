@@ -78,6 +78,7 @@ func (b *Board) stream(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	defer b.hub.leave()
+	b.crowd.streams(r.Context())
 	control := http.NewResponseController(w)
 	// The request is read; its deadline would end the stream.
 	if err := control.SetReadDeadline(time.Time{}); err != nil {
