@@ -11,7 +11,8 @@ import (
 // A view is what is shown at one moment, in words and places.
 type view struct {
 	Alarm    string // calm, reserve, over, dangerous
-	Fault    string // there is no answer; nothing else is shown then
+	Fault    string // there is no answer: what is shown beside it is struck out
+	Of       string // when what is struck out was true; empty: there is none
 	Headline string
 	Danger   bool     // a hazard stands: nothing is mixed
 	Asks     []string // of the crew, before the order
@@ -42,7 +43,7 @@ type part struct{ Number, Unit string }
 // down by as much.
 func (b *Board) view(s *state, now time.Time) *view {
 	if s.answer == nil {
-		return &view{Alarm: "calm", Fault: s.fault, Headline: "No answer"}
+		return b.without(s, now)
 	}
 	c := aged(s.answer, now)
 	said := c.Said()
@@ -79,6 +80,23 @@ func (b *Board) view(s *state, now time.Time) *view {
 	v.Layer = b.layerWords(c)
 	v.Cups = b.cupWords(c, now)
 	v.Doubts = append(v.Doubts[:len(v.Doubts):len(v.Doubts)], s.cut...)
+	return v
+}
+
+// without is the view where there is no answer: why, and the one before, struck out. Its time
+// left runs down all the same, since the bath does, and so does the alarm.
+func (b *Board) without(s *state, now time.Time) *view {
+	v := &view{Alarm: alarms[report.Calm]}
+	if s.before != nil {
+		past := *s
+		past.answer = s.before
+		v = b.view(&past, now)
+		v.Of = b.clock(s.before.Now)
+	}
+	v.Fault, v.Headline = s.fault, "There is no answer"
+	if s.broken != nil {
+		v.Headline = "The session cannot be read"
+	}
 	return v
 }
 
@@ -144,6 +162,12 @@ func spoken(s *float64) string {
 		text += " " + p.Number + " " + p.Unit
 	}
 	return text[1:]
+}
+
+// spokenAge is how long ago something was.
+func spokenAge(d time.Duration) string {
+	s := d.Seconds()
+	return spoken(&s)
 }
 
 func (b *Board) layerWords(c *report.Check) string {
