@@ -47,7 +47,7 @@ func (c *crowd) follow(conn net.Conn, is http.ConnState) net.Conn {
 	c.moment++
 	switch g := c.guests[conn]; is {
 	case http.StateNew:
-		c.guests[conn] = &guest{conn: conn, from: hostOf(conn), since: c.moment}
+		c.guests[conn] = &guest{conn: conn, from: hostOf(conn.RemoteAddr().String()), since: c.moment}
 		if len(c.guests) > c.most {
 			return c.leave(conn)
 		}
@@ -92,10 +92,11 @@ func (g *guest) missedLess(other *guest, of map[string]int) bool {
 	return g.since < other.since
 }
 
-func hostOf(conn net.Conn) string {
-	host, _, err := net.SplitHostPort(conn.RemoteAddr().String())
+// hostOf is the host of an address with a port.
+func hostOf(address string) string {
+	host, _, err := net.SplitHostPort(address)
 	if err != nil {
-		return ""
+		return address
 	}
 	return host
 }

@@ -60,3 +60,26 @@ func TestWhoLeaves(t *testing.T) {
 		}
 	}
 }
+
+// TestScreensOfOneHost: one host cannot take the streams of all, and what ends makes room.
+func TestScreensOfOneHost(t *testing.T) {
+	h := newHub()
+	for n := 0; h.enter("192.0.2.1"); n++ {
+		if n >= mostStreams {
+			t.Fatal("it takes them all")
+		}
+	}
+	if !h.enter("192.0.2.2") {
+		t.Error("another host finds no room")
+	}
+	h.leave("192.0.2.1")
+	if !h.enter("192.0.2.1") || h.enter("192.0.2.1") {
+		t.Error("what ends does not make room for one")
+	}
+	for n := 0; n < mostStreams; n++ {
+		h.enter("192.0.2.3")
+	}
+	if h.all != mostStreams {
+		t.Errorf("%d streams, want %d at most", h.all, mostStreams)
+	}
+}
