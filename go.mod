@@ -46,3 +46,5 @@ require (
 	golang.org/x/sys v0.50.0 // indirect
 	golang.org/x/tools v0.52.0 // indirect
 )
+
+replace codeberg.org/go-fonts/liberation => ./third_party/liberation

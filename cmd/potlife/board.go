@@ -2,8 +2,6 @@ package main
 
 import (
 	"bytes"
-	"crypto/rand"
-	"encoding/hex"
 	"errors"
 	"fmt"
 	"io"
@@ -27,8 +25,8 @@ import (
 )
 
 type boardOptions struct {
-	session, listen string
-	json            bool
+	session, listen, tokenFile string
+	json                       bool
 }
 
 func newBoard() *cobra.Command {
@@ -40,19 +38,25 @@ func newBoard() *cobra.Command {
 large figures, what to do, and buttons of a size for gloves that log what happens.
 
 Without --listen only this machine sees it. --listen 192.168.1.20:8080, or :8080 for every
-network, opens it to whoever knows its address: that has a new random token each time, is
-told here, and as a code that a phone's camera reads. The connection is not encrypted: open
-it on the workshop's own network only. Ctrl-C ends it.` +
+network, opens it to whoever knows its address, which has a random token in it and is printed
+here, also as a code that a phone's camera reads. The connection is not encrypted: open it on
+the workshop's own network only. Ctrl-C ends it.
+
+The token is kept in the session, in the file board-token that only its owner can read. So a
+phone finds the board again after a restart at the same port. Remove the file to lock out
+whoever knows the address. --token-file FILE keeps one token for all sessions.` +
 			"\n\nExit: 0 ended, 1 failed, 2 wrong input, 4 journal damaged or newer.",
 		Args: noArgument,
 		RunE: func(cmd *cobra.Command, _ []string) error { return runBoard(cmd, &o) },
 		Example: `  potlife board
   potlife board --listen 127.0.0.1:0 --json
-  potlife board --listen :0`,
+  potlife board --listen :0
+  potlife board --listen :8080 --token-file hall-token`,
 	}
 	f := cmd.Flags()
 	f.StringVar(&o.session, "session", "", "`folder` of the session; the only open one here if left out")
 	f.StringVar(&o.listen, "listen", "127.0.0.1:0", "`address` and port; port 0 takes a free one")
+	f.StringVar(&o.tokenFile, "token-file", "", "`file` that keeps the token of the address; made if it is not there")
 	f.BoolVar(&o.json, "json", false, "tell the addresses as JSON")
 	return cmd
 }
@@ -75,20 +79,31 @@ func runBoard(cmd *cobra.Command, o *boardOptions) error {
 	if err != nil {
 		return wrong(fmt.Errorf("--listen %s is no address with a port\n   write it like this: 127.0.0.1:8080, or :8080 for every network", o.listen))
 	}
+	open := !board.Loopback(host)
+	if o.tokenFile != "" && !open {
+		return wrong(fmt.Errorf("--token-file goes with --listen: on %s the address needs no token\n   add --listen :8080, or leave it out", o.listen))
+	}
 	listener, err := net.Listen("tcp", o.listen)
 	if err != nil {
 		return wrong(fmt.Errorf("--listen %s: %w\n   take an address of this machine and a port that is free; port 0 takes one", o.listen, err))
 	}
 	defer listener.Close()
 	cfg := boardOf(folder, listener.Addr().String(), clock)
-	if !board.Loopback(host) {
-		cfg.Token = newToken()
+	if open {
+		token, why, err := tokenOf(folder, o.tokenFile)
+		if err != nil {
+			return err
+		}
+		if why != nil {
+			tellDoubts(cmd, []string{fmt.Sprintf("the token cannot be kept in %s: after a restart phones need the new address", folder)}, false)
+		}
+		cfg.Token = token
 	}
 	b, err := board.New(cfg)
 	if err != nil {
 		return sessionError(err)
 	}
-	if err := tellAddresses(cmd.OutOrStdout(), o.json, folder, board.Addresses(listener.Addr(), cfg.Token)); err != nil {
+	if err := o.tellAddresses(cmd.OutOrStdout(), folder, board.Addresses(listener.Addr(), cfg.Token), open); err != nil {
 		return errors.Join(err, b.Close())
 	}
 	return errors.Join(b.Serve(ctx, listener), b.Close())
@@ -154,16 +169,15 @@ func drawnSoFar(folder string, now time.Time) ([]byte, error) {
 	return picture.Bytes(), err
 }
 
-// newToken is 128 random bits.
-func newToken() string {
-	var bits [16]byte
-	_, _ = rand.Read(bits[:]) // never fails
-	return hex.EncodeToString(bits[:])
-}
+// notEncrypted stands below an address that others can open.
+const notEncrypted = `The connection is not encrypted: whoever is on this network can read along and
+log events. Use the workshop's own network only.
+`
 
-func tellAddresses(w io.Writer, asJSON bool, folder string, addresses []string) error {
-	if asJSON {
-		return report.WriteLine(w, report.Board{Session: folder, Addresses: addresses})
+// tellAddresses prints where the board is, and for others than this machine what that means.
+func (o *boardOptions) tellAddresses(w io.Writer, folder string, addresses []string, open bool) error {
+	if o.json {
+		return report.WriteLine(w, report.Board{Session: folder, Addresses: addresses, Encrypted: false})
 	}
 	for i, address := range addresses {
 		if i == 0 {
@@ -178,6 +192,12 @@ func tellAddresses(w io.Writer, asJSON bool, folder string, addresses []string) 
 			return err
 		}
 		fmt.Fprintf(w, "\n%s\n", code)
+	}
+	if open {
+		fmt.Fprint(w, notEncrypted)
+		if _, port, _ := net.SplitHostPort(o.listen); port == "0" {
+			fmt.Fprintln(w, "Port 0 takes another port each time: name one, and phones find the board again.")
+		}
 	}
 	_, err := fmt.Fprintln(w, "Ctrl-C ends it.")
 	return err

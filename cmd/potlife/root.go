@@ -45,6 +45,9 @@ func (e inputError) Unwrap() error { return e.error }
 // unknownCommand is a name that no command has: cobra's complaint about it, or ours.
 type unknownCommand struct{ error }
 
+// lookUp is what to do about a command that is none.
+const lookUp = "potlife --help lists the commands; a value with a space needs quotes: '250 g'"
+
 // wrong marks an error as wrong input; nil stays nil.
 func wrong(err error) error {
 	if err == nil {
@@ -76,11 +79,15 @@ func runUntil(ctx context.Context, args []string, out, errOut io.Writer) int {
 		err = unknownCommand{err}
 	}
 	code := exitCode(err)
-	if err != nil && code != exitLimit {
+	switch {
+	case err == nil || code == exitLimit:
+	case wantsJSON(cmd, args, begun):
+		_ = report.WriteLine(errOut, errorsOf(cmd, err, code)) // the exit code says so, too
+	default:
 		fmt.Fprintln(errOut, "potlife: "+visible.Lines(err.Error()))
-	}
-	if errors.As(err, new(unknownCommand)) {
-		fmt.Fprintln(errOut, "   potlife --help lists the commands; a value with a space needs quotes: '250 g'")
+		if errors.As(err, new(unknownCommand)) {
+			fmt.Fprintln(errOut, "   "+lookUp)
+		}
 	}
 	return code
 }

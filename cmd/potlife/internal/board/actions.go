@@ -42,6 +42,9 @@ func (s *state) buttons(now time.Time) map[string]button {
 		if d.Finished && !afterFinish[b.Name] {
 			b.On, b.Note = false, "the session is finished"
 		}
+		if s.broken != nil {
+			b.On, b.Note = false, "the session cannot be read"
+		}
 		b.Field = field[b.Name]
 		b.Due = b.On && b.Name == due
 		all[b.Name] = b
@@ -68,6 +71,8 @@ func (s *state) none() button {
 			return first.again()
 		}
 		none.Note = "keep away"
+	} else if s.broken != nil {
+		none.Note = "the session cannot be read"
 	} else if s.day.Finished {
 		none.Note = "the session is finished"
 	}

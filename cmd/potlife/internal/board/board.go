@@ -1,6 +1,7 @@
 package board
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"log"
@@ -31,6 +32,8 @@ type Config struct {
 	// HeaderTimeout is how long a client may take for its header, and half of what it may
 	// take for all of its request; none: [headerTimeout].
 	HeaderTimeout time.Duration
+	// Connections are the most that may be open at once; none: [mostConnections].
+	Connections int
 }
 
 // A Board serves one session.
@@ -49,6 +52,7 @@ type Board struct {
 	kick   chan time.Time
 	hub    *hub
 	slow   slowly
+	crowd  *crowd
 	closed chan struct{}
 	once   sync.Once
 }
@@ -67,7 +71,7 @@ func New(cfg Config) (*Board, error) {
 	b := &Board{
 		cfg: cfg, setting: setting, pages: newPages(), session: s,
 		settled: map[session.Kind]time.Time{}, refused: newOutcomes(),
-		kick: make(chan time.Time, 1), hub: newHub(), closed: make(chan struct{}),
+		kick: make(chan time.Time, 1), hub: newHub(), crowd: newCrowd(cmp.Or(cfg.Connections, mostConnections)), closed: make(chan struct{}),
 	}
 	if _, err := b.look(); err != nil {
 		_ = s.Close()
@@ -89,20 +93,17 @@ func (b *Board) end() { b.once.Do(func() { close(b.closed) }) }
 
 const (
 	headerTimeout = 5 * time.Second
-	idleTimeout   = time.Minute
+	idleTimeout   = 20 * time.Second // a page without JavaScript comes again within it
 	stopTimeout   = 5 * time.Second
 	longestHeader = 16 << 10
 )
 
 // Serve serves the board until ctx ends; then streams are told, requests finished.
 func (b *Board) Serve(ctx context.Context, listener net.Listener) error {
-	header := b.cfg.HeaderTimeout
-	if header == 0 {
-		header = headerTimeout
-	}
+	header := cmp.Or(b.cfg.HeaderTimeout, headerTimeout)
 	server := &http.Server{
 		Handler: b.Handler(), ReadHeaderTimeout: header, ReadTimeout: 2 * header, IdleTimeout: idleTimeout,
-		MaxHeaderBytes: longestHeader,
+		MaxHeaderBytes: longestHeader, ConnState: b.crowd.changed, ConnContext: withConnection,
 		// What strangers send in vain is no news for the crew's terminal.
 		ErrorLog: log.New(discard{}, "", 0),
 	}

@@ -23,5 +23,12 @@
 // On a loopback address the Host header must name it, so that no other site's name can be
 // turned to it. On any other the address has a random token as its first folder, and without
 // it there is nothing to be seen. Posts of other origins, bodies over 8 kB and clients that
-// take their time are refused; nothing is fetched from elsewhere.
+// take their time are refused; nothing is fetched from elsewhere. Connections have a limit,
+// and whoever holds the most of them open loses its idle ones to newcomers.
+//
+// # When the session cannot be read
+//
+// Order and figure of the last answer are struck out and the page says in words what has
+// happened and what to do; the same where nothing was read for half a minute. Hazards stand
+// on. Errors of the operating system reach no page.
 package board

@@ -44,6 +44,7 @@ func behind(token string, next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		first, rest, inside := strings.Cut(strings.TrimPrefix(r.URL.Path, "/"), "/")
 		if subtle.ConstantTimeCompare([]byte(first), []byte(token)) != 1 {
+			w.Header().Set("Connection", "close") // a stranger holds none open
 			http.NotFound(w, r)
 			return
 		}

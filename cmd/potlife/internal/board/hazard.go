@@ -7,12 +7,13 @@ import (
 	"potlife/cmd/potlife/internal/report"
 )
 
-// hazards are those that stand, the worst first.
+// hazards are those that stand, the worst first. They stand on when the session cannot be read.
 func (s *state) hazards() []report.Hazard {
-	if s.answer == nil {
+	c := s.latest()
+	if c == nil {
 		return nil
 	}
-	return s.answer.Hazards
+	return c.Hazards
 }
 
 // A danger is a hazard as the page shows it: above everything, with what can have become of it.

@@ -10,7 +10,8 @@ type hub struct {
 	mutex   sync.Mutex
 	frame   *frame
 	changed chan struct{}
-	streams int
+	streams map[string]int // of each host
+	all     int
 }
 
 // A frame is what streams send: all of it where something other than the clock has changed
@@ -21,7 +22,9 @@ type frame struct {
 	clock   []byte
 }
 
-func newHub() *hub { return &hub{wakes: make(chan struct{}, 1), changed: make(chan struct{})} }
+func newHub() *hub {
+	return &hub{wakes: make(chan struct{}, 1), changed: make(chan struct{}), streams: map[string]int{}}
+}
 
 // wake asks for a frame at once.
 func (h *hub) wake() {
@@ -45,22 +48,29 @@ func (h *hub) latest() (*frame, <-chan struct{}) {
 	return h.frame, h.changed
 }
 
-// mostStreams are far more than a workshop has screens.
-const mostStreams = 256
+// mostStreams are far more than a workshop has screens; one host cannot have them all.
+const (
+	mostStreams = 256
+	mostOfHost  = 200
+)
 
-// enter counts a stream; there may be too many.
-func (h *hub) enter() bool {
+// enter counts a stream of a host; there may be too many.
+func (h *hub) enter(host string) bool {
 	h.mutex.Lock()
 	defer h.mutex.Unlock()
-	if h.streams >= mostStreams {
+	if h.all >= mostStreams || h.streams[host] >= mostOfHost {
 		return false
 	}
-	h.streams++
+	h.all++
+	h.streams[host]++
 	return true
 }
 
-func (h *hub) leave() {
+func (h *hub) leave(host string) {
 	h.mutex.Lock()
 	defer h.mutex.Unlock()
-	h.streams--
+	h.all--
+	if h.streams[host]--; h.streams[host] == 0 {
+		delete(h.streams, host)
+	}
 }

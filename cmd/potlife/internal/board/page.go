@@ -127,6 +127,7 @@ func newKey() string {
 
 // content is what pages and streams have in common.
 func (b *Board) content(s *state, now time.Time) content {
+	s = s.current(now, b.cfg.Folder)
 	v := b.view(s, now)
 	c := content{Seq: s.seq, Clock: b.clock(now), Alarm: v.Alarm, Buttons: s.buttons(now)}
 	var err error
@@ -161,7 +162,12 @@ func (b *Board) content(s *state, now time.Time) content {
 
 func (v *view) title() string {
 	text := v.Verb
-	if len(v.Figure) > 0 {
+	switch {
+	case v.Fault != "" && v.Danger:
+		return "DANGER · NO ANSWER"
+	case v.Fault != "":
+		return "NO ANSWER"
+	case len(v.Figure) > 0:
 		text = ""
 		for _, p := range v.Figure {
 			text += p.Number + " " + p.Unit + " "

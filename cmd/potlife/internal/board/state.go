@@ -19,7 +19,8 @@ type state struct {
 	cut    []string // warnings of a journal whose last line was
 
 	answer *report.Check // nil: fault
-	asked  time.Time
+	before *report.Check // the last answer that there was, where there is a fault
+	asked  time.Time     // when it was looked
 	fault  string
 	broken error // of a journal that cannot be read: nothing is logged into it
 }
@@ -55,7 +56,7 @@ func (b *Board) look() (*state, error) {
 	}
 	next.asked = now
 	if next.answer, err = b.cfg.Look(now); err != nil {
-		next.answer, next.fault = nil, err.Error()
+		next.answer, next.fault, next.before = nil, inWords(err, b.cfg.Folder), was.latest()
 	}
 	b.state.Store(next)
 	return next, nil
@@ -104,8 +105,37 @@ func (b *Board) broken(err error) {
 	b.looks.Lock()
 	defer b.looks.Unlock()
 	next := *b.state.Load()
-	next.size, next.answer, next.fault, next.broken = -1, nil, err.Error(), err
+	next.size, next.before, next.fault, next.broken = -1, next.latest(), inWords(err, b.cfg.Folder), err
+	next.answer = nil
 	b.state.Store(&next)
+}
+
+// latest is the last answer that there was; nil: none.
+func (s *state) latest() *report.Check {
+	switch {
+	case s == nil:
+		return nil
+	case s.answer != nil:
+		return s.answer
+	}
+	return s.before
+}
+
+// stale is how old an answer may be before it counts as none. A look that does not come to its
+// end, such as on a network drive that hangs, has no error to show.
+const stale = 30 * time.Second
+
+// current is the state as it counts at now: where the journal was not read for too long, that
+// is a fault.
+func (s *state) current(now time.Time, folder string) *state {
+	if s.answer == nil || now.Sub(s.asked) < stale || s.answer.Finished() {
+		return s
+	}
+	old := *s
+	old.answer, old.before = nil, s.answer
+	old.fault = "the session " + folder + " was not read for " + spokenAge(now.Sub(s.asked)) + ": its disk does not answer, or this machine is too busy\n   " +
+		"wait for this page to go on by itself, or start the board again; log on paper meanwhile"
+	return &old
 }
 
 // soon asks for a look without waiting for it.

@@ -73,11 +73,13 @@ func message(name string, data []byte) []byte {
 
 // stream sends frames until the client or the board is gone.
 func (b *Board) stream(w http.ResponseWriter, r *http.Request) {
-	if !b.hub.enter() {
+	host := hostOf(r.RemoteAddr)
+	if !b.hub.enter(host) {
 		http.Error(w, "too many screens", http.StatusServiceUnavailable)
 		return
 	}
-	defer b.hub.leave()
+	defer b.hub.leave(host)
+	b.crowd.streams(r.Context())
 	control := http.NewResponseController(w)
 	// The request is read; its deadline would end the stream.
 	if err := control.SetReadDeadline(time.Time{}); err != nil {

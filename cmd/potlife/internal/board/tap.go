@@ -95,7 +95,7 @@ func (b *Board) take(key, name string, form url.Values) outcome {
 	_, known := b.entry(key)
 	e, err := b.log(key, name, form, now)
 	if err != nil {
-		o := outcome{Known: true, Text: err.Error(), At: b.clock(now), status: http.StatusConflict}
+		o := outcome{Known: true, Text: inWords(err, b.cfg.Folder), At: b.clock(now), status: http.StatusConflict}
 		if !mendable(err) {
 			o.status = http.StatusServiceUnavailable
 		}

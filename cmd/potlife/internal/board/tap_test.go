@@ -251,7 +251,7 @@ func TestOthersLog(t *testing.T) {
 		t.Fatal(err)
 	}
 	page := s.get("")
-	if page.status != http.StatusOK || !strings.Contains(page.text, "There is no answer") || !strings.Contains(page.text, "journal") {
+	if page.status != http.StatusOK || !strings.Contains(page.text, "The session cannot be read") || !strings.Contains(page.text, "journal") {
 		t.Errorf("%d, a damaged journal:\n%s", page.status, page.text)
 	}
 	if status, o := s.tap(form(1, "mixed", "grams", "200")); status != http.StatusServiceUnavailable || o.Logged {

@@ -9,7 +9,8 @@ import (
 // A view is what is shown at one moment, in words and places.
 type view struct {
 	Alarm    string // calm, reserve, over, dangerous
-	Fault    string // there is no answer; nothing else is shown then
+	Fault    string // there is no answer: what is shown beside it is struck out
+	Of       string // when what is struck out was true; empty: there is none
 	Headline string
 	Danger   bool     // a hazard stands: nothing is mixed
 	Unknown  bool     // what is left is: the clocks differ
@@ -38,7 +39,7 @@ type view struct {
 // down by as much.
 func (b *Board) view(s *state, now time.Time) *view {
 	if s.answer == nil {
-		return &view{Alarm: "calm", Fault: s.fault, Headline: "No answer"}
+		return b.without(s, now)
 	}
 	c := aged(s.answer, now)
 	said := c.Said()
@@ -67,6 +68,23 @@ func (b *Board) view(s *state, now time.Time) *view {
 	return v
 }
 
+// without is the view where there is no answer: why, and the one before, struck out. Its time
+// left runs down all the same, since the bath does, and so does the alarm.
+func (b *Board) without(s *state, now time.Time) *view {
+	v := &view{Alarm: alarms[report.Calm]}
+	if s.before != nil {
+		past := *s
+		past.answer = s.before
+		v = b.view(&past, now)
+		v.Of = b.clock(s.before.Now)
+	}
+	v.Fault, v.Headline = s.fault, "There is no answer"
+	if s.broken != nil {
+		v.Headline = "The session cannot be read"
+	}
+	return v
+}
+
 var alarms = map[report.Alarm]string{report.Calm: "calm", report.ReserveReached: "reserve", report.LifeOver: "over", report.Dangerous: "dangerous"}
 
 // aged is an answer as it stands a little later.
@@ -89,6 +107,12 @@ func aged(c *report.Check, now time.Time) *report.Check {
 	later.LeftS, later.LeftSureS, later.StoppedS, later.StoppedSureS = less(c.LeftS), less(c.LeftSureS), less(c.StoppedS), less(c.StoppedSureS)
 	later.Now = now.In(c.Now.Location())
 	return &later
+}
+
+// spokenAge is how long ago something was.
+func spokenAge(d time.Duration) string {
+	s := d.Seconds()
+	return report.Spoken(&s)
 }
 
 func (b *Board) cupWords(c *report.Check, now time.Time) []string {

@@ -4,4 +4,5 @@ package report
 type Board struct {
 	Session   string   `json:"session"`
 	Addresses []string `json:"addresses"` // the first is the one of the code
+	Encrypted bool     `json:"encrypted"` // never: whoever is on the network can read along
 }

@@ -1,0 +1,7 @@
+// Package liberationmonoitalic stands for a style that potlife does not use.
+package liberationmonoitalic
+
+import "codeberg.org/go-fonts/liberation/liberationsansregular"
+
+// TTF is the font that is used in its place.
+var TTF = liberationsansregular.TTF
