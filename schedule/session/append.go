@@ -11,8 +11,8 @@ import (
 //
 // Under the lock it reads what others have logged meanwhile and calls decide with all
 // entries, so that what decide finds in them holds at the moment of writing. decide
-// returns the payload, any value that marshals to a JSON object without the fields "seq"
-// and "key", or an error, which Append returns and which leaves the file untouched. decide
+// returns the payload, any value that marshals to a JSON object without the fields "seq",
+// "after" and "key", or an error, which Append returns and which leaves the file untouched. decide
 // must not change the entries nor use the journal.
 //
 // The error is a *Damaged if others' lines are, and a *Failed if the disk or the lock
@@ -76,7 +76,7 @@ func (j *Journal) next(key string, decide func([]Entry) (any, error)) ([]byte, E
 	if err != nil {
 		return nil, Entry{}, err
 	}
-	return encode(len(j.entries)+1, key, payload)
+	return encode(j.entries, key, payload)
 }
 
 func (j *Journal) add(key string, decide func([]Entry) (any, error)) (Entry, error) {
@@ -84,11 +84,19 @@ func (j *Journal) add(key string, decide func([]Entry) (any, error)) (Entry, err
 	if err != nil {
 		return Entry{}, err
 	}
+	if err := j.cut(); err != nil {
+		return Entry{}, err
+	}
+	if j.unended {
+		line = append([]byte("\n"), line...)
+	}
 	if err := j.write(line); err != nil {
 		return Entry{}, err
 	}
 	j.entries = append(j.entries, entry)
 	j.length += int64(len(line))
+	j.unended = false
+	j.keepCount()
 	return entry, nil
 }
 
@@ -120,12 +128,13 @@ func (j *Journal) takeBack(doing string, cause error, whole bool) error {
 	return failed
 }
 
-// confirm makes sure that an entry which is about to be acknowledged again is on the disk:
-// whoever wrote it may have been killed before the sync.
+// confirm makes sure that an entry which is about to be acknowledged again is on the disk, and
+// counted: whoever wrote it may have been killed before.
 func (j *Journal) confirm() error {
 	if err := j.file.Sync(); err != nil {
 		j.dead = err
 		return &Failed{Doing: "sync", Path: j.path, Err: err, Unsure: true}
 	}
+	j.keepCount()
 	return nil
 }

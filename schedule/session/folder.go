@@ -48,10 +48,14 @@ func (s *Session) Day() (Day, error) {
 
 // Warnings are what a crew must know of a journal as it was read.
 func (r Report) Warnings() []warning.Warning {
-	if r.Cut == 0 {
-		return nil
+	var list []warning.Warning
+	if r.Cut > 0 {
+		list = append(list, LineCut{Bytes: r.Cut, Event: r.Line, Kept: r.Kept})
 	}
-	return []warning.Warning{LineCut{Bytes: r.Cut, Event: r.Line}}
+	if r.Uncounted {
+		list = append(list, NotCounted{})
+	}
+	return list
 }
 
 // OpenFolder opens the session in a folder. The error is a [*Refusal] where a file
@@ -71,6 +75,11 @@ func OpenFolder(folder string) (*Session, error) {
 	j, report, err := Open(folder)
 	if err != nil {
 		return nil, err
+	}
+	if damage := noStart(j.entries); damage != nil {
+		_ = j.Close() // the error that counts is known
+		damage.Path = j.path
+		return nil, damage
 	}
 	return &Session{Folder: folder, Journal: j, Report: report}, nil
 }
