@@ -12,6 +12,7 @@ import (
 	"golang.org/x/term"
 
 	"potlife/cmd/potlife/internal/report"
+	"potlife/kinetics/ensemble"
 	"potlife/resins"
 	"potlife/resins/document"
 	"potlife/schedule/session"
@@ -58,7 +59,14 @@ func run(args []string, out, errOut io.Writer) int {
 }
 
 // runUntil is run for commands that last: they end with the context.
-func runUntil(ctx context.Context, args []string, out, errOut io.Writer) int {
+func runUntil(ctx context.Context, args []string, out, errOut io.Writer) (code int) {
+	defer func() {
+		if value := recover(); value != nil {
+			// The stack of a panic would end with the code of wrong input.
+			fmt.Fprintf(errOut, "potlife: %v\n", faultOf(value))
+			code = exitFailed
+		}
+	}()
 	root := newRoot()
 	root.SetArgs(args)
 	root.SetOut(out)
@@ -71,7 +79,7 @@ func runUntil(ctx context.Context, args []string, out, errOut io.Writer) int {
 	if err != nil && cmd == root && !begun && !errors.As(err, new(inputError)) {
 		err = unknownCommand{err}
 	}
-	code := exitCode(err)
+	code = exitCode(err)
 	if err != nil && code != exitLimit {
 		fmt.Fprintln(errOut, "potlife: "+err.Error())
 	}
@@ -79,6 +87,11 @@ func runUntil(ctx context.Context, args []string, out, errOut io.Writer) int {
 		fmt.Fprintln(errOut, "   potlife --help lists the commands; a value with a space needs quotes: '250 g'")
 	}
 	return code
+}
+
+// faultOf is the error of a panic, which the deferred function that calls it has recovered.
+func faultOf(value any) error {
+	return fmt.Errorf("fault of the program: %w; what was logged is on the disk: report this with the command and its files", ensemble.Caught(value))
 }
 
 func exitCode(err error) int {

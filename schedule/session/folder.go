@@ -98,12 +98,12 @@ func (s *Session) events(entries []Entry) ([]Event, error) {
 	s.reading.Lock()
 	defer s.reading.Unlock()
 	known := min(len(s.read), len(entries))
-	more, err := events(entries[known:])
-	if err != nil {
-		return nil, inJournal(s.Journal.path, err)
-	}
-	if len(more) > 0 {
-		s.read = append(s.read, more...)
+	if known < len(entries) {
+		read, err := eventsBehind(s.read, entries[known:])
+		if err != nil {
+			return nil, inJournal(s.Journal.path, err)
+		}
+		s.read = read
 		NumberPots(s.read, known)
 	}
 	return s.read[:len(entries):len(entries)], nil
@@ -156,7 +156,14 @@ func (s *Session) decided(entries []Entry, e Event) (Event, error) {
 	if err != nil {
 		return e, err
 	}
-	return complete(all, e)
+	if e, err = complete(all, e); err != nil {
+		return e, err
+	}
+	// Nothing may be logged that would be damage to whoever reads it.
+	if problem := e.absurd(all); problem != "" {
+		return e, refuse("look at it again, and log what happened", "%s at %s cannot be logged: %s", e.Kind, e.At.Format(clockOnly), problem)
+	}
+	return e, nil
 }
 
 // log writes an event the way that append does.

@@ -34,6 +34,10 @@ func inJournal(path string, err error) error {
 	if errors.As(err, &n) {
 		n.Path = path
 	}
+	var d *Damaged
+	if errors.As(err, &d) && d.Path == "" {
+		d.Path = path
+	}
 	return err
 }
 

@@ -224,7 +224,7 @@ func (r *Restored) gone() string {
 
 // lastsAsDay refuses lines that are sound one by one and make no day.
 func lastsAsDay(entries []Entry) error {
-	all, err := events(entries)
+	all, err := eventsBehind(nil, entries)
 	if err != nil {
 		return err
 	}
