@@ -30,13 +30,21 @@ func (j *Journal) AppendOnce(key string, decide func(entries []Entry) (payload a
 		return Entry{}, errors.New("an event that is to be logged once needs a key")
 	}
 	return j.exclusively(func() (Entry, error) {
-		for _, entry := range j.entries {
-			if entry.Key == key {
-				return entry, j.confirm()
-			}
+		if entry, found := j.keyed(key); found {
+			return entry, j.confirm()
 		}
 		return j.add(key, decide)
 	})
+}
+
+// keyed finds the entry with a key.
+func (j *Journal) keyed(key string) (Entry, bool) {
+	for _, entry := range j.entries {
+		if entry.Key == key {
+			return entry, true
+		}
+	}
+	return Entry{}, false
 }
 
 // exclusively calls do under the lock with all entries read.

@@ -27,6 +27,8 @@ type Session struct {
 	Journal *Journal
 	Report  Report
 
+	refused refusals // guarded by the journal's lock
+
 	reading sync.Mutex // guards what follows
 	read    []Event    // of the first entries: they never change
 }
@@ -114,11 +116,45 @@ func (s *Session) events(entries []Entry) ([]Event, error) {
 // happened, and the journal's own otherwise.
 func (s *Session) Log(e Event) (Event, error) { return s.log(e, s.Journal.Append) }
 
+// LogSeen is Log for an event that was worked out from the first entries of the journal, seen
+// of them: what others have logged since must not change its meaning, see [Unseen].
+func (s *Session) LogSeen(seen int, e Event) (Event, error) {
+	return s.log(e, func(decide func([]Entry) (any, error)) (Entry, error) {
+		return s.Journal.Append(func(entries []Entry) (any, error) {
+			all, err := s.events(entries)
+			if err == nil {
+				err = Unseen(seen, e, all)
+			}
+			if err != nil {
+				return nil, err
+			}
+			return decide(entries)
+		})
+	})
+}
+
 // LogOnce is Log for an event that may arrive twice, such as a tap on a screen: the
 // first with a key is logged, and every later one returns what that was. The key must
-// not be empty.
-func (s *Session) LogOnce(key string, e Event) (Event, error) {
-	return s.log(e, func(decide func([]Entry) (any, error)) (Entry, error) { return s.Journal.AppendOnce(key, decide) })
+// not be empty. check may refuse it for what is logged by then, under the lock; nil: it
+// need not. What is refused stays refused under its key, with the same words as a
+// [*Refused], also after a restart.
+func (s *Session) LogOnce(key string, e Event, check func(all []Event) error) (Event, error) {
+	return s.log(e, func(decide func([]Entry) (any, error)) (Entry, error) {
+		return s.Journal.AppendOnce(key, func(entries []Entry) (any, error) {
+			if refused := s.refused.of(s.Folder, key); refused != nil {
+				return nil, refused
+			}
+			all, err := s.events(entries)
+			if err == nil && check != nil {
+				err = check(all)
+			}
+			if err != nil {
+				return nil, s.refuses(key, e, err)
+			}
+			payload, err := decide(entries)
+			return payload, s.refuses(key, e, err)
+		})
+	})
 }
 
 // ErrOvertaken is that others have logged since an event was worked out.

@@ -39,7 +39,7 @@ func TestNewer(t *testing.T) {
 				_, refusals["Events"] = s.Events()
 				_, refusals["Day"] = s.Day()
 				_, refusals["Log"] = s.Log(Event{Kind: Mixed, MassG: 200, At: after(2), Logged: after(2)})
-				_, refusals["LogOnce"] = s.LogOnce("tap", Event{Kind: Mixed, MassG: 200, At: after(2), Logged: after(2)})
+				_, refusals["LogOnce"] = s.LogOnce("tap", Event{Kind: Mixed, MassG: 200, At: after(2), Logged: after(2)}, nil)
 				_, refusals["Log undo"] = s.Log(Event{Kind: Undo, At: after(2), Logged: after(2)})
 				_ = s.Close()
 			}

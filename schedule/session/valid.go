@@ -87,7 +87,7 @@ func (e *Event) incomplete(before []Event) string {
 }
 
 // leastPotG is less than any scale shows.
-const leastPotG = 1e-6
+const leastPotG = 0.01
 
 // absurd says what is wrong with a plan that an event keeps.
 func (p *Plan) absurd(e *Event, before []Event) string {
