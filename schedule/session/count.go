@@ -92,7 +92,7 @@ func (c count) check(entries []Entry) *Damaged {
 	case len(entries) > 0 && !chained(entries):
 		return nil
 	case c.lines > len(entries):
-		return &Damaged{Line: len(entries) + 1, Problem: fmt.Sprintf("%d lines were acknowledged, and the last %d are gone", c.lines, c.lines-len(entries))}
+		return &Damaged{Line: len(entries) + 1, Problem: fmt.Sprintf("%d lines were acknowledged, and here they end", c.lines)}
 	case c.lines > 0 && entries[c.lines-1].sum() != c.sum:
 		return &Damaged{Line: c.lines, Problem: "it is another line than the one that was acknowledged"}
 	}

@@ -212,7 +212,10 @@ func (r *Restored) gone() string {
 		return "these were logged behind other lines than those of the copy: " + list
 	}
 	if n := len(r.Gone); n > 0 {
-		return fmt.Sprintf("e%d was acknowledged last, and %d are gone from e%d on", r.Gone[n-1], n, r.Gone[0])
+		if n == 1 {
+			return fmt.Sprintf("e%d was acknowledged and is gone", r.Gone[0])
+		}
+		return fmt.Sprintf("e%d to e%d were acknowledged and are gone", r.Gone[0], r.Gone[n-1])
 	}
 	for _, scrap := range r.Lost {
 		if !scrap.Torn {

@@ -132,7 +132,7 @@ func TestRestore(t *testing.T) {
 
 			if c.gone != nil {
 				session := inFolder(t, folder)
-				if _, err := Restore(copied, folder, false); !isRefusal(err, "e9 was acknowledged last, and 4 are gone from e6 on") {
+				if _, err := Restore(copied, folder, false); !isRefusal(err, "e6 to e9 were acknowledged and are gone") {
 					t.Errorf("unasked: %v", err)
 				}
 				if d := cmp.Diff(session, inFolder(t, folder)); d != "" {
