@@ -161,8 +161,7 @@ func drawnSoFar(folder string, now time.Time) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	n := len(day.Course)
-	if n < 2 || day.Course[n-1].At.Sub(day.Course[0].At) < shortestDay {
+	if !drawable(day) {
 		return nil, nil
 	}
 	var picture bytes.Buffer
