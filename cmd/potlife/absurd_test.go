@@ -242,3 +242,45 @@ func TestAbsurdJournals(t *testing.T) {
 		}
 	}
 }
+
+// FuzzJournal: whatever events a journal holds whose checksums fit, every command that reads it
+// answers or refuses. A text is one object a line.
+func FuzzJournal(f *testing.F) {
+	folder, err := filepath.Abs(filepath.Join("..", "..", "testdata", "sessions", "cup-spread.session"))
+	if err != nil {
+		f.Fatal(err)
+	}
+	sound := readAbsurd(f, folder)
+	for n := range len(sound) {
+		var text []byte
+		for _, event := range sound[:n+1] {
+			line, err := json.Marshal(mapsWithout(event, "seq", "after", "key"))
+			if err != nil {
+				f.Fatal(err)
+			}
+			text = append(append(text, line...), '\n')
+		}
+		f.Add(text, uint8(n))
+	}
+	was := clock
+	f.Cleanup(func() { clock = was })
+	f.Fuzz(func(t *testing.T, text []byte, which uint8) {
+		var journal absurd
+		for line := range bytes.Lines(text) {
+			var event map[string]any
+			if json.Unmarshal(line, &event) == nil && event != nil && len(journal) < 60 { // the rest finds nothing new
+				journal = append(journal, event)
+			}
+		}
+		t.Chdir(t.TempDir())
+		if err := os.CopyFS("day.session", os.DirFS(folder)); err != nil {
+			t.Fatal(err)
+		}
+		_ = os.Remove("day.session/" + session.CountName)
+		if err := os.WriteFile("day.session/"+session.Name, journal.sealed(t), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		clock = func() time.Time { return time.Date(2026, 11, 24, 9, 10, 0, 0, time.UTC) }
+		answersAbsurd(t, strings.ReplaceAll(absurdLines[int(which)%len(absurdLines)], "S", "day.session"), string(text))
+	})
+}

@@ -239,7 +239,7 @@ func (w *World) InCup(p *Pot, at quantity.Time) (vessel.State, error) {
 
 // settled is after how long resin that nothing happens to is followed no further: it has set, or
 // takes years. A session may be asked years after its last event.
-const settled quantity.Time = 30 * 24 * 3600
+const settled quantity.Time = 14 * 24 * 3600
 
 // pass lets time go by; watched: the limits count.
 func (w *World) pass(until float64, watched bool) error {
