@@ -114,9 +114,26 @@ func boardOf(folder, host string, now func() time.Time) board.Config {
 	o := &checkOptions{} // looks come one after another
 	return board.Config{
 		Folder: folder, Host: host, Now: now,
-		Look:  func(now time.Time) (*report.Check, error) { return lookedAt(folder, o, now) },
-		Curve: func(now time.Time) ([]byte, error) { return drawnSoFar(folder, now) },
-		Renew: func(e session.Event) { renewedIn(folder, e) },
+		Look: func(now time.Time) (answer *report.Check, err error) {
+			defer orFault(&err)
+			return lookedAt(folder, o, now)
+		},
+		Curve: func(now time.Time) (curve []byte, err error) {
+			defer orFault(&err)
+			return drawnSoFar(folder, now)
+		},
+		Renew: func(e session.Event) {
+			var err error // the next look says the same
+			defer orFault(&err)
+			renewedIn(folder, e)
+		},
+	}
+}
+
+// orFault makes an error of a panic: the buttons of a board go on, and the crew can log.
+func orFault(err *error) {
+	if value := recover(); value != nil {
+		*err = faultOf(value)
 	}
 }
 
@@ -160,8 +177,7 @@ func drawnSoFar(folder string, now time.Time) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	n := len(day.Course)
-	if n < 2 || day.Course[n-1].At.Sub(day.Course[0].At) < shortestDay {
+	if !drawable(day) {
 		return nil, nil
 	}
 	var picture bytes.Buffer

@@ -20,13 +20,26 @@ func dayPage(pours int) chart.Page {
 	return chart.Page{WidthMM: 186, HeightMM: 84}
 }
 
-// shortestDay is less than any course that says something.
-const shortestDay = time.Minute
+// A course says nothing that is shorter, and is no day that is longer: it can be told, and not
+// drawn.
+const (
+	shortestDay = time.Minute
+	longestDay  = 30 * 24 * time.Hour
+)
+
+// drawable tells whether there is something to draw.
+func drawable(day *report.Day) bool {
+	n := len(day.Course)
+	if n < 2 {
+		return false
+	}
+	span := day.Course[n-1].At.Sub(day.Course[0].At)
+	return span >= shortestDay && span <= longestDay
+}
 
 // dayPictures draw the bath of a day, viscosity and temperature; nothing where there was none.
 func dayPictures(day *report.Day, course *replay.Course) ([]report.Picture, error) {
-	n := len(day.Course)
-	if n < 2 || day.Course[n-1].At.Sub(day.Course[0].At) < shortestDay {
+	if !drawable(day) {
 		return nil, nil
 	}
 	thick, warm := withDay(dayViscosity(day, course), day), withDay(dayTemperature(day, course), day)

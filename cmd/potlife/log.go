@@ -131,7 +131,7 @@ func runLog(cmd *cobra.Command, o *logOptions, args []string) error {
 	if err != nil {
 		return wrong(err)
 	}
-	if event, err = s.Log(event); err != nil {
+	if event, err = s.LogSeen(len(all), event); err != nil {
 		return sessionError(err)
 	}
 	return o.confirm(cmd, s, setting, event)

@@ -12,6 +12,7 @@ import (
 	"golang.org/x/term"
 
 	"potlife/cmd/potlife/internal/report"
+	"potlife/kinetics/ensemble"
 	"potlife/resins"
 	"potlife/resins/document"
 	"potlife/resins/document/visible"
@@ -62,8 +63,15 @@ func run(args []string, out, errOut io.Writer) int {
 }
 
 // runUntil is run for commands that last: they end with the context.
-func runUntil(ctx context.Context, args []string, out, errOut io.Writer) int {
+func runUntil(ctx context.Context, args []string, out, errOut io.Writer) (code int) {
 	root := newRoot()
+	defer func() {
+		if value := recover(); value != nil {
+			// The stack of a panic would end with the code of wrong input.
+			code = exitFailed
+			tellError(errOut, root, faultOf(value), code, wantsJSON(root, args, false))
+		}
+	}()
 	root.SetArgs(args)
 	root.SetOut(out)
 	root.SetErr(errOut)
@@ -78,18 +86,23 @@ func runUntil(ctx context.Context, args []string, out, errOut io.Writer) int {
 	if err != nil && cmd == root && !begun && !errors.As(err, new(inputError)) {
 		err = unknownCommand{err}
 	}
-	code := exitCode(err)
-	switch {
-	case err == nil || code == exitLimit:
-	case wantsJSON(cmd, args, begun):
-		_ = report.WriteLine(errOut, errorsOf(cmd, err, code)) // the exit code says so, too
-	default:
-		fmt.Fprintln(errOut, "potlife: "+visible.Lines(err.Error()))
-		if errors.As(err, new(unknownCommand)) {
-			fmt.Fprintln(errOut, "   "+lookUp)
-		}
+	code = exitCode(err)
+	if err != nil && code != exitLimit {
+		tellError(errOut, cmd, err, code, wantsJSON(cmd, args, begun))
 	}
 	return code
+}
+
+// tellError prints why there is no answer.
+func tellError(w io.Writer, cmd *cobra.Command, err error, code int, asJSON bool) {
+	if asJSON {
+		_ = report.WriteLine(w, errorsOf(cmd, err, code)) // the exit code says so, too
+		return
+	}
+	fmt.Fprintln(w, "potlife: "+visible.Lines(err.Error()))
+	if errors.As(err, new(unknownCommand)) {
+		fmt.Fprintln(w, "   "+lookUp)
+	}
 }
 
 // visibleArguments refuses what nobody sees in an argument: it would go into a journal or the
@@ -101,6 +114,11 @@ func visibleArguments(args []string) error {
 		}
 	}
 	return nil
+}
+
+// faultOf is the error of a panic, which the deferred function that calls it has recovered.
+func faultOf(value any) error {
+	return fmt.Errorf("fault of the program: %w; what was logged is on the disk: report this with the command and its files", ensemble.Caught(value))
 }
 
 func exitCode(err error) int {

@@ -211,9 +211,13 @@ func files(t *testing.T, folder string) map[string]any {
 		}
 		delete(event, "logged")
 		delete(event, "program") // whichever records it
+		delete(event, "after")   // a checksum of these, too
 		events = append(events, event)
 	}
-	found := map[string]any{session.Name: events}
+	found := map[string]any{session.Name: events, session.CountName: "checked as it was opened"}
+	if _, err := os.Stat(filepath.Join(folder, session.CountName)); err != nil {
+		t.Error(err)
+	}
 	entries, err := os.ReadDir(folder)
 	if err != nil {
 		t.Fatal(err)

@@ -11,8 +11,8 @@ import (
 //
 // Under the lock it reads what others have logged meanwhile and calls decide with all
 // entries, so that what decide finds in them holds at the moment of writing. decide
-// returns the payload, any value that marshals to a JSON object without the fields "seq"
-// and "key", or an error, which Append returns and which leaves the file untouched. decide
+// returns the payload, any value that marshals to a JSON object without the fields "seq",
+// "after" and "key", or an error, which Append returns and which leaves the file untouched. decide
 // must not change the entries nor use the journal.
 //
 // The error is a *Damaged if others' lines are, and a *Failed if the disk or the lock
@@ -30,13 +30,21 @@ func (j *Journal) AppendOnce(key string, decide func(entries []Entry) (payload a
 		return Entry{}, errors.New("an event that is to be logged once needs a key")
 	}
 	return j.exclusively(func() (Entry, error) {
-		for _, entry := range j.entries {
-			if entry.Key == key {
-				return entry, j.confirm()
-			}
+		if entry, found := j.keyed(key); found {
+			return entry, j.confirm()
 		}
 		return j.add(key, decide)
 	})
+}
+
+// keyed finds the entry with a key.
+func (j *Journal) keyed(key string) (Entry, bool) {
+	for _, entry := range j.entries {
+		if entry.Key == key {
+			return entry, true
+		}
+	}
+	return Entry{}, false
 }
 
 // exclusively calls do under the lock with all entries read.
@@ -76,7 +84,7 @@ func (j *Journal) next(key string, decide func([]Entry) (any, error)) ([]byte, E
 	if err != nil {
 		return nil, Entry{}, err
 	}
-	return encode(len(j.entries)+1, key, payload)
+	return encode(j.entries, key, payload)
 }
 
 func (j *Journal) add(key string, decide func([]Entry) (any, error)) (Entry, error) {
@@ -84,11 +92,19 @@ func (j *Journal) add(key string, decide func([]Entry) (any, error)) (Entry, err
 	if err != nil {
 		return Entry{}, err
 	}
+	if err := j.cut(); err != nil {
+		return Entry{}, err
+	}
+	if j.unended {
+		line = append([]byte("\n"), line...)
+	}
 	if err := j.write(line); err != nil {
 		return Entry{}, err
 	}
 	j.entries = append(j.entries, entry)
 	j.length += int64(len(line))
+	j.unended = false
+	j.keepCount()
 	return entry, nil
 }
 
@@ -120,12 +136,13 @@ func (j *Journal) takeBack(doing string, cause error, whole bool) error {
 	return failed
 }
 
-// confirm makes sure that an entry which is about to be acknowledged again is on the disk:
-// whoever wrote it may have been killed before the sync.
+// confirm makes sure that an entry which is about to be acknowledged again is on the disk, and
+// counted: whoever wrote it may have been killed before.
 func (j *Journal) confirm() error {
 	if err := j.file.Sync(); err != nil {
 		j.dead = err
 		return &Failed{Doing: "sync", Path: j.path, Err: err, Unsure: true}
 	}
+	j.keepCount()
 	return nil
 }

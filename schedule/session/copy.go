@@ -34,14 +34,16 @@ func (s *Session) CopyTo(to string) (Copied, error) {
 	if err != nil {
 		return Copied{}, err
 	}
-	if files[Name], err = s.Journal.text(); err != nil {
+	text, entries, err := s.Journal.text()
+	if err != nil {
 		return Copied{}, err
 	}
+	setJournal(files, text, entries)
 	target, err := s.placeFor(to)
 	if err != nil {
 		return Copied{}, err
 	}
-	copied := Copied{Folder: target, Events: len(s.Journal.Entries()), Files: present(files)}
+	copied := Copied{Folder: target, Events: len(entries), Files: present(files)}
 	earlier, err := s.earlierCopy(target, files)
 	switch {
 	case err != nil:
@@ -50,7 +52,8 @@ func (s *Session) CopyTo(to string) (Copied, error) {
 		err = newFolder(target, files)
 	default:
 		earlier, err = s.update(target, earlier, files)
-		copied.Earlier = bytes.Count(earlier[Name], []byte("\n"))
+		lines, _, _ := scan(earlier[Name], nil) // sound, else it would not have been replaced
+		copied.Earlier = len(lines)
 	}
 	return copied, err
 }
@@ -75,21 +78,33 @@ func (s *Session) update(target string, seen, files map[string][]byte) (map[stri
 	return earlier, bringTo(target, earlier, files)
 }
 
-// text returns the lines of the entries as they stand in the file. They never change: others
-// only append.
-func (j *Journal) text() ([]byte, error) {
+// text returns the lines of the entries as they stand in the file, and the entries. They never
+// change: others only append.
+func (j *Journal) text() ([]byte, []Entry, error) {
 	j.mutex.Lock()
 	defer j.mutex.Unlock()
 	text := make([]byte, j.length)
 	if n, err := j.file.ReadAt(text, 0); n < len(text) {
-		return nil, &Failed{Doing: "read", Path: j.path, Err: err}
+		return nil, nil, &Failed{Doing: "read", Path: j.path, Err: err}
 	}
-	return text, nil
+	return text, slices.Clone(j.entries), nil
+}
+
+// setJournal puts a journal among the files of a folder, with a newline behind its last line and
+// the count of its entries.
+func setJournal(files map[string][]byte, text []byte, entries []Entry) {
+	if len(text) > 0 && text[len(text)-1] != '\n' {
+		text = append(text[:len(text):len(text)], '\n')
+	}
+	files[Name] = text
+	if files[CountName] = countText(entries); files[CountName] == nil {
+		delete(files, CountName)
+	}
 }
 
 // present lists the files that there are, the journal first.
 func present(files map[string][]byte) []string {
-	return slices.DeleteFunc(append([]string{Name}, besides...), func(name string) bool {
+	return slices.DeleteFunc(allFiles(), func(name string) bool {
 		_, there := files[name]
 		return !there
 	})
@@ -155,7 +170,7 @@ func (s *Session) earlierCopy(target string, files map[string][]byte) (map[strin
 		return nil, refuse(another, "%s stands in the way: %v", target, errors.Unwrap(err))
 	}
 	for _, entry := range entries {
-		if name := entry.Name(); !entry.Type().IsRegular() || !slices.Contains([]string{Name, JobCopy, ResinCopy, LearnedCopy, lockName}, name) && !strings.HasPrefix(name, partName) {
+		if name := entry.Name(); !entry.Type().IsRegular() || !slices.Contains(append(allFiles(), lockName), name) && !strings.HasPrefix(name, partName) {
 			return nil, refuse(another, "%s is no copy of a session: it holds %s", target, name)
 		}
 	}
@@ -164,7 +179,7 @@ func (s *Session) earlierCopy(target string, files map[string][]byte) (map[strin
 		return nil, err
 	}
 	text := earlier[Name]
-	if _, _, damage := scan(text, 0); damage != nil {
+	if _, _, damage := scan(text, nil); damage != nil {
 		return nil, refuse("give the copy a new name; or remove the damaged copy, and copy again", "the copy %s is damaged: line %d of its journal: %s", target, damage.Line, damage.Problem)
 	}
 	if len(text) == 0 {
@@ -206,16 +221,23 @@ func newFolder(folder string, files map[string][]byte) error {
 	return err
 }
 
-// bringTo replaces the files of a folder that are not what they are to be, the journal last:
-// whenever this ends, each file is the old one or the new one. It needs the folder's lock.
+// bringTo replaces the files of a folder that are not what they are to be, the journal behind
+// the others: whenever this ends, each file is the old one or the new one. In between there is
+// no count, which must belong to the journal. It needs the folder's lock.
 func bringTo(folder string, is, want map[string][]byte) error {
 	removeParts(folder)
-	names := present(want)
-	for _, name := range append(names[1:], names[0]) {
-		if was, there := is[name]; there && bytes.Equal(was, want[name]) {
+	if was, there := is[CountName]; there && !bytes.Equal(was, want[CountName]) {
+		path := filepath.Join(folder, CountName)
+		if err := os.Remove(path); err != nil {
+			return &Failed{Doing: "write", Path: path, Err: err}
+		}
+	}
+	for _, name := range append(slices.Clone(besides), Name, CountName) {
+		content, wanted := want[name]
+		if was, there := is[name]; !wanted || there && bytes.Equal(was, content) {
 			continue
 		}
-		if err := replace(folder, name, want[name]); err != nil {
+		if err := replace(folder, name, content); err != nil {
 			return err
 		}
 	}

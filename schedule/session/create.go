@@ -31,9 +31,14 @@ func Create(folder string) (*Journal, error) {
 	if err != nil {
 		return nil, &Failed{Doing: "create", Path: path, Err: err}
 	}
-	if err := settle(handle, filepath.Dir(path)); err != nil {
+	err = writeCount(folder, countOf(nil), (*os.File).Sync)
+	if err == nil {
+		err = settle(handle, filepath.Dir(path))
+	}
+	if err != nil {
 		_ = handle.Close() // the error that counts is known
 		_ = os.Remove(path)
+		_ = os.Remove(filepath.Join(folder, CountName))
 		return nil, &Failed{Doing: "create", Path: path, Err: err}
 	}
 	return newJournal(path, appendFile{handle}), nil

@@ -53,7 +53,7 @@ func removeAbandoned(folder string, before time.Time) {
 func onlyDrafted(draft string) bool {
 	entries, err := os.ReadDir(draft)
 	return err == nil && !slices.ContainsFunc(entries, func(e os.DirEntry) bool {
-		return !slices.Contains([]string{JobCopy, ResinCopy, LearnedCopy, Name, lockName}, e.Name())
+		return !slices.Contains([]string{JobCopy, ResinCopy, LearnedCopy, Name, CountName, lockName}, e.Name())
 	})
 }
 

@@ -114,17 +114,34 @@ func (e Event) place() schedule.Place {
 	return p
 }
 
-// events decodes the entries of a journal. Characters that cannot be seen were let in once.
+// events decodes entries of a journal, wherever they stand in it. Characters that cannot be seen
+// were let in once.
 func events(entries []Entry) ([]Event, error) {
 	list := make([]Event, len(entries))
 	for i, entry := range entries {
 		if n := newer(entry); n != nil {
 			return nil, n
 		}
-		if err := json.Unmarshal(visible.JSON(entry.Payload), &list[i]); err != nil {
-			return nil, fmt.Errorf("line %d is no event: %w", entry.Seq, err)
+		e := &list[i]
+		if err := json.Unmarshal(visible.JSON(entry.Payload), e); err != nil {
+			return nil, &Damaged{Line: entry.Seq, Problem: fmt.Sprintf("it is no event: %v", err)}
 		}
-		list[i].Seq = entry.Seq
+		e.Seq, e.PotNumber = entry.Seq, 0
 	}
 	return list, nil
+}
+
+// eventsBehind decodes entries and adds them to the events before, each checked against those.
+func eventsBehind(before []Event, entries []Entry) ([]Event, error) {
+	more, err := events(entries)
+	if err != nil {
+		return nil, err
+	}
+	for i := range more {
+		if problem := more[i].absurd(before); problem != "" {
+			return nil, &Damaged{Line: more[i].Seq, Problem: "its checksum fits, and it cannot have been logged so: " + problem}
+		}
+		before = append(before, more[i])
+	}
+	return before, nil
 }

@@ -17,9 +17,11 @@ type Damaged struct {
 
 // Error says where the damage is and what to do.
 func (d *Damaged) Error() string {
-	return fmt.Sprintf("%s:%d: %s\n   nothing was changed: put the line back from a copy: potlife session restore COPY %s;\n"+
-		"   without a copy move the folder away, start a new session and log again what the lines above say, they are whole",
-		d.Path, d.Line, d.Problem, filepath.Dir(d.Path))
+	folder := filepath.Dir(d.Path)
+	return fmt.Sprintf("%s:%d: %s\n   nothing was changed: put back what is lost from a copy: potlife session restore COPY %s;\n"+
+		"   without a copy potlife session restore %s lists what is lost, and goes on without it;\n"+
+		"   else move the folder away, start a new session and log again what the lines above say, they are whole",
+		d.Path, d.Line, d.Problem, folder, folder)
 }
 
 // noSession says that a folder is none of a session; it is fs.ErrNotExist, whose own words
@@ -34,7 +36,7 @@ func (noSession) Unwrap() error { return fs.ErrNotExist }
 
 // Failed says that the disk or the lock refused. What was acknowledged before is whole.
 type Failed struct {
-	Doing string // the step that failed: create, lock, read, write, sync, cut or verify
+	Doing string // the step that failed: create, lock, read, write, sync, keep, cut or verify
 	Path  string
 	Err   error
 	// Unsure means that the entry could not be taken back either: it may be in the journal

@@ -212,9 +212,17 @@ func TestTornNotCut(t *testing.T) {
 			t.Fatal(err)
 		}
 		disk.file = f
+		torn, _, err := readJournal(path, disk, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
 		var failed *Failed
-		if _, _, err := readJournal(path, disk, nil); !errors.As(err, &failed) {
+		if _, err := torn.Append(always(sample{N: 2})); !errors.As(err, &failed) {
 			t.Errorf("%s: %v", name, err)
+		}
+		_ = torn.Close()
+		if kept, err := os.ReadFile(filepath.Join(folder, "journal.cut-1.jsonl")); err != nil || string(kept) != `{"seq":2` {
+			t.Errorf("%s: kept %q, %v", name, kept, err)
 		}
 	}
 }

@@ -27,6 +27,8 @@ type Session struct {
 	Journal *Journal
 	Report  Report
 
+	refused refusals // guarded by the journal's lock
+
 	reading sync.Mutex // guards what follows
 	read    []Event    // of the first entries: they never change
 }
@@ -48,10 +50,14 @@ func (s *Session) Day() (Day, error) {
 
 // Warnings are what a crew must know of a journal as it was read.
 func (r Report) Warnings() []warning.Warning {
-	if r.Cut == 0 {
-		return nil
+	var list []warning.Warning
+	if r.Cut > 0 {
+		list = append(list, LineCut{Bytes: r.Cut, Event: r.Line, Kept: r.Kept})
 	}
-	return []warning.Warning{LineCut{Bytes: r.Cut, Event: r.Line}}
+	if r.Uncounted {
+		list = append(list, NotCounted{})
+	}
+	return list
 }
 
 // OpenFolder opens the session in a folder. The error is a [*Refusal] where a file
@@ -72,6 +78,11 @@ func OpenFolder(folder string) (*Session, error) {
 	if err != nil {
 		return nil, err
 	}
+	if damage := noStart(j.entries); damage != nil {
+		_ = j.Close() // the error that counts is known
+		damage.Path = j.path
+		return nil, damage
+	}
 	return &Session{Folder: folder, Journal: j, Report: report}, nil
 }
 
@@ -89,12 +100,12 @@ func (s *Session) events(entries []Entry) ([]Event, error) {
 	s.reading.Lock()
 	defer s.reading.Unlock()
 	known := min(len(s.read), len(entries))
-	more, err := events(entries[known:])
-	if err != nil {
-		return nil, inJournal(s.Journal.path, err)
-	}
-	if len(more) > 0 {
-		s.read = append(s.read, more...)
+	if known < len(entries) {
+		read, err := eventsBehind(s.read, entries[known:])
+		if err != nil {
+			return nil, inJournal(s.Journal.path, err)
+		}
+		s.read = read
 		NumberPots(s.read, known)
 	}
 	return s.read[:len(entries):len(entries)], nil
@@ -105,11 +116,45 @@ func (s *Session) events(entries []Entry) ([]Event, error) {
 // happened, and the journal's own otherwise.
 func (s *Session) Log(e Event) (Event, error) { return s.log(e, s.Journal.Append) }
 
+// LogSeen is Log for an event that was worked out from the first entries of the journal, seen
+// of them: what others have logged since must not change its meaning, see [Unseen].
+func (s *Session) LogSeen(seen int, e Event) (Event, error) {
+	return s.log(e, func(decide func([]Entry) (any, error)) (Entry, error) {
+		return s.Journal.Append(func(entries []Entry) (any, error) {
+			all, err := s.events(entries)
+			if err == nil {
+				err = Unseen(seen, e, all)
+			}
+			if err != nil {
+				return nil, err
+			}
+			return decide(entries)
+		})
+	})
+}
+
 // LogOnce is Log for an event that may arrive twice, such as a tap on a screen: the
 // first with a key is logged, and every later one returns what that was. The key must
-// not be empty.
-func (s *Session) LogOnce(key string, e Event) (Event, error) {
-	return s.log(e, func(decide func([]Entry) (any, error)) (Entry, error) { return s.Journal.AppendOnce(key, decide) })
+// not be empty. check may refuse it for what is logged by then, under the lock; nil: it
+// need not. What is refused stays refused under its key, with the same words as a
+// [*Refused], also after a restart.
+func (s *Session) LogOnce(key string, e Event, check func(all []Event) error) (Event, error) {
+	return s.log(e, func(decide func([]Entry) (any, error)) (Entry, error) {
+		return s.Journal.AppendOnce(key, func(entries []Entry) (any, error) {
+			if refused := s.refused.of(s.Folder, key); refused != nil {
+				return nil, refused
+			}
+			all, err := s.events(entries)
+			if err == nil && check != nil {
+				err = check(all)
+			}
+			if err != nil {
+				return nil, s.refuses(key, e, err)
+			}
+			payload, err := decide(entries)
+			return payload, s.refuses(key, e, err)
+		})
+	})
 }
 
 // ErrOvertaken is that others have logged since an event was worked out.
@@ -147,7 +192,14 @@ func (s *Session) decided(entries []Entry, e Event) (Event, error) {
 	if err != nil {
 		return e, err
 	}
-	return complete(all, e)
+	if e, err = complete(all, e); err != nil {
+		return e, err
+	}
+	// Nothing may be logged that would be damage to whoever reads it.
+	if problem := e.absurd(all); problem != "" {
+		return e, refuse("look at it again, and log what happened", "%s at %s cannot be logged: %s", e.Kind, e.At.Format(clockOnly), problem)
+	}
+	return e, nil
 }
 
 // log writes an event the way that append does.

@@ -23,19 +23,31 @@ type Journal struct {
 	mutex   sync.Mutex // guards what follows
 	file    file
 	entries []Entry
-	length  int64 // bytes that the entries take
+	length  int64  // bytes that the entries take
+	unended bool   // the last of them has no newline
+	tail    []byte // what lies behind them
 	report  Report
 	dead    error // why nothing more may be written
+
+	// Syncs of what lies beside the file; tests do without.
+	sync       func(*os.File) error
+	syncFolder func(string) error
 }
 
 // Report is what was noticed while reading a journal.
 type Report struct {
-	// Cut counts the bytes of a last line that was cut short while it was written and so
-	// was never acknowledged; Line is the number it would have had and Tail its text. It has
-	// been cut off, unless ReadOnly: then it is only left out.
+	// Cut counts the bytes of a last line that was cut short while it was written; Line is
+	// the number it would have had and Tail its text. It counts for nothing. Where the number
+	// of acknowledged lines is kept it was none of them, since that would be damage. The next
+	// Append cuts it off, and it is then in the file Kept beside the journal.
 	Cut  int
 	Line int
 	Tail string
+	Kept string
+
+	// Uncounted means that the number of acknowledged lines is not known or could not be
+	// written: lines that are cut off the end would not be noticed. The next Append writes it.
+	Uncounted bool
 
 	// ReadOnly is why Append will refuse; nil if it will not. Where even the lock is out of
 	// reach, an event that is being logged just then may be missing.
@@ -43,10 +55,10 @@ type Report struct {
 }
 
 func newJournal(path string, f file) *Journal {
-	return &Journal{path: path, patience: patience, file: f}
+	return &Journal{path: path, patience: patience, file: f, sync: (*os.File).Sync, syncFolder: syncFolder}
 }
 
-// Open reads and checks the journal of a folder.
+// Open reads and checks the journal of a folder, and changes nothing there.
 //
 // The error is a *Damaged, and the file untouched, if a line is not as it was logged. It
 // is a *Failed if the disk or the lock refuses. It wraps fs.ErrNotExist if there is no
@@ -94,7 +106,7 @@ func (j *Journal) Entries() []Entry {
 	return slices.Clone(j.entries)
 }
 
-// Report returns what was noticed so far: an Append too may find, and cut off, what
+// Report returns what was noticed so far: an Append too may find, and cuts off, what
 // another process that was killed has left behind.
 func (j *Journal) Report() Report {
 	j.mutex.Lock()

@@ -72,14 +72,17 @@ func contents(t testing.TB, folder string) []byte {
 func TestRoundTrip(t *testing.T) {
 	folder, j := emptyJournal(t)
 	payloads := []struct{ in, stored string }{
-		{`{}`, `{"seq":1}`},
-		{`{"at":"2026-11-28T09:14:00+01:00","kind":"note"}`, `{"seq":2,"at":"2026-11-28T09:14:00+01:00","kind":"note"}`},
-		{"{ \"mass_kg\" : 0.1200,\n \"later\": {\"z\":[1,2.50,1e3,null]} }", `{"seq":3,"mass_kg":0.1200,"later":{"z":[1,2.50,1e3,null]}}`},
-		{`{"text":"Zähflüssig: 5 µm <&> 樹脂 🧤\ttab\nline"}`, `{"seq":4,"text":"Zähflüssig: 5 µm <&> 樹脂 🧤\ttab\nline"}`},
-		{`{"text":"\u2028\u0000\"\\"}`, `{"seq":5,"text":"\u2028\u0000\"\\"}`},
+		{`{}`, `{"seq":1,"after":"00000000"}`},
+		{`{"at":"2026-11-28T09:14:00+01:00","kind":"note"}`, `{"seq":2,"after":"BEFORE","at":"2026-11-28T09:14:00+01:00","kind":"note"}`},
+		{"{ \"mass_kg\" : 0.1200,\n \"later\": {\"z\":[1,2.50,1e3,null]} }", `{"seq":3,"after":"BEFORE","mass_kg":0.1200,"later":{"z":[1,2.50,1e3,null]}}`},
+		{`{"text":"Zähflüssig: 5 µm <&> 樹脂 🧤\ttab\nline"}`, `{"seq":4,"after":"BEFORE","text":"Zähflüssig: 5 µm <&> 樹脂 🧤\ttab\nline"}`},
+		{`{"text":"\u2028\u0000\"\\"}`, `{"seq":5,"after":"BEFORE","text":"\u2028\u0000\"\\"}`},
 	}
 	var logged []Entry
 	for i, p := range payloads {
+		if i > 0 {
+			p.stored = strings.Replace(p.stored, "BEFORE", checksum(logged[i-1].Payload), 1)
+		}
 		entry := mustAppend(t, j, json.RawMessage(p.in))
 		if entry.Seq != i+1 || string(entry.Payload) != p.stored {
 			t.Errorf("entry %d is %d %s, want %s", i+1, entry.Seq, entry.Payload, p.stored)
@@ -110,7 +113,8 @@ func TestLineForm(t *testing.T) {
 	if _, err := j.AppendOnce("tap-1", always(sample{N: 8})); err != nil {
 		t.Fatal(err)
 	}
-	objects := []string{`{"seq":1,"n":7,"text":"a"}`, `{"seq":2,"key":"tap-1","n":8,"text":""}`}
+	first := `{"seq":1,"after":"00000000","n":7,"text":"a"}`
+	objects := []string{first, `{"seq":2,"after":"` + checksum([]byte(first)) + `","key":"tap-1","n":8,"text":""}`}
 	var want strings.Builder
 	for _, object := range objects {
 		fmt.Fprintf(&want, "%s\t%s\n", object, checksum([]byte(object)))
@@ -136,6 +140,7 @@ func TestRefused(t *testing.T) {
 		"two objects":        always(json.RawMessage(`{}{}`)),
 		"own seq":            always(map[string]int{"seq": 1}),
 		"own Seq":            always(map[string]int{"Seq": 1}),
+		"own after":          always(map[string]string{"after": "x"}),
 		"own key":            always(map[string]string{"key": "x"}),
 		"not JSON":           always(map[string]any{"f": func() {}}),
 		"too long":           always(sample{Text: strings.Repeat("x", LongestLine)}),
@@ -162,7 +167,7 @@ func TestRefused(t *testing.T) {
 // is refused; and a journal longer than one window of reading is read.
 func TestLongestLine(t *testing.T) {
 	folder, j := emptyJournal(t)
-	frame := len(`{"seq":1,"n":0,"text":""}`) + len("\t") + sumDigits + len("\n")
+	frame := len(`{"seq":1,"after":"00000000","n":0,"text":""}`) + len("\t") + sumDigits + len("\n")
 	longest := sample{Text: strings.Repeat("x", LongestLine-frame)}
 	if _, err := j.Append(always(sample{Text: longest.Text + "x"})); err == nil {
 		t.Error("a line of one byte too many is written")

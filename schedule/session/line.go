@@ -15,14 +15,35 @@ const LongestLine = 64 << 10
 // Entry is one line of a journal.
 type Entry struct {
 	Seq     int             // from 1, without a gap; given by the journal
+	After   string          // checksum of the line before; empty in a journal that is no chain
 	Key     string          // of AppendOnce, else empty
-	Payload json.RawMessage // the object of the line as written, "seq" and "key" included
+	Payload json.RawMessage // the object of the line as written, "seq", "after" and "key" included
 }
 
+// sum is the checksum of the line.
+func (e Entry) sum() string { return checksum(e.Payload) }
+
 const (
-	seqField = "seq"
-	keyField = "key"
+	seqField   = "seq"
+	afterField = "after"
+	keyField   = "key"
 )
+
+// noLine stands for the checksum of the line before the first.
+const noLine = "00000000"
+
+// nextAfter is what the line behind those given says of the line before it. Every journal that
+// begins today is a chain; one that began as none goes on as none, so that the program that
+// began it can still read it.
+func nextAfter(entries []Entry) string {
+	if len(entries) == 0 {
+		return noLine
+	}
+	if entries[0].After == "" {
+		return ""
+	}
+	return entries[len(entries)-1].sum()
+}
 
 var castagnoli = crc32.MakeTable(crc32.Castagnoli)
 
@@ -33,13 +54,18 @@ func checksum(object []byte) string {
 	return fmt.Sprintf("%0*x", sumDigits, crc32.Checksum(object, castagnoli))
 }
 
-// encode makes the line, with its newline, of a payload that marshals to a JSON object.
-func encode(seq int, key string, payload any) ([]byte, Entry, error) {
+// encode makes the line behind those given, with its newline, of a payload that marshals to a
+// JSON object.
+func encode(before []Entry, key string, payload any) ([]byte, Entry, error) {
+	seq, after := len(before)+1, nextAfter(before)
 	fields, err := marshal(payload)
 	if err != nil {
 		return nil, Entry{}, err
 	}
 	object := fmt.Appendf(nil, `{"%s":%d`, seqField, seq)
+	if after != "" {
+		object = fmt.Appendf(object, `,"%s":"%s"`, afterField, after)
+	}
 	if key != "" {
 		text, err := marshalPlain(key)
 		if err != nil {
@@ -75,7 +101,7 @@ func marshal(payload any) ([]byte, error) {
 	}
 	for name := range fields {
 		// Other readers may match names without regard to case, as encoding/json does.
-		if strings.EqualFold(name, seqField) || strings.EqualFold(name, keyField) {
+		if strings.EqualFold(name, seqField) || strings.EqualFold(name, afterField) || strings.EqualFold(name, keyField) {
 			return nil, fmt.Errorf("an event cannot have a field %q: the journal gives it", name)
 		}
 	}
@@ -110,6 +136,11 @@ func decode(line []byte, seq int) (Entry, error) {
 	entry := Entry{Payload: object[:len(object):len(object)]}
 	if err := json.Unmarshal(fields[seqField], &entry.Seq); err != nil || entry.Seq != seq {
 		return Entry{}, fmt.Errorf("its number is %.20q where %d is due: a line is missing, doubled or moved", fields[seqField], seq)
+	}
+	if text, found := fields[afterField]; found {
+		if err := json.Unmarshal(text, &entry.After); err != nil {
+			return Entry{}, fmt.Errorf("its checksum of the line before is not a text: %.60s", text)
+		}
 	}
 	if text, found := fields[keyField]; found {
 		if err := json.Unmarshal(text, &entry.Key); err != nil {

@@ -9,6 +9,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 )
 
@@ -19,10 +20,14 @@ var besides = []string{JobCopy, ResinCopy, LearnedCopy}
 // that a broken file claims.
 const largestFile = 16 << 20
 
-// readFiles reads the journal and the copies that are in a folder, as they are.
+// allFiles are all files of a session, the journal first.
+func allFiles() []string { return append(append([]string{Name}, besides...), CountName) }
+
+// readFiles reads the files of a session that are in a folder, as they are, and the count before
+// the journal: who logs meanwhile counts after it.
 func readFiles(folder string) (map[string][]byte, error) {
 	found := map[string][]byte{}
-	for _, name := range append([]string{Name}, besides...) {
+	for _, name := range slices.Backward(allFiles()) {
 		path := filepath.Join(folder, name)
 		content, err := readWhole(path)
 		if errors.Is(err, fs.ErrNotExist) {
@@ -50,7 +55,7 @@ func readWhole(path string) ([]byte, error) {
 }
 
 // look reads and checks the session in a folder as it lies there: unlike [OpenFolder] it takes
-// no lock and cuts nothing off, since a copy may be the last one. The session can be asked and
+// no lock, since a copy may be the last one. The session can be asked and
 // not logged into.
 func look(folder string) (*Session, map[string][]byte, error) {
 	if info, err := os.Stat(folder); err == nil && !info.IsDir() {
@@ -65,7 +70,10 @@ func look(folder string) (*Session, map[string][]byte, error) {
 		return nil, nil, noSession{fmt.Sprintf("%s is not the folder of a session: it has no %s", folder, Name)}
 	}
 	path := filepath.Join(folder, Name)
-	entries, sound, damage := scan(text, 0)
+	entries, sound, damage := scan(text, nil)
+	if damage == nil {
+		damage = checked(files[CountName], entries)
+	}
 	if damage != nil {
 		damage.Path = path
 		return nil, nil, damage
@@ -78,6 +86,26 @@ func look(folder string) (*Session, map[string][]byte, error) {
 		return nil, nil, err
 	}
 	return s, files, nil
+}
+
+// checked finds what is wrong with sound lines as a whole: there are none, or fewer than were
+// acknowledged by the file of the count.
+func checked(counted []byte, entries []Entry) *Damaged {
+	if acknowledged, known := parseCount(counted); known {
+		if damage := acknowledged.check(entries); damage != nil {
+			return damage
+		}
+	}
+	return noStart(entries)
+}
+
+// noStart is the damage of a session whose journal says nothing: one that is started has a line
+// before its folder has its name.
+func noStart(entries []Entry) *Damaged {
+	if len(entries) > 0 {
+		return nil
+	}
+	return &Damaged{Line: 1, Problem: "the journal is empty, and that of a session begins with its start"}
 }
 
 // verify reads a folder and compares its files with what was to be written, byte for byte; the

@@ -12,7 +12,8 @@ import (
 // Format is the number that start writes for what the lines of a journal mean. Journals without
 // a number are of format 1. A new kind or a new field needs no other number: a program that does
 // not know a kind stops there, and one that passes over a field loses nothing that it had.
-const Format = 2
+// Format 3 is a chain of lines with a count beside it: an older program would break both.
+const Format = 3
 
 // Newer says that a journal has what only a later program understands. To read it without that
 // would be to read another day.
@@ -32,6 +33,10 @@ func inJournal(path string, err error) error {
 	var n *Newer
 	if errors.As(err, &n) {
 		n.Path = path
+	}
+	var d *Damaged
+	if errors.As(err, &d) && d.Path == "" {
+		d.Path = path
 	}
 	return err
 }

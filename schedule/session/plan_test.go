@@ -13,11 +13,19 @@ import (
 // planned logs a plan.
 func planned(t *testing.T, s *Session, minute int, p Plan) Event {
 	t.Helper()
+	if p.From.IsZero() {
+		p.From, p.End, p.MadeFor = after(minute), after(minute), PlanMember{1, 1, 1}
+	}
 	e, err := say(s, Planned, minute, func(e *Event) { e.Plan = &p })
 	if err != nil {
 		t.Fatal(err)
 	}
 	return e
+}
+
+// planOf is a plan of log's that says nothing.
+func planOf(minute int) *Plan {
+	return &Plan{Why: LimitBroken, From: after(minute), End: after(minute), MadeFor: PlanMember{1, 1, 1}}
 }
 
 // ruling is the event whose plan is in force, 0 for none.
@@ -98,7 +106,7 @@ func TestLogAfter(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer other.Close()
-	plan := Event{Kind: Planned, At: after(2), Logged: after(2), Plan: &Plan{Why: LimitBroken}}
+	plan := Event{Kind: Planned, At: after(2), Logged: after(2), Plan: planOf(2)}
 	if _, err := say(other, Note, 1, func(e *Event) { e.Text = "meanwhile" }); err != nil {
 		t.Fatal(err)
 	}
@@ -130,9 +138,9 @@ func TestLogAfter(t *testing.T) {
 // told is left out.
 func TestPlanIsKept(t *testing.T) {
 	full := Plan{
-		Why: Taken, From: after(1), Broke: 3, Bath: &PlanBath{MassG: 1, TemperatureC: 2, Alpha: 3}, MadeFor: PlanMember{1, 2, 3},
+		Why: Taken, From: after(1), Broke: 1, Bath: &PlanBath{MassG: 1, TemperatureC: 2, Alpha: 0.3}, MadeFor: PlanMember{1, 2, 3},
 		Chance: 0.9, Coarse: true, End: after(9), Tightest: PlanTightest{At: after(4), LeftS: 5, ReserveS: 6, EndsBy: "gel"},
-		Pours:  []PlanPour{{Into: "change", Layer: 2, Circuits: 7, At: after(3), Pots: []PlanPot{{after(2), 80, 20, 0}, {after(1), 81, 19, 4}}}},
+		Pours:  []PlanPour{{Into: "change", Layer: 2, Circuits: 7, At: after(3), Pots: []PlanPot{{after(2), 80, 20, 0}, {after(1), 81, 19, 1}}}},
 		Layers: []PlanLayer{{Layer: 2, Start: after(4), End: after(8)}},
 	}
 	for i := range reflect.TypeFor[Plan]().NumField() {

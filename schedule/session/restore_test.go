@@ -75,32 +75,36 @@ func inFolder(t *testing.T, folder string) map[string]string {
 // and the copy stays as it is.
 func TestRestore(t *testing.T) {
 	const first, n = 5, 9
+	gone := []int{6, 7, 8, 9}
 	type lines = [][]byte
 	for name, c := range map[string]struct {
 		damage   func(lines) lines // of the n lines, ends included
 		fromCopy []int
 		kept     bool
+		gone     []int // they were acknowledged: restore does without them only where it is told to
 	}{
-		"lost":                {func(lines) lines { return nil }, []int{1, 2, 3, 4, 5}, false},
-		"empty":               {func(lines) lines { return lines{{}} }, []int{1, 2, 3, 4, 5}, false},
-		"cut at a line":       {func(l lines) lines { return l[:3] }, []int{4, 5}, false},
-		"cut in a line":       {func(l lines) lines { return append(l[:3:3], l[3][:9]) }, []int{4, 5}, false},
-		"first flipped":       {func(l lines) lines { l[0][20] ^= 1; return l }, []int{1}, true},
-		"middle flipped":      {func(l lines) lines { l[3][20] ^= 1; return l }, []int{4}, true},
-		"two flipped":         {func(l lines) lines { l[1][9] ^= 4; l[4][9] ^= 4; return l }, []int{2, 5}, true},
-		"a line end flipped":  {func(l lines) lines { l[3][len(l[3])-1] ^= 1; return l }, nil, true},
-		"a line missing":      {func(l lines) lines { return slices.Delete(l, 2, 3) }, []int{3}, true},
-		"a line twice":        {func(l lines) lines { return slices.Insert(l, 2, l[1]) }, nil, true},
-		"two lines swapped":   {func(l lines) lines { l[6], l[7] = l[7], l[6]; return l }, nil, true},
-		"zeros in the middle": {func(l lines) lines { clear(l[2]); return l }, []int{3}, true},
-		"zeros and no end":    {func(l lines) lines { clear(l[4]); return l[:5] }, []int{5}, true},
+		"lost":                {func(lines) lines { return nil }, []int{1, 2, 3, 4, 5}, false, gone},
+		"empty":               {func(lines) lines { return lines{{}} }, []int{1, 2, 3, 4, 5}, false, gone},
+		"cut at a line":       {func(l lines) lines { return l[:3] }, []int{4, 5}, false, gone},
+		"cut in a line":       {func(l lines) lines { return append(l[:3:3], l[3][:9]) }, []int{4, 5}, false, gone},
+		"first flipped":       {func(l lines) lines { l[0][20] ^= 1; return l }, []int{1}, true, nil},
+		"middle flipped":      {func(l lines) lines { l[3][20] ^= 1; return l }, []int{4}, true, nil},
+		"two flipped":         {func(l lines) lines { l[1][9] ^= 4; l[4][9] ^= 4; return l }, []int{2, 5}, true, nil},
+		"a line end flipped":  {func(l lines) lines { l[3][len(l[3])-1] ^= 1; return l }, nil, true, nil},
+		"a line missing":      {func(l lines) lines { return slices.Delete(l, 2, 3) }, []int{3}, true, nil},
+		"a line twice":        {func(l lines) lines { return slices.Insert(l, 2, l[1]) }, nil, true, nil},
+		"two lines swapped":   {func(l lines) lines { l[6], l[7] = l[7], l[6]; return l }, nil, true, nil},
+		"zeros in the middle": {func(l lines) lines { clear(l[2]); return l }, []int{3}, true, nil},
+		"zeros and no end":    {func(l lines) lines { clear(l[4]); return l[:5] }, []int{5}, true, gone},
 		"an editor's ends": {func(l lines) lines {
 			l[3][20] ^= 1
 			for i := range l {
 				l[i] = append(bytes.TrimSuffix(l[i], []byte("\n")), "\r\n"...)
 			}
 			return l
-		}, []int{4}, true},
+		}, []int{4}, true, nil},
+		"all zeros": {func(l lines) lines { return lines{make([]byte, 500)} }, []int{1, 2, 3, 4, 5}, true, gone},
+		"garbage":   {func(l lines) lines { return lines{[]byte("PK\x03\x04 something else\n")} }, []int{1, 2, 3, 4, 5}, true, gone},
 	} {
 		t.Run(name, func(t *testing.T) {
 			_, folder, copied := copiedDay(t, first, n)
@@ -126,7 +130,16 @@ func TestRestore(t *testing.T) {
 				want = []byte(before[Name]) // the later lines are gone
 			}
 
-			r, err := Restore(copied, folder, false)
+			if c.gone != nil {
+				session := inFolder(t, folder)
+				if _, err := Restore(copied, folder, false); !isRefusal(err, "e6 to e9 were acknowledged and are gone") {
+					t.Errorf("unasked: %v", err)
+				}
+				if d := cmp.Diff(session, inFolder(t, folder)); d != "" {
+					t.Error("a refusal changed the session:", d)
+				}
+			}
+			r, err := Restore(copied, folder, c.gone != nil)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -136,7 +149,10 @@ func TestRestore(t *testing.T) {
 			if d := cmp.Diff(c.fromCopy, r.FromCopy); d != "" || r.Events != bytes.Count(want, []byte("\n")) {
 				t.Errorf("%d events, those of the copy: %s", r.Events, d)
 			}
-			if list := r.Warnings(); len(list) > 0 {
+			if d := cmp.Diff(c.gone, r.Gone); d != "" {
+				t.Error("acknowledged and gone:", d)
+			}
+			if list := r.Warnings(); len(list) > 0 && c.gone == nil {
 				t.Errorf("nothing is missing, and there are warnings: %v", list)
 			}
 			now := inFolder(t, folder)
@@ -159,6 +175,16 @@ func TestRestore(t *testing.T) {
 			_ = s.Close()
 		})
 	}
+}
+
+// entriesOf are those of a sound journal.
+func entriesOf(t *testing.T, text []byte) []Entry {
+	t.Helper()
+	entries, good, damage := scan(text, nil)
+	if damage != nil || good != len(text) {
+		t.Fatal(damage)
+	}
+	return entries
 }
 
 func isRefusal(err error, words string) bool {
@@ -210,10 +236,11 @@ func TestRestoreLeavesOut(t *testing.T) {
 func TestRestoreRefuses(t *testing.T) {
 	_, folder, copied := copiedDay(t, 3, 4)
 	sound := contents(t, folder)
+	leaveOut := true
 	untouched := func(words string) {
 		t.Helper()
 		before := inFolder(t, folder)
-		if _, err := Restore(copied, folder, true); !isRefusal(err, words) {
+		if _, err := Restore(copied, folder, leaveOut); !isRefusal(err, words) {
 			t.Errorf("%v; want %s", err, words)
 		}
 		if d := cmp.Diff(before, inFolder(t, folder)); d != "" {
@@ -227,12 +254,14 @@ func TestRestoreRefuses(t *testing.T) {
 	text := bytes.Replace(contents(t, other), []byte("carbon"), []byte("Carbon"), 1)
 	place(t, folder, text)
 	at := time.Date(2026, 1, 15, 9, 30, 0, 0, time.UTC)
-	line, _, err := encode(2, "", Event{Kind: Note, Text: "another day", At: at, Logged: at})
+	line, _, err := encode(entriesOf(t, sound)[:1], "", Event{Kind: Note, Text: "another day", At: at, Logged: at})
 	if err != nil {
 		t.Fatal(err)
 	}
 	place(t, folder, append(slices.Clone(sound[:bytes.IndexByte(sound, '\n')+1]), append(line, "x\tx\n"...)...))
+	leaveOut = false
 	untouched("line 2 is sound twice")
+	leaveOut = true
 
 	// A journal that says nothing, of another job.
 	place(t, folder, nil)
@@ -362,7 +391,7 @@ func TestCopyLocks(t *testing.T) {
 	if !isThere(part) {
 		t.Error("the part was removed under the lock of another")
 	}
-	line, _, err := encode(3, "", Event{Kind: Note, Text: "into the copy", At: after(60), Logged: after(60)})
+	line, _, err := encode(entriesOf(t, contents(t, copied)), "", Event{Kind: Note, Text: "into the copy", At: after(60), Logged: after(60)})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -401,7 +430,7 @@ func TestCopyOntoDamaged(t *testing.T) {
 func TestVerify(t *testing.T) {
 	_, _, copied := copiedDay(t, 3, 3)
 	want, err := readFiles(copied)
-	if err != nil || len(want) != 3 {
+	if err != nil || len(want) != 4 {
 		t.Fatalf("%d files, %v", len(want), err)
 	}
 	if err := verify(copied, want); err != nil {

@@ -47,6 +47,16 @@ func newSession(t testing.TB) *Session {
 // the same.
 func say(s *Session, kind Kind, minutes int, change func(*Event)) (Event, error) {
 	e := Event{Kind: kind, At: after(minutes), Logged: after(1000)}
+	switch kind {
+	case Mixed:
+		e.MassG = 200
+	case BathTemp, Room:
+		e.IsC = new(float64)
+	case Viscosity, FlowCup:
+		e.IsPaS = 1
+	case LeftOver:
+		e.Grams = new(float64)
+	}
 	if change != nil {
 		change(&e)
 	}
@@ -274,7 +284,7 @@ func TestFinishBeforeALaterLine(t *testing.T) {
 		{Room, false},
 	} {
 		s := newSession(t)
-		if _, err := say(s, c.later, 10, func(e *Event) { e.Plan = &Plan{Why: LimitBroken} }); err != nil {
+		if _, err := say(s, c.later, 10, func(e *Event) { e.Plan = planOf(10) }); err != nil {
 			t.Fatal(err)
 		}
 		if _, err := say(s, Finish, 5, nil); (err == nil) != c.fits {

@@ -12,7 +12,7 @@ import (
 type Scrap struct {
 	Line int    // the number that is due at its place
 	Text string // as it stands there
-	Torn bool   // it has no end: it was being written and was never acknowledged
+	Torn bool   // it has no end: it was cut short while it was written
 }
 
 // A spliced journal is put together of a copy and of what is left of the original.
@@ -25,56 +25,63 @@ type spliced struct {
 }
 
 // splice puts the lines of the copy and the later ones of the original together: as far as they
-// go without a gap, each as its checksum says that it was written. Two sound lines of one
-// number that differ are refused: such a copy is of another session, or went its own way.
-func splice(copied []Entry, original []byte) (spliced, error) {
-	own, scraps, err := salvage(original)
-	if err != nil {
-		return spliced{}, err
-	}
+// go without a gap, each as its checksum says that it was written. Sound lines of one number
+// that differ are refused: such a copy is of another session, or went its own way. With
+// leaveOut those of the copy are taken where the two have begun as one.
+func splice(copied []Entry, original []byte, leaveOut bool) (spliced, error) {
+	own, scraps := salvage(original)
 	s := spliced{entries: slices.Clone(copied)}
 	for _, entry := range copied {
-		is, there := own[entry.Seq]
-		switch {
-		case !there:
+		is := own[entry.Seq]
+		switch same := slices.IndexFunc(is, entry.same); {
+		case len(is) == 0:
 			s.fromCopy = append(s.fromCopy, entry.Seq)
-		case !bytes.Equal(is.Payload, entry.Payload):
-			return spliced{}, conflict(entry.Seq, is, entry)
+		case same < 0 && (!leaveOut || s.common == 0):
+			return spliced{}, conflict(entry.Seq, is[0], entry)
+		case same < 0:
+			s.fromCopy = append(s.fromCopy, entry.Seq)
 		default:
+			own[entry.Seq] = slices.Delete(is, same, same+1)
 			s.common++
 		}
 	}
 	for {
-		entry, there := own[len(s.entries)+1]
-		if !there {
-			break
+		seq, after := len(s.entries)+1, nextAfter(s.entries)
+		next := own[seq]
+		i := slices.IndexFunc(next, func(e Entry) bool { return follows(after, e) == nil })
+		if !leaveOut && len(next) > 1 {
+			return spliced{}, conflict(seq, next[0], next[1])
 		}
-		s.entries = append(s.entries, entry)
+		if i < 0 || after == "" && len(next) > 1 {
+			break // none, or nothing tells which
+		}
+		s.entries = append(s.entries, next[i])
+		own[seq] = slices.Delete(next, i, i+1)
 	}
 	for _, seq := range slices.Sorted(maps.Keys(own)) {
-		if seq > len(s.entries) {
-			s.leftOut = append(s.leftOut, own[seq])
-		}
+		s.leftOut = append(s.leftOut, own[seq]...)
 	}
 	s.lost = slices.DeleteFunc(scraps, func(scrap Scrap) bool { return scrap.Line <= len(s.entries) })
 	return s, nil
 }
 
+func (e Entry) same(other Entry) bool { return bytes.Equal(e.Payload, other.Payload) }
+
 func conflict(seq int, one, other Entry) *Refusal {
-	return refuse("name a copy of this session; if events were logged into the copy, log them in the session",
+	return refuse("name a copy of this session; if both were logged into, add --leave-out to go on with the lines of the copy:\n   the others stay in a file beside the journal, and are listed to be logged again",
 		"line %d is sound twice and says two things:\n   %.200s\n   %.200s", seq, one.Payload, other.Payload)
 }
 
-// salvage finds the sound lines of a journal, wherever they stand, and what else there is.
-func salvage(text []byte) (lines map[int]Entry, scraps []Scrap, err error) {
-	lines = map[int]Entry{}
+// salvage finds the sound lines of a journal by their numbers, wherever they stand, and what else
+// there is. A line that stands there twice is one.
+func salvage(text []byte) (lines map[int][]Entry, scraps []Scrap) {
+	lines = map[int][]Entry{}
 	last := 0 // the number of the line before
 	for len(text) > 0 {
 		if entry, length := soundLine(text); length > 0 {
-			if before, twice := lines[entry.Seq]; twice && !bytes.Equal(before.Payload, entry.Payload) {
-				return nil, nil, conflict(entry.Seq, before, entry)
+			if last = entry.Seq; !slices.ContainsFunc(lines[last], entry.same) {
+				lines[last] = append(lines[last], entry)
 			}
-			lines[entry.Seq], last = entry, entry.Seq
 			text = afterLine(text[length:])
 			continue
 		}
@@ -84,7 +91,7 @@ func salvage(text []byte) (lines map[int]Entry, scraps []Scrap, err error) {
 		}
 		text = bytes.TrimPrefix(rest, []byte("\n"))
 	}
-	return lines, scraps, nil
+	return lines, scraps
 }
 
 // scrap is what comes before the next end or begin of a line.

@@ -18,7 +18,7 @@ func TestSpliceEveryFlip(t *testing.T) {
 		}
 		flipped := bytes.Clone(text)
 		flipped[at] ^= 1 << (at % 8)
-		s, err := splice(entries[:copied], flipped)
+		s, err := splice(entries[:copied], flipped, false)
 		if err != nil {
 			t.Fatalf("byte %d in line %d: %v", at, line, err)
 		}
@@ -44,17 +44,17 @@ func FuzzSplice(f *testing.F) {
 	f.Add(append(text[ends[2]:ends[8]:ends[8]], "\n\n\x00{\"seq\":9,\t"...))
 	f.Add(slices.Concat(text[:ends[5]], []byte("{\"seq\":6}\t00000000\n{\"seq\":"), text[ends[6]:]))
 	f.Fuzz(func(t *testing.T, text []byte) {
-		s, err := splice(copied, text)
+		s, err := splice(copied, text, false)
 		if err != nil {
 			mended(t, string(text), err)
 			return
 		}
 		made := textOf(s.entries)
-		read, good, damage := scan(made, 0)
+		read, good, damage := scan(made, nil)
 		if damage != nil || good != len(made) || len(read) != len(s.entries) || !bytes.HasPrefix(made, textOf(copied)) {
 			t.Fatalf("%q makes %q, %v", text, made, damage)
 		}
-		before, good, damage := scan(text, 0)
+		before, good, damage := scan(text, nil)
 		if !bytes.HasPrefix(made, textOf(before[:min(len(before), len(read))])) || len(before) > len(read) {
 			t.Fatalf("%q makes %q", text, made)
 		}

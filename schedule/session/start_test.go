@@ -147,7 +147,7 @@ func onDisk(t *testing.T, first Event, job []byte) *Session {
 func TestReplayOfAFibre(t *testing.T) {
 	old := &Fibre{Name: "flax-spun", DensityKgM3: 1440, Tex: 160, HeatCapacityJPerKgK: 1420}
 	for _, written := range []string{"carbon-12k", "flax-spun", "{density: 1.80 g/cm³, tex: 800}"} {
-		s := onDisk(t, Event{At: nine, Logged: nine, Kind: Started, Fibre: old}, strutIn("", written))
+		s := onDisk(t, Event{At: nine, Logged: nine, Kind: Started, Layers: 1, Fibre: old}, strutIn("", written))
 		job, err := s.Job()
 		if err != nil {
 			t.Errorf("%s: %v", written, err)

@@ -111,12 +111,14 @@ func (s *Session) Job() (*schedule.Job, error) {
 	if err != nil {
 		return nil, err
 	}
-	place := schedule.Place{}
-	if i := slices.IndexFunc(all, func(e Event) bool { return e.Kind == Started }); i >= 0 {
-		place = all[i].place()
+	if len(all) == 0 {
+		return nil, noStart(nil) // a journal that was made and never begun
 	}
-	job, err := schedule.ReadJobIn(path, visible.YAML(source), place)
+	job, err := schedule.ReadJobIn(path, visible.YAML(source), all[0].place())
 	if err != nil {
+		return nil, err
+	}
+	if err := s.fits(job, all[0]); err != nil {
 		return nil, err
 	}
 	job.Source = source

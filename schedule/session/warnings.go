@@ -9,11 +9,16 @@ import (
 )
 
 // LineCut stands where the last line of the journal was cut short while it was written: the
-// event was never acknowledged, and whoever meant to log it must log it again.
+// event counts for nothing, and whoever meant to log it must log it again.
 type LineCut struct {
 	Bytes int
-	Event int // the number that it would have had
+	Event int    // the number that it would have had
+	Kept  string // the file that has it now; empty: it is still in the journal
 }
+
+// NotCounted stands where the number of acknowledged events is not kept: that lines are cut off
+// the end of the journal would not be noticed.
+type NotCounted struct{}
 
 // JobChanged stands where the file of the job is no longer what the session copied: the day
 // goes by the copy, so that it can be replayed.
@@ -78,6 +83,7 @@ type AsRecorded struct {
 
 // The codes.
 func (LineCut) Code() string       { return "journal-line-cut" }
+func (NotCounted) Code() string    { return "journal-not-counted" }
 func (JobChanged) Code() string    { return "job-changed-since-start" }
 func (CannotLog) Code() string     { return "journal-read-only" }
 func (PotOffRatio) Code() string   { return "pot-off-ratio" }
@@ -94,6 +100,7 @@ func (AsRecorded) Code() string    { return "label-as-recorded" }
 // Warnings has one of each kind.
 var Warnings = []warning.Warning{
 	LineCut{},
+	NotCounted{},
 	JobChanged{},
 	CannotLog{},
 	PotOffRatio{},
@@ -109,6 +116,7 @@ var Warnings = []warning.Warning{
 	CopyCut{},
 	LineLost{},
 	EventLeftOut{},
+	EventsGone{},
 	LotExpired{},
 	AsRecorded{Sentence: "the label names no container"},
 }

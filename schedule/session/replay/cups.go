@@ -100,7 +100,7 @@ func (w *World) cupLeft(p *Pot, horizon quantity.Time) (vessel.State, quantity.T
 	if err != nil {
 		return vessel.State{}, 0, vessel.NoLimit, err
 	}
-	if profile, err = pot.Advance(profile, p.MixedAt, now); err != nil {
+	if profile, err = pot.Advance(profile, p.MixedAt, min(now, p.MixedAt+settled)); err != nil {
 		return vessel.State{}, 0, vessel.NoLimit, err
 	}
 	inside := profile.Foremost()

@@ -234,17 +234,21 @@ func (w *World) Life() (quantity.Time, error) {
 // InCup is a pot at a moment in its cup, all of it.
 func (w *World) InCup(p *Pot, at quantity.Time) (vessel.State, error) {
 	fresh := vessel.State{Mass: p.Mass(), Temperature: w.script.MixedAt(p)}
-	return w.cup.Advance(fresh, p.MixedAt, at, vessel.Tow{})
+	return w.cup.Advance(fresh, p.MixedAt, min(at, p.MixedAt+settled), vessel.Tow{})
 }
+
+// settled is after how long resin that nothing happens to is followed no further: it has set, or
+// takes years. A session may be asked years after its last event.
+const settled quantity.Time = 14 * 24 * 3600
 
 // pass lets time go by; watched: the limits count.
 func (w *World) pass(until float64, watched bool) error {
-	for w.now < until {
+	for last := math.Min(until, w.now+float64(settled)); w.now < last; {
 		if w.Bath.Mass <= 0 {
 			w.now = until
 			break
 		}
-		end, tow := until, w.tow
+		end, tow := last, w.tow
 		if tow.DrawKgPerS > 0 {
 			above := float64(w.Bath.Mass - w.floor)
 			if above <= 1e-9 {

@@ -13,7 +13,10 @@
 // A tap names its subject, "layer 2 is done" and not "the layer is done", so that a page
 // that is a little behind cannot log the wrong one; the rules of package session refuse what
 // cannot have happened. It carries the key of the page as it was drawn and is logged once,
-// however often it arrives; a tap that was refused stays refused under its key. The same
+// however often it arrives; a tap that was refused stays refused under its key, and so does one of which
+// somebody asked what became of it before it came: these keys lie in the folder of the session,
+// where another board and the next one find them. A pot of a page that has not seen another one
+// is refused under the lock of the journal, whoever logged that. The same
 // thing told twice within [settles] is taken for a double tap. A tap has the time at which it
 // reached the server, or of ten minutes before that where the crew says so. Without a
 // connection nothing is taken and nothing is kept for later.

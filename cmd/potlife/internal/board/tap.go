@@ -88,18 +88,23 @@ func writeOutcome(w http.ResponseWriter, o outcome) {
 func (b *Board) take(key, name string, form url.Values) outcome {
 	b.taps.Lock()
 	defer b.taps.Unlock()
-	if o, found := b.refused.of(key); found {
+	_, known := b.entry(key)
+	if o, found := b.refused.of(key); found && !known {
 		return o
 	}
 	now := b.cfg.Now()
-	_, known := b.entry(key)
 	e, err := b.log(key, name, form, now)
+	var again *session.Refused
+	if errors.As(err, &again) {
+		return b.refusedBefore(again)
+	}
 	if err != nil {
 		o := outcome{Known: true, Text: inWords(err, b.cfg.Folder), At: b.clock(now), status: http.StatusConflict}
 		if !mendable(err) {
 			o.status = http.StatusServiceUnavailable
 		}
 		b.refused.keep(key, o)
+		_ = b.session.Refuse(key, o.Text, now) // where the disk fails it is refused by this board
 		return o
 	}
 	b.settled[e.Kind] = e.Logged
@@ -165,10 +170,11 @@ func (b *Board) log(key, name string, form url.Values, now time.Time) (session.E
 			return e, refuse("if it did happen twice, tap again", "%s was logged just now: a second tap so soon is taken for the same", e.Kind)
 		}
 	}
-	if err := b.behind(e, form, now); err != nil {
+	check, err := b.behind(e, form, now)
+	if err != nil {
 		return e, err
 	}
-	e, err = b.session.LogOnce(key, e)
+	e, err = b.session.LogOnce(key, e, check)
 	var failed *session.Failed
 	if errors.As(err, &failed) {
 		b.reopen()
@@ -185,29 +191,27 @@ func (b *Board) tenMinutesAgo(now time.Time) error {
 	return err
 }
 
-// behind refuses what a page that is behind the journal may mean otherwise.
-func (b *Board) behind(e session.Event, form url.Values, now time.Time) error {
-	all, err := b.session.Events()
-	if err != nil {
-		return err
-	}
-	switch e.Kind {
-	case session.Mixed: // nothing else tells two pots from one that was told twice
-		seen, err := strconv.Atoi(form.Get("seen"))
-		if err != nil {
-			return refuse("load the page anew and tap again", "this form does not say what it has seen")
+// behind refuses what a page that is behind the journal may mean otherwise. It is asked under
+// the lock: another board may log between a look and the tap.
+func (b *Board) behind(e session.Event, form url.Values, now time.Time) (func(all []session.Event) error, error) {
+	seen := 0
+	if e.Kind == session.Mixed { // nothing else tells two pots from one that was told twice
+		var err error
+		if seen, err = strconv.Atoi(form.Get("seen")); err != nil {
+			return nil, refuse("load the page anew and tap again", "this form does not say what it has seen")
 		}
-		for _, other := range all {
-			if other.Seq > seen && other.Kind == session.Mixed {
-				return refuse("if this is another one, tap again", "meanwhile pot %d of %s g was logged at %s", other.PotNumber, report.Tenth(other.MassG+other.ResinG+other.HardenerG), b.clock(other.At))
+	}
+	return func(all []session.Event) error {
+		switch e.Kind {
+		case session.Mixed:
+			return session.Unseen(seen, e, all)
+		case session.Undo:
+			if e.Of >= 1 && e.Of <= len(all) && now.Sub(all[e.Of-1].Logged) > undoable {
+				return refuse(fmt.Sprintf("on the laptop write potlife log undo e%d", e.Of), "e%d is older than a minute", e.Of)
 			}
 		}
-	case session.Undo:
-		if e.Of >= 1 && e.Of <= len(all) && now.Sub(all[e.Of-1].Logged) > undoable {
-			return refuse(fmt.Sprintf("on the laptop write potlife log undo e%d", e.Of), "e%d is older than a minute", e.Of)
-		}
-	}
-	return nil
+		return nil
+	}, nil
 }
 
 // entry finds the event that was logged with a key.
@@ -235,17 +239,41 @@ func (b *Board) reopen() {
 	b.session = fresh
 }
 
-// outcomeOf is what became of the tap with a key.
+// outcomeOf is what became of the tap with a key. A tap that has not come by then is refused from
+// now on, should it still arrive: whoever asks taps again.
 func (b *Board) outcomeOf(key string) outcome {
 	b.taps.Lock()
 	defer b.taps.Unlock()
-	if o, found := b.refused.of(key); found {
-		return o
+	unknown := outcome{Text: "Nothing was logged by that tap"}
+	page, name, _ := strings.Cut(key, "-")
+	if !keyed.MatchString(page) || !buttonNames[name] {
+		return unknown
 	}
-	if e, found := b.entry(key); found && key != "" {
+	if o, found := b.refused.of(key); found {
+		if _, known := b.entry(key); !known {
+			return o
+		}
+	}
+	now := b.cfg.Now()
+	e, refused, err := b.session.Became(key, now)
+	switch {
+	case err == nil && refused == nil:
+		return b.logged(e)
+	case err == nil && !refused.Asked:
+		return b.refusedBefore(refused)
+	case err == nil:
+		return unknown
+	}
+	if e, found := b.entry(key); found {
 		return b.logged(e)
 	}
-	return outcome{Text: "Nothing was logged by that tap"}
+	b.refused.keep(key, outcome{Known: true, Text: unknown.Text + ": tap again", At: b.clock(now), status: http.StatusConflict})
+	return unknown
+}
+
+// refusedBefore is the outcome of a tap that was refused, perhaps by another board.
+func (b *Board) refusedBefore(r *session.Refused) outcome {
+	return outcome{Known: true, Text: r.Text, At: b.clock(r.At), status: http.StatusConflict}
 }
 
 // What was forgotten is logged as having happened a while ago, where the rules let it.

@@ -11,14 +11,16 @@ import (
 func sayCopies(w warning.Warning) (string, bool) {
 	switch w := w.(type) {
 	case session.CopyCut:
-		return "the last line of the copy is cut short: it was never acknowledged and is left out", true
+		return "the last line of the copy is cut short and is left out", true
 	case session.LineLost:
 		if w.Scrap.Torn {
-			return fmt.Sprintf("line %d was cut short while it was written, and was never acknowledged: %.200q", w.Scrap.Line, w.Scrap.Text), true
+			return fmt.Sprintf("line %d was cut short while it was written; log it again if it happened: %.200q", w.Scrap.Line, w.Scrap.Text), true
 		}
 		return fmt.Sprintf("line %d is damaged and the copy does not hold it; log it again if it happened: %.200q", w.Scrap.Line, w.Scrap.Text), true
 	case session.EventLeftOut:
 		return fmt.Sprintf("e%d is left out, log it again: %s at %s", w.Event.Seq, againWords(w.Event), w.Event.At.Format("2006-01-02 15:04")), true
+	case session.EventsGone:
+		return "gone, though they were acknowledged; log them again: " + eventNumbers(w.Events), true
 	}
 	return "", false
 }

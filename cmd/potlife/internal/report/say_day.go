@@ -16,7 +16,13 @@ import (
 func sayDay(w warning.Warning) (string, bool) {
 	switch w := w.(type) {
 	case session.LineCut:
-		return fmt.Sprintf("the last line of the journal was cut short while it was written, %d bytes of what would have been e%d; it was never acknowledged and is removed", w.Bytes, w.Event), true
+		text := fmt.Sprintf("the last line of the journal was cut short while it was written, %d bytes of what would have been e%d: that event is not logged, log it again if it happened", w.Bytes, w.Event)
+		if w.Kept != "" {
+			text += "; the bytes are kept in " + w.Kept
+		}
+		return text, true
+	case session.NotCounted:
+		return "the number of logged events is not kept in " + session.CountName + ", so that lines cut off the end of the journal would not be noticed: it is written with the next event; if this warning stays, make the folder and its files writable", true
 	case session.JobChanged:
 		return w.File + " has changed since the start; this session winds its copy of then: log finish and start again to wind the new one", true
 	case session.CannotLog:

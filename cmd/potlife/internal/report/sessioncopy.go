@@ -45,6 +45,7 @@ type SessionRestore struct {
 	Kept     []string        `json:"kept"`             // what stood there before
 	LeftOut  []session.Event `json:"events_left_out"`  // to be logged again
 	Lost     []SessionScrap  `json:"lines_lost"`       // damaged, and the copy does not hold them
+	Gone     []int           `json:"events_gone"`      // acknowledged, and neither here nor in the copy
 	Warned
 }
 
@@ -52,14 +53,14 @@ type SessionRestore struct {
 type SessionScrap struct {
 	Line int    `json:"line"`
 	Text string `json:"text"`
-	Torn bool   `json:"cut_short"` // while it was written: it was never acknowledged
+	Torn bool   `json:"cut_short"` // while it was written
 }
 
 // NewSessionRestore builds the report of what was put back.
 func NewSessionRestore(copied string, r session.Restored) *SessionRestore {
 	a := &SessionRestore{
 		Session: r.Folder, Copy: copied, Events: r.Events, FromCopy: notNull(r.FromCopy), Files: notNull(r.Written), Kept: notNull(r.Kept),
-		LeftOut: notNull(r.LeftOut), Lost: []SessionScrap{}, Warned: NewWarned(r.Warnings()...),
+		LeftOut: notNull(r.LeftOut), Lost: []SessionScrap{}, Gone: notNull(r.Gone), Warned: NewWarned(r.Warnings()...),
 	}
 	for _, scrap := range r.Lost {
 		a.Lost = append(a.Lost, SessionScrap(scrap))
@@ -79,7 +80,9 @@ func (a *SessionRestore) Text(w io.Writer) error {
 		text += ", all from its own journal"
 	}
 	say(w, text, "", "  ")
-	say(w, "put there: "+strings.Join(a.Files, ", "), "", "  ")
+	if len(a.Files) > 0 {
+		say(w, "put there: "+strings.Join(a.Files, ", "), "", "  ")
+	}
 	if len(a.Kept) > 0 {
 		say(w, "what stood there is kept: "+strings.Join(a.Kept, ", "), "", "  ")
 	}
