@@ -11,6 +11,7 @@ import (
 
 	"potlife/cmd/potlife/internal/report"
 	"potlife/cmd/potlife/internal/whole"
+	"potlife/resins"
 )
 
 // writeTables writes tables to a folder: a new one, an empty one, or one that holds only
@@ -60,7 +61,7 @@ func onlyTables(folder string, tables []*report.CSVTable) error {
 		if i < 0 {
 			return fmt.Errorf("%s holds %s, which is no table of this kind\n   %s", folder, entry.Name(), next)
 		}
-		content, err := os.ReadFile(filepath.Join(folder, entry.Name()))
+		content, err := resins.ReadFile(filepath.Join(folder, entry.Name()), "table")
 		if err != nil || !tables[i].Begins(content) {
 			return fmt.Errorf("%s of %s has other columns: it was not written by this command\n   %s", entry.Name(), folder, next)
 		}
