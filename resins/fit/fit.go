@@ -7,6 +7,9 @@ import (
 	"slices"
 	"strings"
 
+	"gonum.org/v1/gonum/floats"
+	"gonum.org/v1/gonum/mat"
+
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/warning"
@@ -31,6 +34,9 @@ type Result struct {
 	model      *model
 	solution   *leastsquares.Result
 	covariance [][]float64 // of the active parameters, in σ of the prior
+	pulls      [][]float64 // see measure
+	precision  *mat.SymDense
+	slope      []float64
 }
 
 // A Parameter of the fit, before and after. Values are changes against the
@@ -124,6 +130,10 @@ func (f *Result) solve() error {
 	if f.solution, err = f.model.solve(start); err != nil {
 		return err
 	}
+	f.measure()
+	for _, u := range f.model.runs { // fits of all but one begin here
+		u.seen.pin()
+	}
 	n := len(f.model.active)
 	f.covariance = make([][]float64, n)
 	for i := range f.covariance {
@@ -184,7 +194,7 @@ func (f *Result) blame(k int) string {
 	pulls := make([]float64, len(f.model.tests))
 	hardest := 0.0
 	for i := range pulls {
-		pulls[i] = f.pull(i)[at]
+		pulls[i] = f.pulls[i][at]
 		hardest = math.Max(hardest, math.Abs(pulls[i]))
 	}
 	var names []string
@@ -196,16 +206,22 @@ func (f *Result) blame(k int) string {
 	return strings.Join(names, "; ")
 }
 
-// pull is the gradient that a test's residuals have, per active parameter.
-func (f *Result) pull(i int) []float64 {
-	m := f.model
-	g := make([]float64, len(m.active))
-	for k := m.start[i]; k < m.start[i]+m.tests[i].count; k++ {
-		for j := range g {
-			g[j] += f.solution.Jacobian.At(k, j) * f.solution.Residuals[k]
+// measure keeps what judging asks again and again: the gradient that each test's residuals
+// have at the solution, per active parameter, and of all tests and the prior JᵀJ and Jᵀr.
+func (f *Result) measure() {
+	m, n := f.model, len(f.model.active)
+	f.pulls = make([][]float64, len(m.tests))
+	for i, t := range m.tests {
+		f.pulls[i] = make([]float64, n)
+		for k := m.start[i]; k < m.start[i]+t.count; k++ {
+			floats.AddScaled(f.pulls[i], f.solution.Residuals[k], f.solution.Jacobian.RawRowView(k))
 		}
 	}
-	return g
+	f.precision = mat.NewSymDense(n, nil)
+	f.precision.SymOuterK(1, f.solution.Jacobian.T())
+	var slope mat.VecDense
+	slope.MulVec(f.solution.Jacobian.T(), mat.NewVecDense(m.count, f.solution.Residuals))
+	f.slope = slope.RawVector().Data
 }
 
 // tell fills the parameters and names those that stay at the prior.

@@ -44,7 +44,8 @@ func (m *model) solve(x []float64) (*leastsquares.Result, error) {
 	return leastsquares.Minimise(fine(p, o, r.X))
 }
 
-// solveNear does so for fewer tests, from the solution x of all.
+// solveNear does so for fewer tests, from the solution x of all, whose differences are
+// remembered.
 func (m *model) solveNear(chosen choice, x []float64) (*leastsquares.Result, error) {
 	p, o := m.search(chosen, x)
 	if !m.logs() {
