@@ -32,12 +32,14 @@ func writeTables(folder string, tables []*report.CSVTable) error {
 	if err := os.Mkdir(folder, 0o755); err != nil && !errors.Is(err, fs.ErrExist) {
 		return unwritable(fmt.Errorf("the folder %s cannot be made: %w", folder, errors.Unwrap(err)))
 	}
-	for i, t := range tables {
-		if err := whole.Write(filepath.Join(folder, t.File()), contents[i]); err != nil {
-			return unwritable(err)
+	return whole.Uninterrupted(func() error { // all tables are of one moment
+		for i, t := range tables {
+			if err := whole.Write(filepath.Join(folder, t.File()), contents[i]); err != nil {
+				return unwritable(err)
+			}
 		}
-	}
-	return nil
+		return nil
+	})
 }
 
 // onlyTables refuses a folder that holds anything else.

@@ -15,9 +15,11 @@ import (
 // Write replaces the file at path by the content. The error names the path and wraps the
 // disk's own.
 func Write(path string, content []byte) error {
-	err := replace(path, func(w io.Writer) error {
-		_, err := w.Write(content)
-		return err
+	err := Uninterrupted(func() error {
+		return replace(path, func(w io.Writer) error {
+			_, err := w.Write(content)
+			return err
+		})
 	})
 	if err != nil {
 		return fmt.Errorf("%s cannot be written: %w", path, cause(err))
