@@ -71,6 +71,8 @@ func runCure(cmd *cobra.Command, o *cureOptions, args []string) error {
 	if err != nil {
 		return wrong(err)
 	}
+	b := working(cmd, "searching an oven program")
+	defer b.done()
 	winding, task, warnings, err := o.task(args)
 	if err != nil {
 		return err
@@ -85,6 +87,7 @@ func runCure(cmd *cobra.Command, o *cureOptions, args []string) error {
 	if err != nil {
 		return err
 	}
+	b.done()
 	told := report.NewCure(winding, o.session, task, answer, warnings)
 	if o.chart != "" {
 		if err := chartCure(o.chart, told, answer, winding, task); err != nil {

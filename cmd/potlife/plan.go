@@ -46,6 +46,8 @@ func runPlan(cmd *cobra.Command, o *planOptions, path string) error {
 	if err != nil {
 		return wrong(err)
 	}
+	b := working(cmd, "planning")
+	defer b.done()
 	winding, err := schedule.Prepare(job)
 	if err != nil {
 		return wrong(err)
@@ -54,6 +56,7 @@ func runPlan(cmd *cobra.Command, o *planOptions, path string) error {
 	if err != nil {
 		return err
 	}
+	b.done()
 	answer.Warn(winding.Assumed()...)
 	if err := o.papers.write(answer, winding, solution); err != nil {
 		return err

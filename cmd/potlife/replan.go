@@ -65,6 +65,8 @@ func runReplan(cmd *cobra.Command, o *replanOptions) error {
 	if err != nil {
 		return sessionError(err)
 	}
+	b := working(cmd, "planning")
+	defer b.done()
 	played, stands, warnings, err := playedAt(s, o.at, o.pause, clock(), &morning{})
 	if err != nil {
 		return err
@@ -76,6 +78,7 @@ func runReplan(cmd *cobra.Command, o *replanOptions) error {
 			return err
 		}
 		if len(answer.Hazards) > 0 {
+			b.done()
 			return o.dangerous(cmd, s.Folder, report.NewCheck(s.Folder, played, answer, stands, clock(), warnings))
 		}
 	}
@@ -106,6 +109,7 @@ func runReplan(cmd *cobra.Command, o *replanOptions) error {
 	if err != nil {
 		return err
 	}
+	b.done()
 	replan, err := o.compared(answer, s.Folder, rest, solution, script)
 	if err != nil {
 		return err

@@ -63,10 +63,13 @@ func runReport(cmd *cobra.Command, o *reportOptions, args []string) error {
 		return err
 	}
 	defer s.Close()
+	b := working(cmd, "following the day")
+	defer b.done()
 	day, course, err := dayOf(s)
 	if err != nil {
 		return err
 	}
+	b.done()
 	tellDoubts(cmd, day.Warnings, false)
 	out := o.out
 	if out == "" && !o.json {

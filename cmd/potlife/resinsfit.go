@@ -54,7 +54,15 @@ func runFit(cmd *cobra.Command, path string, o *fitOptions) error {
 	if o.out != "" && sameFile(o.out, path) {
 		return wrong(fmt.Errorf("-o %s is the file of the statements\n   give the record a file of its own: -o my-resin.yaml", o.out))
 	}
-	fitted, err := fit.Fit(statements, prior)
+	b := working(cmd, fmt.Sprintf("fitting %d statements", len(statements.List)))
+	defer b.done()
+	fitted, err := fit.FitSeen(statements, prior, func(p fit.Progress) {
+		if p.Step > 0 {
+			b.say(fmt.Sprintf("fitting %d statements, step %d", p.Statements, p.Step))
+		} else {
+			b.count(p.Judged, p.Statements, "statements")
+		}
+	})
 	if err != nil {
 		return fitError(err)
 	}
@@ -62,6 +70,7 @@ func runFit(cmd *cobra.Command, path string, o *fitOptions) error {
 	if err != nil {
 		return err
 	}
+	b.done()
 	if o.chart != "" {
 		if answer.Charts, err = drawCups(o.chart, fitted); err != nil {
 			return err

@@ -68,9 +68,11 @@ func runStart(cmd *cobra.Command, path, at string, asJSON bool) error {
 	copies := session.CopiesOf(winding)
 	copies.Program = version().Version
 	var unplanned []warning.Warning
+	b := working(cmd, "planning")
 	if copies.Plan, err = plannedAtStart(job, copies, when); err != nil {
 		unplanned = append(unplanned, inforce.NotAsked{Problem: err.Error()}) // the day is logged all the same
 	}
+	b.done()
 	copies.NoPlan = copies.Plan == nil && err == nil
 	s, first, err := session.Start(job, copies, when, now)
 	if err != nil {

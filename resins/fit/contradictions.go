@@ -1,7 +1,9 @@
 package fit
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/mat"
 )
@@ -104,64 +106,113 @@ func (s *single) given(by *single) float64 {
 	return math.Abs(d) / math.Sqrt(1+s.square-both*both/(1+by.square))
 }
 
+// mostContradictions is how many pairs are told one by one: of some thousand statements, a
+// million pairs may contradict each other, and nobody reads more than these.
+const mostContradictions = 100
+
+// MoreContradictions are pairs that contradict each other less than those that are told.
+type MoreContradictions struct {
+	Pairs int
+	Above float64 // σ, of each
+}
+
+// Code names the kind.
+func (MoreContradictions) Code() string { return "more-statements-contradict" }
+
+// A pair of statements is a contradiction before it is told.
+type pair struct {
+	a, b   int
+	sigmas float64
+}
+
 // contradictions finds the pairs: they pull in opposite directions, and either
 // the one is more than 3σ from what prior and the other alone predict, or it is
 // so from what all others predict and the other pulls hardest against it.
 func (f *Result) contradictions() {
 	n := len(f.model.tests)
-	singles, logs := make([]single, n), map[int]alone{}
+	singles, logs, bears := make([]single, n), map[int]alone{}, make([]uint, n)
+	for i, t := range f.model.tests {
+		if t.count == 1 {
+			singles[i] = f.single(i)
+		}
+		for _, k := range t.tells() {
+			bears[i] |= 1 << k
+		}
+	}
 	many := func(i int) alone {
 		if _, known := logs[i]; !known {
 			logs[i] = f.aloneWith(i)
 		}
 		return logs[i]
 	}
-	for i, t := range f.model.tests {
-		if t.count == 1 {
-			singles[i] = f.single(i)
+	apart := func(a, b int) float64 {
+		if s, t := &singles[a], &singles[b]; s.row != nil && t.row != nil {
+			return math.Max(s.given(t), t.given(s))
+		}
+		ofA, ofB := many(a), many(b)
+		return math.Max(f.given(a, ofA, ofB), f.given(b, ofB, ofA))
+	}
+	against := make([]int, n)
+	for a := range n {
+		most := 0.0
+		against[a] = -1
+		for b := range n {
+			if opposed := -dot(f.pulls[a], f.pulls[b]); a != b && opposed > most {
+				against[a], most = b, opposed
+			}
 		}
 	}
-	found := map[[2]int]int{}
+	var told []pair
+	all := 0
 	for a := range n {
-		against, most := -1, 0.0
-		for b := range n {
-			if a == b {
+		for b := a + 1; b < n; b++ {
+			sigmas := 0.0
+			if dot(f.pulls[a], f.pulls[b]) < 0 {
+				sigmas = apart(a, b)
+			}
+			if against[a] == b {
+				sigmas = math.Max(sigmas, math.Abs(f.Statements[a].Surprise))
+			}
+			if against[b] == a {
+				sigmas = math.Max(sigmas, math.Abs(f.Statements[b].Surprise))
+			}
+			if !(sigmas > contradiction) {
 				continue
 			}
-			opposed := -dot(f.pulls[a], f.pulls[b])
-			if opposed > most {
-				against, most = b, opposed
+			all++
+			f.widen(bears[a]&bears[b], sigmas)
+			if told = append(told, pair{a, b, sigmas}); len(told) >= 10*mostContradictions {
+				told = hardest(told)
 			}
-			if !(b > a && opposed > 0) {
-				continue
-			}
-			apart := 0.0
-			if s, t := &singles[a], &singles[b]; s.row != nil && t.row != nil {
-				apart = math.Max(s.given(t), t.given(s))
-			} else {
-				ofA, ofB := many(a), many(b)
-				apart = math.Max(f.given(a, ofA, ofB), f.given(b, ofB, ofA))
-			}
-			f.contradict(found, a, b, apart)
 		}
-		if against >= 0 {
-			f.contradict(found, min(a, against), max(a, against), math.Abs(f.Statements[a].Surprise))
+	}
+	f.tellContradictions(hardest(told), all)
+}
+
+// hardest keeps the pairs that contradict each other most.
+func hardest(pairs []pair) []pair {
+	slices.SortStableFunc(pairs, func(p, q pair) int { return cmp.Compare(q.sigmas, p.sigmas) })
+	return pairs[:min(len(pairs), mostContradictions)]
+}
+
+// widen notes how hard statements contradict each other that both bear on some parameters.
+func (f *Result) widen(both uint, sigmas float64) {
+	for k := range f.widest {
+		if both&(1<<k) != 0 {
+			f.widest[k] = math.Max(f.widest[k], sigmas/contradiction)
 		}
 	}
 }
 
-func (f *Result) contradict(found map[[2]int]int, a, b int, sigmas float64) {
-	if !(sigmas > contradiction) {
-		return
+// tellContradictions names the pairs, in the order of their statements.
+func (f *Result) tellContradictions(pairs []pair, all int) {
+	f.more = all - len(pairs)
+	slices.SortFunc(pairs, func(p, q pair) int { return cmp.Or(p.a-q.a, p.b-q.b) })
+	for _, p := range pairs {
+		f.Contradictions = append(f.Contradictions, Contradiction{
+			A: p.a, B: p.b, OfA: *f.model.tests[p.a].Statement, OfB: *f.model.tests[p.b].Statement, Sigmas: p.sigmas,
+		})
 	}
-	if i, known := found[[2]int{a, b}]; known {
-		f.Contradictions[i].Sigmas = math.Max(f.Contradictions[i].Sigmas, sigmas)
-		return
-	}
-	found[[2]int{a, b}] = len(f.Contradictions)
-	f.Contradictions = append(f.Contradictions, Contradiction{
-		A: a, B: b, OfA: *f.model.tests[a].Statement, OfB: *f.model.tests[b].Statement, Sigmas: sigmas,
-	})
 }
 
 func dot(a, b []float64) float64 {

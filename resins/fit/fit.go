@@ -37,6 +37,9 @@ type Result struct {
 	pulls      [][]float64 // see measure
 	precision  *mat.SymDense
 	slope      []float64
+	seen       func(Progress)
+	more       int            // contradictions beyond those told
+	widest     [named]float64 // contradictions about a parameter, over the σ at which they are called that
 }
 
 // A Parameter of the fit, before and after. Values are changes against the
@@ -87,13 +90,26 @@ func (e *OutOfRange) Error() string { return e.Problem() + "\n   " + e.Mend() }
 // ErrNothing tells that there are no statements to fit.
 var ErrNothing = errors.New("there are no statements to fit; add one, such as a pot life")
 
+// A Progress is how far a fit is: at a step of its search, or, once that is done, at so many
+// statements that have been compared with all others.
+type Progress struct {
+	Step       int // 0: the search is done
+	Judged     int
+	Statements int // of the fit
+}
+
 // Fit moves the prior to where the statements want it. Logs must have been read.
 // The error is an [*OutOfRange], a [*NoRecord], [ErrNothing], or that of a simulation.
 func Fit(s *Statements, prior *resins.Record) (*Result, error) {
+	return FitSeen(s, prior, func(Progress) {})
+}
+
+// FitSeen is [Fit] that tells how far it is, from several goroutines.
+func FitSeen(s *Statements, prior *resins.Record, seen func(Progress)) (*Result, error) {
 	if len(s.List) == 0 {
 		return nil, ErrNothing
 	}
-	f := &Result{Prior: withMix(prior, s.Mix), Renamed: slices.Concat(s.Renamed, prior.Renamed)}
+	f := &Result{seen: seen, Prior: withMix(prior, s.Mix), Renamed: slices.Concat(s.Renamed, prior.Renamed)}
 	f.Warnings = append(f.Warnings, s.Warnings...)
 	if s.Mix != nil {
 		f.Warnings = append(f.Warnings, RatioWarnings(*s.Mix, s.ByVolume, prior)...)
@@ -127,7 +143,10 @@ func (f *Result) solve() error {
 	if err != nil {
 		return err
 	}
-	if f.solution, err = f.model.solve(start); err != nil {
+	f.model.seen = func(step int) { f.seen(Progress{Step: step, Statements: len(f.model.tests)}) }
+	f.solution, err = f.model.solve(start)
+	f.model.seen = nil // fits of all but one are none of the search
+	if err != nil {
 		return err
 	}
 	f.measure()
@@ -264,6 +283,9 @@ func (f *Result) warn() {
 	}
 	for _, c := range f.Contradictions {
 		f.Warnings = append(f.Warnings, c)
+	}
+	if f.more > 0 {
+		f.Warnings = append(f.Warnings, MoreContradictions{Pairs: f.more, Above: contradiction})
 	}
 	f.Warnings = append(unsafe, f.Warnings...)
 }

@@ -2,6 +2,7 @@ package fit
 
 import (
 	"math"
+	"sync/atomic"
 
 	"gonum.org/v1/gonum/mat"
 
@@ -35,12 +36,14 @@ func (f *Result) judge() error {
 	if err != nil {
 		return err
 	}
+	var judged atomic.Int64
 	f.Statements = make([]Judged, len(m.tests))
 	err = ensemble.Each(len(m.tests), func() struct{} { return struct{}{} }, func(_ struct{}, i int) (err error) {
 		t, j := m.tests[i], &f.Statements[i]
 		*j = Judged{Statement: *t.Statement, Said: t.said(), Before: before[i], Says: says[i], Measures: t.measures()}
 		j.Residual = f.residual(i)
 		j.Without, j.Surprise, err = f.leaveOut(i)
+		f.seen(Progress{Judged: int(judged.Add(1)), Statements: len(m.tests)})
 		return err
 	})
 	if err != nil {

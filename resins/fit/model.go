@@ -20,6 +20,7 @@ type model struct {
 	start []int // index of a test's first residual
 	count int   // residuals, the prior's last
 	runs  []*run
+	seen  func(step int) // nil: nobody asks
 }
 
 func newModel(prior *resins.Record, list []Statement) (*model, []warning.Warning, error) {
