@@ -92,6 +92,9 @@ func (b *busy) watch(first, ticks <-chan time.Time, interrupts <-chan os.Signal,
 			b.draw("")
 			return
 		case s := <-interrupts:
+			if b.drawn > 0 {
+				b.drawn = min(b.drawn+len("^C"), b.columns-1) // as terminals show the key
+			}
 			b.draw("")
 			interrupted(s)
 			return

@@ -74,6 +74,20 @@ func TestBusyTogether(t *testing.T) {
 	}
 }
 
+// TestBusyTakesTheKeyAway: terminals show an interrupt as ^C behind the line; that goes too.
+func TestBusyTakesTheKeyAway(t *testing.T) {
+	var out bytes.Buffer
+	b := newBusy(&out, 80, "fitting")
+	b.draw("fitting, 2 s")
+	out.WriteString("^C")
+	interrupts := make(chan os.Signal, 1)
+	interrupts <- os.Interrupt
+	b.watch(nil, nil, interrupts, func(os.Signal) {})
+	if left := screen(out.String()); left != "" {
+		t.Errorf("left: %q", left)
+	}
+}
+
 // TestBusyIsQuiet: a line that nobody waited for is never drawn, and where stderr is no terminal
 // there is none.
 func TestBusyIsQuiet(t *testing.T) {
