@@ -80,14 +80,15 @@ func (m *model) residuals(chosen choice) func(x, r []float64) error {
 		copy(r[m.count-len(m.active):], x)
 		return ensemble.Each(len(m.runs), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
 			u := m.runs[i]
-			p := prediction{residuals: make([]float64, u.count)}
-			if chosen.asks(u) {
-				if p, err = u.predict(&resin, m.space, x); err != nil {
-					return err
-				}
+			if !chosen.asks(u) {
+				m.scatter(u, prediction{residuals: make([]float64, u.count)}, chosen, r)
+				return nil
 			}
-			m.scatter(u, p, chosen, r)
-			return nil
+			p, err := u.predict(&resin, m.space, x)
+			if err == nil {
+				m.scatter(u, p, chosen, r)
+			}
+			return err
 		})
 	}
 }

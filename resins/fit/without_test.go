@@ -6,14 +6,15 @@ import (
 	"math/rand/v2"
 	"runtime"
 	"strings"
+	"sync"
 	"testing"
 
+	"potlife/kinetics/quantity"
 	"potlife/kinetics/testrun"
 	"potlife/resins"
 )
 
-// solved is the fit of a list of statements, not yet judged.
-func solved(t testing.TB, list string) *Result {
+func parsed(t testing.TB, list string) (*Statements, *resins.Record) {
 	t.Helper()
 	s, err := Read("x.yaml", []byte("name: club\nlike: epoxy-ipda\nstatements:\n"+list))
 	if err != nil {
@@ -23,7 +24,14 @@ func solved(t testing.TB, list string) *Result {
 	if err != nil {
 		t.Fatal(err)
 	}
+	return s, prior
+}
+
+// solved is the fit of statements, not yet judged.
+func solved(t testing.TB, s *Statements, prior *resins.Record) *Result {
+	t.Helper()
 	f := &Result{Prior: prior, seen: func(Progress) {}}
+	var err error
 	if f.model, _, err = newModel(prior, s.List); err != nil {
 		t.Fatal(err)
 	}
@@ -33,31 +41,50 @@ func solved(t testing.TB, list string) *Result {
 	return f
 }
 
-// mixed is so many invented statements of several kinds, with a noise of their own accuracy
-// times so much.
-func mixed(n int, noise float64, random *rand.Rand) string {
+// mixed is so many invented statements of several kinds of one hidden resin, with so many times
+// the noise that statements have.
+func mixed(t testing.TB, n int, noise float64, random *rand.Rand) (*Statements, *resins.Record) {
+	t.Helper()
 	var b strings.Builder
 	for i := range n {
 		celsius := 18 + 14*random.Float64()
-		life := 110 * math.Exp(0.2-0.065*(celsius-23)+0.06*noise*random.NormFloat64())
 		switch i % 6 {
 		case 0, 1, 2:
-			mass := 80 + 220*random.Float64()
-			end, share := "gel", 1.0
-			if i%6 == 1 {
-				end, share = "doubled", 0.45
-			}
-			fmt.Fprintf(&b, "  - pot_life: {time: %.1f min, mass: %.0f g, at: %.1f °C, in: {cup: %d mm, stirred: %v}, end: %s}\n",
-				life*share*math.Pow(100/mass, 0.3), mass, celsius, 60+10*random.IntN(4), i%2 == 0, end)
+			fmt.Fprintf(&b, "  - pot_life: {time: 60 min, mass: %.0f g, at: %.1f °C, in: {cup: %d mm, stirred: %v}, end: %s}\n",
+				80+220*random.Float64(), celsius, 60+10*random.IntN(4), i%2 == 0, []string{"gel", "doubled"}[i%2])
 		case 3:
-			fmt.Fprintf(&b, "  - viscosity: {value: %.0f mPa·s, at: %.1f °C}\n", 600*math.Exp(-0.07*(celsius-25)+0.085*noise*random.NormFloat64()), celsius)
+			fmt.Fprintf(&b, "  - viscosity: {value: 600 mPa·s, at: %.1f °C}\n", celsius)
 		case 4:
-			fmt.Fprintf(&b, "  - film_gel: {time: %.0f min, at: %.1f °C}\n", 2.6*life, celsius)
+			fmt.Fprintf(&b, "  - film_gel: {time: 5 h, at: %.1f °C}\n", celsius)
 		case 5:
-			fmt.Fprintf(&b, "  - conversion: {is: %.2f, after: {time: %.0f min, at: %.1f °C}}\n", math.Min(0.7, 0.5+0.02*noise*random.NormFloat64()), 2.2*life, celsius)
+			fmt.Fprintf(&b, "  - conversion: {is: 0.5, after: {time: %.0f min, at: %.1f °C}}\n", 100+200*random.Float64(), celsius)
 		}
 	}
-	return b.String()
+	s, prior := parsed(t, b.String())
+	m, _, err := newModel(prior, s.List)
+	if err != nil {
+		t.Fatal(err)
+	}
+	hidden := make([]float64, len(m.active))
+	for i := range hidden {
+		hidden[i] = 0.7 * random.NormFloat64()
+	}
+	says, err := m.figures(hidden)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range s.List {
+		off := noise * random.NormFloat64()
+		switch st := &s.List[i]; st.Kind {
+		case Viscosity:
+			st.Value = quantity.Viscosity(says[i] * math.Exp(viscositySigma*off))
+		case Conversion:
+			st.Is = says[i] + conversionSigma*off
+		default:
+			st.Time = quantity.Time(says[i] * math.Exp(timeSigma*off))
+		}
+	}
+	return s, prior
 }
 
 // TestStepsStandForFits: what the others say of a statement by a step, where the step may stand,
@@ -66,9 +93,10 @@ func mixed(n int, noise float64, random *rand.Rand) string {
 // that go together and of those that do not; that some do not shows that it is asked.
 func TestStepsStandForFits(t *testing.T) {
 	stood, bent, worst, surprised := 0, 0, 0.0, 0.0
-	for i := range testrun.Count(4, 40) {
+	for i := range testrun.Count(2, 12) {
 		random := rand.New(rand.NewPCG(uint64(i), 31))
-		f := solved(t, mixed(3+3*(i%4), []float64{1, 4}[i%2], random))
+		s, prior := mixed(t, fewTests+1+4*(i%4), []float64{1, 4}[i%2], random)
+		f := solved(t, s, prior)
 		for k := range f.model.tests {
 			rest, bends := f.stepWithout(k)
 			if bends {
@@ -111,7 +139,8 @@ func TestAlikeShareARun(t *testing.T) {
 	list := one("110 min", "100 g", "", "gel") + one("60 min", "100 g", "", "doubled") + one("130 min", "100 g", "", "gel") +
 		one("110 min", "101 g", "", "gel") + one("110 min", "100 g", ", stirred: true", "gel") +
 		"  - conversion: {is: 0.5, after: {time: 5 h, at: 25 °C}}\n  - glass: {is: 40 °C, after: {time: 5 h, at: 25 °C}}\n"
-	f := solved(t, list)
+	s, prior := parsed(t, list)
+	f := solved(t, s, prior)
 	if n := len(f.model.runs); n != 4 || len(f.model.runs[0].tests) != 3 || len(f.model.runs[3].tests) != 2 {
 		t.Fatalf("%d runs", n)
 	}
@@ -147,16 +176,10 @@ func TestWorkIsLinear(t *testing.T) {
 			celsius := 18 + 14*random.Float64()
 			fmt.Fprintf(&b, "  - conversion: {is: 0.5, after: {time: %.1f min, at: %.1f °C}}\n", 300*math.Exp(-0.07*(celsius-23)+0.05*random.NormFloat64()), celsius)
 		}
-		s, err := Read("x.yaml", []byte("name: club\nlike: epoxy-ipda\nstatements:\n"+b.String()))
-		if err != nil {
-			t.Fatal(err)
-		}
+		s, _ := parsed(t, b.String())
 		return s
 	}
-	prior, err := resins.Load("epoxy-ipda")
-	if err != nil {
-		t.Fatal(err)
-	}
+	_, prior := parsed(t, "  - heat: 430 J/g\n")
 	measured := func(n int) (asked, kept float64) {
 		s := films(n)
 		var before, after runtime.MemStats
@@ -183,34 +206,40 @@ func TestWorkIsLinear(t *testing.T) {
 	}
 }
 
-// BenchmarkStatements fits pot lives, of which no two share a run, and all kinds mixed: the
-// time of a fit goes with their number.
-func BenchmarkStatements(b *testing.B) {
-	prior, err := resins.Load("epoxy-ipda")
-	if err != nil {
-		b.Fatal(err)
+// TestProgressTogether: a fit tells the steps of its search and then its statements, each once
+// and all of them, although it judges several at a time.
+func TestProgressTogether(t *testing.T) {
+	const n = 20
+	s, prior := parsed(t, strings.Repeat("  - film_gel: {time: 5 h, at: 25 °C}\n  - viscosity: {value: 650 mPa·s, at: 25 °C}\n", n/2))
+	var mu sync.Mutex
+	steps, judged := 0, map[int]bool{}
+	_, err := FitSeen(s, prior, func(p Progress) {
+		mu.Lock()
+		defer mu.Unlock()
+		if p.Statements != n || p.Step > 0 && (p.Judged > 0 || len(judged) > 0 || p.Step != steps+1) {
+			t.Errorf("%+v after step %d", p, steps)
+		}
+		steps = max(steps, p.Step)
+		if p.Step == 0 {
+			judged[p.Judged] = true
+		}
+	})
+	if err != nil || steps == 0 || len(judged) != n || !judged[n] {
+		t.Errorf("%d steps, judged %v, %v", steps, judged, err)
 	}
+}
+
+// BenchmarkStatements fits all kinds mixed: the time of a fit goes with their number.
+func BenchmarkStatements(b *testing.B) {
 	for _, n := range []int{10, 100} {
-		random := func() *rand.Rand { return rand.New(rand.NewPCG(1, 1)) }
-		var pots strings.Builder
-		for line := range strings.Lines(mixed(2*n, 1, random())) {
-			if strings.Contains(line, "pot_life") {
-				pots.WriteString(line)
-			}
-		}
-		for _, c := range []struct{ name, list string }{{"pots", pots.String()}, {"mixed", mixed(n, 1, random())}} {
-			s, err := Read("x.yaml", []byte("name: club\nlike: epoxy-ipda\nstatements:\n"+c.list))
-			if err != nil {
-				b.Fatal(err)
-			}
-			b.Run(fmt.Sprintf("%s-%d", c.name, len(s.List)), func(b *testing.B) {
-				b.ReportAllocs()
-				for b.Loop() {
-					if _, err := Fit(s, prior); err != nil {
-						b.Fatal(err)
-					}
+		s, prior := mixed(b, n, 1, rand.New(rand.NewPCG(1, 1)))
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, err := Fit(s, prior); err != nil {
+					b.Fatal(err)
 				}
-			})
-		}
+			}
+		})
 	}
 }
