@@ -131,17 +131,18 @@ func TestStepsStandForFits(t *testing.T) {
 }
 
 // TestAlikeShareARun: two people who watched the same cup for two ends, and one who saw the
-// same end later, are answered by one run, with what each would have been told alone; another
+// same end later, are answered by one run, with what each would have been told alone; so is one
+// who cannot have seen it, since a test is followed 20 times as long as it says. Another
 // mass, room or vessel is another run.
 func TestAlikeShareARun(t *testing.T) {
 	const pot = "  - pot_life: {time: %s, mass: %s, at: 23 °C, in: {cup: 70 mm%s}, end: %s}\n"
 	one := func(time, mass, in, end string) string { return fmt.Sprintf(pot, time, mass, in, end) }
-	list := one("110 min", "100 g", "", "gel") + one("60 min", "100 g", "", "doubled") + one("130 min", "100 g", "", "gel") +
+	list := one("110 min", "100 g", "", "gel") + one("60 min", "100 g", "", "doubled") + one("130 min", "100 g", "", "gel") + one("1 min", "100 g", "", "gel") +
 		one("110 min", "101 g", "", "gel") + one("110 min", "100 g", ", stirred: true", "gel") +
 		"  - conversion: {is: 0.5, after: {time: 5 h, at: 25 °C}}\n  - glass: {is: 40 °C, after: {time: 5 h, at: 25 °C}}\n"
 	s, prior := parsed(t, list)
 	f := solved(t, s, prior)
-	if n := len(f.model.runs); n != 4 || len(f.model.runs[0].tests) != 3 || len(f.model.runs[3].tests) != 2 {
+	if n := len(f.model.runs); n != 4 || len(f.model.runs[0].tests) != 4 || len(f.model.runs[3].tests) != 2 {
 		t.Fatalf("%d runs", n)
 	}
 	together, err := f.model.figures(f.solution.X)
