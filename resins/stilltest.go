@@ -88,14 +88,23 @@ func (t *PotTest) pot(resin kinetics.Resin) (*still.Pot, error) {
 // TimeTo returns how long the resin takes to an end-point, +Inf when that is not
 // reached within the horizon.
 func (t *PotTest) TimeTo(resin kinetics.Resin, end vessel.EndPoint, horizon quantity.Time) (quantity.Time, error) {
-	if t.In.Stirred {
-		return t.bath(resin).TimeTo(end, t.start(), 0, horizon)
-	}
-	pot, err := t.pot(resin)
+	times, err := t.TimesTo(resin, []vessel.EndPoint{end}, horizon)
 	if err != nil {
 		return 0, err
 	}
-	return pot.TimeTo(end, t.start(), 0, horizon)
+	return times[0], nil
+}
+
+// TimesTo is [PotTest.TimeTo] for several ends of one pot.
+func (t *PotTest) TimesTo(resin kinetics.Resin, ends []vessel.EndPoint, horizon quantity.Time) ([]quantity.Time, error) {
+	if t.In.Stirred {
+		return t.bath(resin).TimesTo(ends, t.start(), 0, horizon)
+	}
+	pot, err := t.pot(resin)
+	if err != nil {
+		return nil, err
+	}
+	return pot.TimesTo(ends, t.start(), 0, horizon)
 }
 
 // Trace returns what a thermometer and a viscometer in the middle of the resin see

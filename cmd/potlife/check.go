@@ -57,10 +57,13 @@ func runCheck(cmd *cobra.Command, o *checkOptions) error {
 	if o.watch {
 		return watch(cmd, s.Folder, o)
 	}
+	b := working(cmd, "checking")
+	defer b.done()
 	answer, err := checked(s, o, clock())
 	if err != nil {
 		return err
 	}
+	b.done()
 	if o.json {
 		err = report.WriteJSON(cmd.OutOrStdout(), answer)
 	} else {

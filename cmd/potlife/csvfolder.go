@@ -31,16 +31,18 @@ func writeTables(folder string, tables []*report.CSVTable, force bool) error {
 	if err := os.Mkdir(folder, 0o777); err != nil && !errors.Is(err, fs.ErrExist) {
 		return unwritten(fmt.Errorf("the folder %s cannot be made: %w", folder, errors.Unwrap(err)))
 	}
-	for i, t := range tables {
-		to, err := tableTarget(folder, t, force)
-		if err == nil {
-			err = to.Write(contents[i])
+	return whole.Uninterrupted(func() error { // all tables are of one moment
+		for i, t := range tables {
+			to, err := tableTarget(folder, t, force)
+			if err == nil {
+				err = to.Write(contents[i])
+			}
+			if err != nil {
+				return unwritten(err)
+			}
 		}
-		if err != nil {
-			return unwritten(err)
-		}
-	}
-	return nil
+		return nil
+	})
 }
 
 func tableTarget(folder string, t *report.CSVTable, force bool) (whole.Target, error) {

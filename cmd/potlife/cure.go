@@ -80,6 +80,8 @@ func runCure(cmd *cobra.Command, o *cureOptions, args []string) error {
 	if err != nil {
 		return wrong(err)
 	}
+	b := working(cmd, "searching an oven program")
+	defer b.done()
 	winding, task, warnings, err := o.task(args)
 	if err != nil {
 		return err
@@ -94,6 +96,7 @@ func runCure(cmd *cobra.Command, o *cureOptions, args []string) error {
 	if err != nil {
 		return err
 	}
+	b.done()
 	told := report.NewCure(winding, o.session, task, answer, warnings)
 	var failed error
 	if o.chart != "" {

@@ -60,7 +60,10 @@ func runLearn(cmd *cobra.Command, o *learnOptions, args []string) error {
 	}
 	var sessions []*learning.Session
 	var others []warning.Warning
-	for _, folder := range folders {
+	b := working(cmd, "")
+	defer b.done()
+	for i, folder := range folders {
+		b.count(i, len(folders), "sessions")
 		one, other, err := observed(folder)
 		if err != nil {
 			return err
@@ -72,6 +75,7 @@ func runLearn(cmd *cobra.Command, o *learnOptions, args []string) error {
 		sessions, others = append(sessions, one), append(others, other...)
 	}
 	learned := learning.Learn(sessions)
+	b.done()
 	answer := report.NewLearn(learned, sessions)
 	answer.Warn(others...)
 	var failed error

@@ -49,6 +49,8 @@ func runPlan(cmd *cobra.Command, o *planOptions, path string) error {
 	if err != nil {
 		return wrong(err)
 	}
+	b := working(cmd, "planning")
+	defer b.done()
 	winding, err := schedule.Prepare(job)
 	if err != nil {
 		return wrong(err)
@@ -57,6 +59,7 @@ func runPlan(cmd *cobra.Command, o *planOptions, path string) error {
 	if err != nil {
 		return err
 	}
+	b.done()
 	answer.Warn(winding.Assumed()...)
 	failed := o.papers.write(answer, winding, solution)
 	tellDoubts(cmd, answer.Warnings, !o.json)

@@ -68,6 +68,8 @@ func runReplan(cmd *cobra.Command, o *replanOptions) error {
 	if err != nil {
 		return sessionError(err)
 	}
+	b := working(cmd, "planning")
+	defer b.done()
 	played, stands, warnings, err := playedAt(s, o.at, o.pause, clock(), &morning{})
 	if err != nil {
 		return err
@@ -79,6 +81,7 @@ func runReplan(cmd *cobra.Command, o *replanOptions) error {
 			return err
 		}
 		if script.Blind || len(answer.Hazards) > 0 {
+			b.done()
 			return o.dangerous(cmd, report.NewCheck(s.Folder, played, answer, stands, clock(), warnings))
 		}
 	}
@@ -109,6 +112,7 @@ func runReplan(cmd *cobra.Command, o *replanOptions) error {
 	if err != nil {
 		return err
 	}
+	b.done()
 	replan, err := o.compared(answer, s.Folder, rest, solution, script)
 	if err != nil {
 		return err

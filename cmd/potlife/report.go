@@ -76,10 +76,13 @@ func runReport(cmd *cobra.Command, o *reportOptions, args []string) error {
 			return err
 		}
 	}
+	b := working(cmd, "following the day")
+	defer b.done()
 	day, course, err := dayOf(s)
 	if err != nil {
 		return err
 	}
+	b.done()
 	tellDoubts(cmd, day.Warnings, false)
 	stdout := cmd.OutOrStdout()
 	if out == "-" {

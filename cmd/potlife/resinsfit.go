@@ -66,7 +66,15 @@ func runFit(cmd *cobra.Command, path string, o *fitOptions) error {
 			return err
 		}
 	}
-	fitted, err := fit.Fit(statements, prior)
+	b := working(cmd, fmt.Sprintf("fitting %d statements", len(statements.List)))
+	defer b.done()
+	fitted, err := fit.FitSeen(statements, prior, func(p fit.Progress) {
+		if p.Step > 0 {
+			b.say(fmt.Sprintf("fitting %d statements, step %d", p.Statements, p.Step))
+		} else {
+			b.count(p.Judged, p.Statements, "statements")
+		}
+	})
 	if err != nil {
 		return fitError(err)
 	}
@@ -74,6 +82,7 @@ func runFit(cmd *cobra.Command, path string, o *fitOptions) error {
 	if err != nil {
 		return err
 	}
+	b.done()
 	var failed []error
 	if o.chart != "" {
 		answer.Charts, err = drawCups(o.chart, fitted, o.force)

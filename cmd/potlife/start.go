@@ -94,9 +94,11 @@ func runStart(cmd *cobra.Command, path string, o *startOptions) error {
 	copies := session.CopiesOf(winding)
 	copies.Program = version().Version
 	var unplanned []warning.Warning
+	b := working(cmd, "planning")
 	if copies.Plan, err = plannedAtStart(job, copies, when); err != nil {
 		unplanned = append(unplanned, inforce.CannotAsk(1, err)) // the day is logged all the same
 	}
+	b.done()
 	copies.NoPlan = copies.Plan == nil && err == nil
 	s, first, err := session.Start(job, copies, when, now)
 	if err != nil {

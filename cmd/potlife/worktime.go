@@ -47,6 +47,8 @@ unless it says false: what stands still ends by its hottest place.` + "\n" + exi
 }
 
 func runWorktime(cmd *cobra.Command, o *worktimeOptions) error {
+	b := working(cmd, "following the resin")
+	defer b.done()
 	standing, warnings, err := o.parse()
 	if err != nil {
 		return wrong(err)
@@ -55,6 +57,7 @@ func runWorktime(cmd *cobra.Command, o *worktimeOptions) error {
 	if err != nil {
 		return err
 	}
+	b.done()
 	lasting.Warnings = append(warnings, lasting.Warnings...)
 	answer := report.NewWorktime(standing, lasting)
 	tellDoubts(cmd, answer.Warnings, !o.json)

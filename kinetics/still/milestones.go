@@ -93,27 +93,60 @@ func (w *milestoneWatch) step(p *Pot) bool {
 // until end is first reached, +Inf when it is not within the horizon and 0 when
 // it is passed already.
 func (p *Pot) TimeTo(end vessel.EndPoint, s vessel.State, from, horizon quantity.Time) (quantity.Time, error) {
-	start, err := p.Uniform(s)
+	times, err := p.TimesTo([]vessel.EndPoint{end}, s, from, horizon)
 	if err != nil {
 		return 0, err
 	}
-	if err := p.load(start); err != nil {
-		return 0, err
+	return times[0], nil
+}
+
+// TimesTo is [Pot.TimeTo] for several ends, of one run that goes on until all are reached.
+func (p *Pot) TimesTo(ends []vessel.EndPoint, s vessel.State, from, horizon quantity.Time) ([]quantity.Time, error) {
+	start, err := p.Uniform(s)
+	if err != nil {
+		return nil, err
 	}
-	w := &endWatch{end: end, at: math.NaN()}
-	switch {
-	case end.Doubled:
-		w.log = s.LogViscosity(&p.resin) + math.Ln2
-	case end.Viscosity > 0:
-		w.log = math.Log(float64(end.Viscosity))
+	if err := p.load(start); err != nil {
+		return nil, err
+	}
+	w := make(endWatches, len(ends))
+	for i, end := range ends {
+		w[i] = endWatch{end: end, at: math.NaN()}
+		switch {
+		case end.Doubled:
+			w[i].log = s.LogViscosity(&p.resin) + math.Ln2
+		case end.Viscosity > 0:
+			w[i].log = math.Log(float64(end.Viscosity))
+		}
 	}
 	if _, err := p.run(float64(from), float64(from+horizon), nil, w); err != nil {
-		return 0, err
+		return nil, err
 	}
-	if math.IsNaN(w.at) {
-		return quantity.Time(math.Inf(1)), nil
+	times := make([]quantity.Time, len(ends))
+	for i := range w {
+		times[i] = quantity.Time(w[i].at) - from
+		if math.IsNaN(w[i].at) {
+			times[i] = quantity.Time(math.Inf(1))
+		}
 	}
-	return quantity.Time(w.at) - from, nil
+	return times, nil
+}
+
+// endWatches end a run when the last of them has seen its end.
+type endWatches []endWatch
+
+func (w endWatches) begin(p *Pot, t float64, y []float64) {
+	for i := range w {
+		w[i].begin(p, t, y)
+	}
+}
+
+func (w endWatches) step(p *Pot) bool {
+	all := true
+	for i := range w {
+		all = w[i].step(p) && all
+	}
+	return all
 }
 
 // endWatch ends a run at a [vessel.EndPoint].

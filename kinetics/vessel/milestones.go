@@ -88,14 +88,47 @@ func (m *milestoneWatch) step(b *Bath) bool {
 // reached, +Inf when it is not within the horizon and 0 when it is passed
 // already.
 func (b *Bath) TimeTo(end EndPoint, s State, from, horizon quantity.Time) (quantity.Time, error) {
-	w := &endWatch{end: end, start: s.LogViscosity(&b.resin), at: math.NaN()}
-	if _, err := b.run(&s, float64(from), float64(from+horizon), Tow{}, w); err != nil {
+	times, err := b.TimesTo([]EndPoint{end}, s, from, horizon)
+	if err != nil {
 		return 0, err
 	}
-	if math.IsNaN(w.at) {
-		return quantity.Time(math.Inf(1)), nil
+	return times[0], nil
+}
+
+// TimesTo is [Bath.TimeTo] for several ends, of one run that goes on until all are reached.
+func (b *Bath) TimesTo(ends []EndPoint, s State, from, horizon quantity.Time) ([]quantity.Time, error) {
+	w := make(endWatches, len(ends))
+	for i, end := range ends {
+		w[i] = endWatch{end: end, start: s.LogViscosity(&b.resin), at: math.NaN()}
 	}
-	return quantity.Time(w.at) - from, nil
+	if _, err := b.run(&s, float64(from), float64(from+horizon), Tow{}, w); err != nil {
+		return nil, err
+	}
+	times := make([]quantity.Time, len(ends))
+	for i := range w {
+		times[i] = quantity.Time(w[i].at) - from
+		if math.IsNaN(w[i].at) {
+			times[i] = quantity.Time(math.Inf(1))
+		}
+	}
+	return times, nil
+}
+
+// endWatches end a run when the last of them has seen its end.
+type endWatches []endWatch
+
+func (w endWatches) begin(b *Bath, t float64, y []float64) {
+	for i := range w {
+		w[i].begin(b, t, y)
+	}
+}
+
+func (w endWatches) step(b *Bath) bool {
+	all := true
+	for i := range w {
+		all = w[i].step(b) && all
+	}
+	return all
 }
 
 // endWatch ends a run at an [EndPoint].

@@ -81,7 +81,7 @@ func LoadCooling(path string) (*Cooling, error) {
 		if !filepath.IsAbs(name) {
 			name = filepath.Join(filepath.Dir(path), name)
 		}
-		source, err := resins.ReadFile(name, "log of a cooling test")
+		source, err := readLogFile(name, "log of a cooling test")
 		if err != nil {
 			return nil, err
 		}

@@ -1,6 +1,7 @@
 package fit
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strings"
@@ -10,11 +11,11 @@ import (
 
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/warning"
+	"potlife/resins"
 )
 
-// Bounds on what is read: a day of readings each second.
+// Bounds on what is read: two days of readings each second.
 const (
-	largestLog  = 8 << 20
 	mostLines   = 200_000
 	leastPoints = 4
 )
@@ -53,8 +54,8 @@ func ReadLog(file string, source []byte) (*Log, error) {
 }
 
 func (r *logReader) read(source []byte) *Log {
-	if len(source) > largestLog {
-		r.fault(row{}, fmt.Sprintf("the file has %d bytes, at most %d are read", len(source), largestLog), "check that this is the right file, or keep every tenth line")
+	if len(source) > resins.LargestFile {
+		r.faults = append(r.faults, tooLarge(r.file, &resins.TooLarge{Bytes: int64(len(source))}))
 		return nil
 	}
 	lines := r.lines(source)
@@ -88,6 +89,29 @@ func (r *logReader) fault(at row, problem, mend string) {
 	r.faults = append(r.faults, LogFault{File: r.file, Line: at.line, Excerpt: shown(at.text), Problem: problem, Mend: mend})
 }
 
+// tooLarge is the fault of a log of too many bytes.
+func tooLarge(file string, e *resins.TooLarge) LogFault {
+	return LogFault{File: file, Problem: "the log is too large: " + e.Error(), Mend: thinOut(float64(e.Bytes) / resins.LargestFile)}
+}
+
+// thinOut is how to make a log so many times smaller.
+func thinOut(times float64) string {
+	if !(times > 1) { // not known
+		times = 10
+	}
+	return fmt.Sprintf("keep the header and one line in %.0f, from the first to the last reading", math.Ceil(times))
+}
+
+// readLogFile returns the content of a log; what says what kind it should be.
+func readLogFile(path, what string) ([]byte, error) {
+	source, err := resins.ReadFile(path, what)
+	var large *resins.TooLarge
+	if errors.As(err, &large) {
+		return nil, &LogFaults{List: []LogFault{tooLarge(path, large)}}
+	}
+	return source, err
+}
+
 func (r *logReader) note(n warning.Warning) { r.notes = append(r.notes, n) }
 
 // shown makes a line of the file fit to stand in a message.
@@ -111,12 +135,13 @@ func shown(text string) string {
 func (r *logReader) lines(source []byte) []row {
 	text := r.decode(source)
 	text = strings.ReplaceAll(strings.ReplaceAll(text, "\r\n", "\n"), "\r", "\n")
+	text = strings.TrimRight(text, "\n") // the end of the last line begins no other
+	if n := strings.Count(text, "\n") + 1; n > mostLines {
+		r.fault(row{}, fmt.Sprintf("the log has %d lines, at most %d are read", n, mostLines), thinOut(float64(n)/mostLines))
+		return nil
+	}
 	var rows []row
 	for i, line := range strings.Split(text, "\n") {
-		if i >= mostLines {
-			r.fault(row{}, fmt.Sprintf("the file has more than %d lines", mostLines), "keep every tenth line")
-			return nil
-		}
 		if strings.ContainsFunc(line, func(c rune) bool { return c != '\t' && unicode.IsControl(c) }) {
 			r.fault(row{line: i + 1, text: line}, "the line holds characters that are no text", "export the log as CSV")
 			return nil

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -146,6 +148,54 @@ func TestLogRefusals(t *testing.T) {
 				t.Errorf("%v does not begin with %s", err, where)
 			}
 		})
+	}
+}
+
+// TestLongLogs: as many lines as are promised are read to the last, in a file of more than
+// 4 MiB, with an end of the last line and without; one line more, or more bytes than any file
+// may have, is refused with how much of it to keep.
+func TestLongLogs(t *testing.T) {
+	const lines = 200_000
+	var b strings.Builder
+	b.WriteString("time_s;temperature_C;remark\n")
+	for i := 1; i < lines; i++ {
+		fmt.Fprintf(&b, "%d;%.3f;nothing\n", i, 23+20*float64(i)/lines)
+	}
+	text := b.String()
+	statements := "name: club\nlike: epoxy-ipda\nstatements:\n  - cup_log: {file: ./long.csv, mass: 200 g, in: {cup: 70 mm}, room: 23 °C}\n"
+	folder := t.TempDir()
+	write := func(name, text string) string {
+		path := filepath.Join(folder, name)
+		if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return path
+	}
+	file := write("club.yaml", statements)
+	if len(text) < 4<<20 {
+		t.Fatalf("%d bytes are too few for this test", len(text))
+	}
+	for _, whole := range []string{text, strings.TrimSuffix(text, "\n")} {
+		write("long.csv", whole)
+		s, err := fit.Load(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if l := s.List[0].Log; len(l.At) != lines-1 || l.Span() != lines-2 {
+			t.Errorf("%d readings over %v", len(l.At), l.Span())
+		}
+	}
+	for _, c := range []struct{ text, problem, mend string }{
+		{text + "200000;43;nothing\n", "200001 lines, at most 200000", "one line in 2"},
+		{text + strings.Repeat("0\n", 300_000), "500000 lines", "one line in 3"},
+		{strings.Repeat(text, 8), "MiB, at most 32 MiB", "one line in 2"},
+	} {
+		write("long.csv", c.text)
+		_, err := fit.Load(file)
+		var faults *fit.LogFaults
+		if !errors.As(err, &faults) || !strings.Contains(faults.List[0].Problem, c.problem) || !strings.Contains(faults.List[0].Mend, c.mend) {
+			t.Errorf("%v", err)
+		}
 	}
 }
 

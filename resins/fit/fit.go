@@ -7,6 +7,9 @@ import (
 	"slices"
 	"strings"
 
+	"gonum.org/v1/gonum/floats"
+	"gonum.org/v1/gonum/mat"
+
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/warning"
@@ -31,6 +34,12 @@ type Result struct {
 	model      *model
 	solution   *leastsquares.Result
 	covariance [][]float64 // of the active parameters, in σ of the prior
+	pulls      [][]float64 // see measure
+	precision  *mat.SymDense
+	slope      []float64
+	seen       func(Progress)
+	more       int            // contradictions beyond those told
+	widest     [named]float64 // contradictions about a parameter, over the σ at which they are called that
 }
 
 // A Parameter of the fit, before and after. Values are changes against the
@@ -81,13 +90,26 @@ func (e *OutOfRange) Error() string { return e.Problem() + "\n   " + e.Mend() }
 // ErrNothing tells that there are no statements to fit.
 var ErrNothing = errors.New("there are no statements to fit; add one, such as a pot life")
 
+// A Progress is how far a fit is: at a step of its search, or, once that is done, at so many
+// statements that have been compared with all others.
+type Progress struct {
+	Step       int // 0: the search is done
+	Judged     int
+	Statements int // of the fit
+}
+
 // Fit moves the prior to where the statements want it. Logs must have been read.
 // The error is an [*OutOfRange], a [*NoRecord], [ErrNothing], or that of a simulation.
 func Fit(s *Statements, prior *resins.Record) (*Result, error) {
+	return FitSeen(s, prior, func(Progress) {})
+}
+
+// FitSeen is [Fit] that tells how far it is, from several goroutines.
+func FitSeen(s *Statements, prior *resins.Record, seen func(Progress)) (*Result, error) {
 	if len(s.List) == 0 {
 		return nil, ErrNothing
 	}
-	f := &Result{Prior: withMix(prior, s.Mix), Renamed: slices.Concat(s.Renamed, prior.Renamed)}
+	f := &Result{seen: seen, Prior: withMix(prior, s.Mix), Renamed: slices.Concat(s.Renamed, prior.Renamed)}
 	f.Warnings = append(f.Warnings, s.Warnings...)
 	if s.Mix != nil {
 		f.Warnings = append(f.Warnings, RatioWarnings(*s.Mix, s.ByVolume, prior)...)
@@ -121,8 +143,15 @@ func (f *Result) solve() error {
 	if err != nil {
 		return err
 	}
-	if f.solution, err = f.model.solve(start); err != nil {
+	f.model.seen = func(step int) { f.seen(Progress{Step: step, Statements: len(f.model.tests)}) }
+	f.solution, err = f.model.solve(start)
+	f.model.seen = nil // fits of all but one are none of the search
+	if err != nil {
 		return err
+	}
+	f.measure()
+	for _, u := range f.model.runs { // fits of all but one begin here
+		u.seen.pin()
 	}
 	n := len(f.model.active)
 	f.covariance = make([][]float64, n)
@@ -184,7 +213,7 @@ func (f *Result) blame(k int) string {
 	pulls := make([]float64, len(f.model.tests))
 	hardest := 0.0
 	for i := range pulls {
-		pulls[i] = f.pull(i)[at]
+		pulls[i] = f.pulls[i][at]
 		hardest = math.Max(hardest, math.Abs(pulls[i]))
 	}
 	var names []string
@@ -196,16 +225,22 @@ func (f *Result) blame(k int) string {
 	return strings.Join(names, "; ")
 }
 
-// pull is the gradient that a test's residuals have, per active parameter.
-func (f *Result) pull(i int) []float64 {
-	m := f.model
-	g := make([]float64, len(m.active))
-	for k := m.start[i]; k < m.start[i]+m.tests[i].count; k++ {
-		for j := range g {
-			g[j] += f.solution.Jacobian.At(k, j) * f.solution.Residuals[k]
+// measure keeps what judging asks again and again: the gradient that each test's residuals
+// have at the solution, per active parameter, and of all tests and the prior JᵀJ and Jᵀr.
+func (f *Result) measure() {
+	m, n := f.model, len(f.model.active)
+	f.pulls = make([][]float64, len(m.tests))
+	for i, t := range m.tests {
+		f.pulls[i] = make([]float64, n)
+		for k := m.start[i]; k < m.start[i]+t.count; k++ {
+			floats.AddScaled(f.pulls[i], f.solution.Residuals[k], f.solution.Jacobian.RawRowView(k))
 		}
 	}
-	return g
+	f.precision = mat.NewSymDense(n, nil)
+	f.precision.SymOuterK(1, f.solution.Jacobian.T())
+	var slope mat.VecDense
+	slope.MulVec(f.solution.Jacobian.T(), mat.NewVecDense(m.count, f.solution.Residuals))
+	f.slope = slope.RawVector().Data
 }
 
 // tell fills the parameters and names those that stay at the prior.
@@ -248,6 +283,9 @@ func (f *Result) warn() {
 	}
 	for _, c := range f.Contradictions {
 		f.Warnings = append(f.Warnings, c)
+	}
+	if f.more > 0 {
+		f.Warnings = append(f.Warnings, MoreContradictions{Pairs: f.more, Above: contradiction})
 	}
 	f.Warnings = append(unsafe, f.Warnings...)
 }

@@ -9,41 +9,55 @@ import (
 // A place is the parameters that decide a prediction; 0 stands for all others.
 type place [named + 1]float64
 
-// A memo keeps what was predicted at the places asked so far. Differences by a
-// parameter that does not decide a test, and fits of all statements but one, ask
-// again where the fit of all has been, and a still cup costs more than all the
-// algebra around it.
+// A memo keeps what was predicted at the last places asked. Differences by a parameter
+// that does not decide a run, and fits of all statements but one, ask again where the fit
+// of all has been, and a still cup costs more than all the algebra around it.
 type memo struct {
-	mu   sync.Mutex
-	said map[place]prediction
+	mu    sync.Mutex
+	said  map[place]prediction
+	order []place // oldest first, those kept for good before them
+	kept  int
 }
 
-type prediction struct {
-	figure    float64
-	residuals []float64
-}
+// remembered is how many places a memo has room for: both ends of the differences by each
+// of the parameters that can decide a run, their middle, and some steps of a search.
+const remembered = 2*(named+1) + 14
 
-func (m *memo) recall(at place, into []float64) (figure float64, known bool) {
+func (m *memo) recall(at place) (p prediction, known bool) {
 	m.mu.Lock()
 	defer m.mu.Unlock()
-	p, known := m.said[at]
-	copy(into, p.residuals)
-	return p.figure, known
+	p, known = m.said[at]
+	return p, known
 }
 
-func (m *memo) keep(at place, figure float64, residuals []float64) {
+func (m *memo) keep(at place, p prediction) {
 	m.mu.Lock()
 	defer m.mu.Unlock()
 	if m.said == nil {
 		m.said = map[place]prediction{}
 	}
-	m.said[at] = prediction{figure, append([]float64(nil), residuals...)}
+	if _, known := m.said[at]; known {
+		return
+	}
+	if len(m.order)-m.kept >= remembered {
+		delete(m.said, m.order[m.kept])
+		m.order = append(m.order[:m.kept], m.order[m.kept+1:]...)
+	}
+	m.said[at] = p
+	m.order = append(m.order, at)
 }
 
-// place is where a test is asked at x.
-func (t *test) place(s *space, x []float64) place {
+// pin keeps what is remembered now for good.
+func (m *memo) pin() {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	m.kept = len(m.order)
+}
+
+// place is where a run is asked at x.
+func (u *run) place(s *space, x []float64) place {
 	var at place
-	for _, k := range t.decisive {
+	for _, k := range u.decisive {
 		if i := s.index[k]; i >= 0 {
 			at[min(k, named)] = x[i]
 		}

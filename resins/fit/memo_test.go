@@ -29,13 +29,13 @@ func TestDecisive(t *testing.T) {
 	week := 7 * 24 * quantity.Time(3600)
 	list := []Statement{
 		{Kind: PotLife, Time: 6000, At: room, Mass: 0.1, In: cup, End: vessel.EndPoint{Gel: true}},
-		{Kind: PotLife, Time: 3000, At: room, Mass: 0.1, In: cup, End: vessel.EndPoint{Doubled: true}},
-		{Kind: PotLife, Time: 3000, At: room, Mass: 0.1, In: cup, End: vessel.EndPoint{Viscosity: 1.5}},
+		{Kind: PotLife, Time: 3000, At: room, Mass: 0.11, In: cup, End: vessel.EndPoint{Doubled: true}},
+		{Kind: PotLife, Time: 3000, At: room, Mass: 0.12, In: cup, End: vessel.EndPoint{Viscosity: 1.5}},
 		{Kind: PotLife, Time: 3000, At: room, Mass: 0.2, In: cup, End: vessel.EndPoint{Temperature: room + 17}},
 		{Kind: Viscosity, Value: 0.6, At: room},
 		{Kind: FilmGel, Time: 30000, At: room},
 		{Kind: Conversion, Is: 0.8, Time: week, At: room},
-		{Kind: Glass, Glass: room + 30, Time: week, At: room},
+		{Kind: Glass, Glass: room + 30, Time: week + 60, At: room},
 		{Kind: Heat, Heat: 4e5},
 		{Kind: CupLog, File: "a", Room: room, Mass: 0.2, In: cup, Log: log()},
 		{Kind: CupLog, File: "b", Room: room, Mass: 0.2, In: cup, Log: thick},
@@ -44,43 +44,53 @@ func TestDecisive(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	predict := func(s *test, x []float64) []float64 {
+	predict := func(u *run, x []float64) []float64 {
 		resin, err := m.resin(x)
 		if err != nil {
 			t.Fatal(err)
 		}
-		r := make([]float64, s.count)
-		figure, err := s.simulate(&resin, m.space, x, r)
-		if err != nil {
+		p := prediction{make([]float64, len(u.tests)), make([]float64, u.count)}
+		if err := u.simulate(&resin, m.space, x, p); err != nil {
 			t.Fatal(err)
 		}
-		return append(r, figure)
+		return append(p.figures, p.residuals...)
 	}
-	for i, s := range m.tests {
-		at := predict(s, make([]float64, len(m.active)))
+	for i, u := range m.runs {
+		s := u.tests[0]
+		if len(u.tests) > 1 {
+			t.Fatalf("%v is answered by the run of %v", u.tests[1], s)
+		}
+		at := predict(u, make([]float64, len(m.active)))
 		for k, active := range m.active {
 			x := make([]float64, len(m.active))
 			x[k] = 0.5
-			same := slices.Equal(predict(s, x), at)
+			same := slices.Equal(predict(u, x), at)
 			mayStay := active == shift || active == cured || active == viscosity && s.End.Doubled
-			if decisive := slices.Contains(s.decisive, active); !decisive && !same || decisive && same && !mayStay {
+			if decisive := slices.Contains(u.decisive, active); !decisive && !same || decisive && same && !mayStay {
 				t.Errorf("statement %d, %v: %s decisive %v, unchanged %v", i+1, s, m.all[active].moves, decisive, same)
 			}
 		}
 	}
 }
 
-// TestMemory: what is asked again is answered alike, and other places are not taken
-// for it.
+// TestMemory: what is asked again is answered alike, other places are not taken for it, and
+// it forgets the oldest first but for what is kept for good.
 func TestMemory(t *testing.T) {
 	var m memo
-	into := []float64{1, 2}
-	m.keep(place{1}, 5, into)
-	into[0] = 9 // the memory must not share it
-	if figure, known := m.recall(place{1}, into); !known || figure != 5 || into[0] != 1 || into[1] != 2 {
-		t.Errorf("%v, %v, %v", figure, known, into)
+	m.keep(place{1}, prediction{[]float64{5}, []float64{1, 2}})
+	if p, known := m.recall(place{1}); !known || p.figures[0] != 5 || p.residuals[1] != 2 {
+		t.Errorf("%v, %v", p, known)
 	}
-	if _, known := m.recall(place{math.Copysign(1, -1)}, into); known {
+	if _, known := m.recall(place{math.Copysign(1, -1)}); known {
 		t.Error("a place never asked is known")
+	}
+	m.pin()
+	for i := range 3 * remembered {
+		m.keep(place{2, float64(i)}, prediction{})
+		m.keep(place{2, float64(i)}, prediction{})
+	}
+	known := func(at place) bool { _, known := m.recall(at); return known }
+	if !known(place{1}) || known(place{2, 0}) || known(place{2, 2*remembered - 1}) || !known(place{2, 2 * remembered}) || len(m.said) != 1+remembered {
+		t.Errorf("%d places are remembered", len(m.said))
 	}
 }

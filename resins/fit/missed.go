@@ -57,13 +57,13 @@ func (f *Result) misses() {
 // against is the statement that pulls hardest against one; -1 where none does so harder
 // than the prior, whose pull at x̂ is x̂ itself.
 func (f *Result) against(i int) int {
-	pull := f.pull(i)
+	pull := f.pulls[i]
 	strongest, most := -1, -dot(pull, f.solution.X)
 	for k := range f.Statements {
 		if k == i {
 			continue
 		}
-		if opposed := -dot(pull, f.pull(k)); opposed > most {
+		if opposed := -dot(pull, f.pulls[k]); opposed > most {
 			strongest, most = k, opposed
 		}
 	}

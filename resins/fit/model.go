@@ -2,6 +2,8 @@ package fit
 
 import (
 	"math"
+	"slices"
+	"sync/atomic"
 
 	"gonum.org/v1/gonum/floats"
 
@@ -17,6 +19,8 @@ type model struct {
 	tests []*test
 	start []int // index of a test's first residual
 	count int   // residuals, the prior's last
+	runs  []*run
+	seen  func(step int) // nil: nobody asks
 }
 
 func newModel(prior *resins.Record, list []Statement) (*model, []warning.Warning, error) {
@@ -32,13 +36,14 @@ func newModel(prior *resins.Record, list []Statement) (*model, []warning.Warning
 			t.first = first
 			first++
 		}
-		t.decisive = t.decides(m.space)
+		t.index = i
 		warnings = append(warnings, told...)
 		m.tests = append(m.tests, t)
 		m.start = append(m.start, m.count)
 		m.count += t.count
 	}
 	m.count += len(m.active)
+	m.runs = newRuns(m.tests, m.space)
 	return m, warnings, nil
 }
 
@@ -60,6 +65,11 @@ func (c choice) without(i int) choice {
 	return d
 }
 
+// asks tells whether a run answers any of the tests chosen.
+func (c choice) asks(u *run) bool {
+	return slices.ContainsFunc(u.tests, func(t *test) bool { return c[t.index] })
+}
+
 // residuals of the chosen tests and of the prior.
 func (m *model) residuals(chosen choice) func(x, r []float64) error {
 	return func(x, r []float64) error {
@@ -67,18 +77,33 @@ func (m *model) residuals(chosen choice) func(x, r []float64) error {
 		if err != nil {
 			return err
 		}
-		for i, t := range m.tests {
-			into := r[m.start[i] : m.start[i]+t.count]
-			if !chosen[i] {
-				clear(into)
-				continue
-			}
-			if _, err := t.predict(&resin, m.space, x, into); err != nil {
-				return err
-			}
-		}
 		copy(r[m.count-len(m.active):], x)
-		return nil
+		return ensemble.Each(len(m.runs), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
+			u := m.runs[i]
+			if !chosen.asks(u) {
+				m.scatter(u, prediction{residuals: make([]float64, u.count)}, chosen, r)
+				return nil
+			}
+			p, err := u.predict(&resin, m.space, x)
+			if err == nil {
+				m.scatter(u, p, chosen, r)
+			}
+			return err
+		})
+	}
+}
+
+// scatter writes the residuals of a run where they stand among all; those of tests that
+// are not chosen are zero.
+func (m *model) scatter(u *run, p prediction, chosen choice, r []float64) {
+	from := 0
+	for _, t := range u.tests {
+		into := r[m.start[t.index] : m.start[t.index]+t.count]
+		copy(into, p.residuals[from:])
+		if !chosen[t.index] {
+			clear(into)
+		}
+		from += t.count
 	}
 }
 
@@ -109,21 +134,65 @@ func (m *model) scout() ([]float64, error) {
 }
 
 // leastAlong tries values of an active parameter, all others at the prior, and
-// returns the one with the least sum of squares, +Inf where none can be computed.
+// returns the one with the least sum of squares, +Inf where none can be computed. A
+// value is given up as soon as some of its tests alone are worse than all of another's:
+// squares only add up, so that the answer is that of trying all in full.
 func (m *model) leastAlong(active int, values []float64) (best, least float64, err error) {
-	sums, residuals := make([]float64, len(values)), m.residuals(m.every())
-	type buffers struct{ x, r []float64 }
-	newBuffers := func() buffers { return buffers{make([]float64, len(m.active)), make([]float64, m.count)} }
-	err = ensemble.Each(len(values), newBuffers, func(b buffers, i int) error {
-		b.x[active] = values[i] / m.all[m.active[active]].sigma
+	sums := make([]float64, len(values))
+	bound := newLeast()
+	middle := len(values) / 2
+	err = ensemble.Each(len(values), func() []float64 { return make([]float64, len(m.active)) }, func(x []float64, i int) error {
+		i = outwards(middle, i, len(values))
+		x[active] = values[i] / m.all[m.active[active]].sigma
 		sums[i] = math.Inf(1)
-		if residuals(b.x, b.r) == nil {
-			sums[i] = dot(b.r, b.r)
+		resin, err := m.resin(x)
+		if err != nil {
+			return nil
 		}
+		sum := dot(x, x)
+		for _, u := range m.runs {
+			p, err := u.predict(&resin, m.space, x)
+			if err != nil {
+				return nil
+			}
+			if sum += dot(p.residuals, p.residuals); !(sum <= bound.get()) {
+				return nil
+			}
+		}
+		sums[i] = sum
+		bound.lower(sum)
 		return nil
 	})
 	i := floats.MinIdx(sums)
 	return values[i], sums[i], err
+}
+
+// A leastSoFar is the least of what several goroutines have found, all above zero.
+type leastSoFar struct{ bits atomic.Uint64 }
+
+func newLeast() *leastSoFar {
+	l := &leastSoFar{}
+	l.bits.Store(math.Float64bits(math.Inf(1)))
+	return l
+}
+
+func (l *leastSoFar) get() float64 { return math.Float64frombits(l.bits.Load()) }
+
+func (l *leastSoFar) lower(to float64) {
+	for old := l.bits.Load(); to < math.Float64frombits(old); old = l.bits.Load() {
+		if l.bits.CompareAndSwap(old, math.Float64bits(to)) {
+			return
+		}
+	}
+}
+
+// outwards is the i-th index below n as seen from the middle one.
+func outwards(middle, i, n int) int {
+	at := middle + (i+1)/2
+	if i%2 == 1 {
+		at = middle - (i+1)/2
+	}
+	return at
 }
 
 // figures predicts every test at x.
@@ -133,13 +202,14 @@ func (m *model) figures(x []float64) ([]float64, error) {
 		return nil, err
 	}
 	says := make([]float64, len(m.tests))
-	r := make([]float64, m.count)
-	for i, t := range m.tests {
-		if says[i], err = t.predict(&resin, m.space, x, r[m.start[i]:m.start[i]+t.count]); err != nil {
-			return nil, err
+	err = ensemble.Each(len(m.runs), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
+		p, err := m.runs[i].predict(&resin, m.space, x)
+		for k, t := range m.runs[i].tests {
+			says[t.index] = p.figures[k]
 		}
-	}
-	return says, nil
+		return err
+	})
+	return says, err
 }
 
 // density of the mix as a liquid, no volume lost.

@@ -40,12 +40,11 @@ func bounded(x float64) float64 {
 // A test is a statement ready to be predicted again and again.
 type test struct {
 	*Statement
+	index int // among the tests
+	run   int // that answers it
 	first int // index of its first-temperature parameter, for a log
 	count int // residuals
 	log   *thinned
-
-	decisive []int // parameters
-	seen     memo
 }
 
 func newTest(s *Statement, density quantity.Density) (*test, []warning.Warning, error) {
@@ -79,52 +78,6 @@ func (t *test) said() float64 {
 	return t.log.figure(t.log.at, t.log.is)
 }
 
-// predict fills the residuals over σ and returns the figure that the resin
-// gives instead of [test.said]. What was asked before is remembered.
-func (t *test) predict(r *kinetics.Resin, s *space, x []float64, into []float64) (float64, error) {
-	at := t.place(s, x)
-	if figure, known := t.seen.recall(at, into); known {
-		return figure, nil
-	}
-	figure, err := t.simulate(r, s, x, into)
-	if err == nil {
-		t.seen.keep(at, figure, into)
-	}
-	return figure, err
-}
-
-func (t *test) simulate(r *kinetics.Resin, s *space, x []float64, into []float64) (float64, error) {
-	kelvin := float64(t.At)
-	switch t.Kind {
-	case PotLife:
-		life, err := t.potLife(r, math.Exp(s.value(loss, x)), patience*t.Time, true)
-		time := float64(life)
-		into[0] = bounded(math.Log(time/float64(t.Time))) / t.potLifeSigma()
-		return time, err
-	case FilmGel:
-		time := timeTo(r, r.Gel, kelvin)
-		into[0] = bounded(math.Log(time/float64(t.Time))) / timeSigma
-		return time, nil
-	case Viscosity:
-		value := math.Exp(r.Viscosity.LogFresh(kelvin))
-		into[0] = math.Log(value/float64(t.Value)) / viscositySigma
-		return value, nil
-	case Conversion:
-		is, err := conversionAfter(r, float64(t.Time), kelvin)
-		into[0] = bounded(logit(is)-logit(t.Is)) * t.Is * (1 - t.Is) / conversionSigma
-		return is, err
-	case Glass:
-		is, err := conversionAfter(r, float64(t.Time), kelvin)
-		glass := float64(r.Glass.At(is))
-		into[0] = (glass - float64(t.Glass)) / glassSigma
-		return glass, err
-	case Heat:
-		into[0] = math.Log(float64(r.Heat/t.Heat)) / statedHeatSigma
-		return float64(r.Heat), nil
-	}
-	return t.log.predict(r, t.Statement, math.Exp(s.value(loss, x)), s.value(t.first, x), into)
-}
-
 func logit(p float64) float64 { return math.Log(p / (1 - p)) }
 
 func (t *test) potLifeSigma() float64 {
@@ -140,6 +93,11 @@ const patience = 20
 // potLife simulates the label's test; +Inf when the end is not reached within the
 // horizon. Coarse is for the fit, which asks a thousand times.
 func (s *Statement) potLife(r *kinetics.Resin, losses float64, horizon quantity.Time, coarse bool) (quantity.Time, error) {
-	pot := resins.PotTest{In: s.container(r.Density), Mass: s.Mass, Room: s.At, Losses: losses, Coarse: coarse}
+	pot := s.pot(r, losses, coarse)
 	return pot.TimeTo(*r, s.End, horizon)
+}
+
+// pot is the label's test of a resin.
+func (s *Statement) pot(r *kinetics.Resin, losses float64, coarse bool) resins.PotTest {
+	return resins.PotTest{In: s.container(r.Density), Mass: s.Mass, Room: s.At, Losses: losses, Coarse: coarse}
 }

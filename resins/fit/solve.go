@@ -44,7 +44,8 @@ func (m *model) solve(x []float64) (*leastsquares.Result, error) {
 	return leastsquares.Minimise(fine(p, o, r.X))
 }
 
-// solveNear does so for fewer tests, from the solution x of all.
+// solveNear does so for fewer tests, from the solution x of all, whose differences are
+// remembered.
 func (m *model) solveNear(chosen choice, x []float64) (*leastsquares.Result, error) {
 	p, o := m.search(chosen, x)
 	if !m.logs() {
@@ -62,7 +63,7 @@ func (m *model) search(chosen choice, x []float64) (leastsquares.Problem, leasts
 	p := leastsquares.Problem{
 		Residuals: m.residuals(chosen), Count: m.count, Start: x, Scale: scale, Step: step, Parallel: true,
 	}
-	return p, leastsquares.Options{Iterations: 60, Enough: enough, Reduction: 1e-7, Move: 1e-4, Plain: true}
+	return p, leastsquares.Options{Seen: m.seen, Iterations: 60, Enough: enough, Reduction: 1e-7, Move: 1e-4, Plain: true}
 }
 
 // fine is a search with small differences from a place close to its end.

@@ -148,16 +148,7 @@ func (f *Result) spread() (ensemble.Spread, error) {
 }
 
 // wider is by how much contradictions about a parameter widen what is said of it.
-func (f *Result) wider(k int) float64 {
-	wider := 1.0
-	for _, c := range f.Contradictions {
-		a, b := f.model.tests[c.A], f.model.tests[c.B]
-		if slices.Contains(a.tells(), k) && slices.Contains(b.tells(), k) {
-			wider = math.Max(wider, c.Sigmas/contradiction)
-		}
-	}
-	return wider
-}
+func (f *Result) wider(k int) float64 { return math.Max(1, f.widest[k]) }
 
 func (f *Result) timeSigma() (float64, error) {
 	sum, n := 0.0, 0

@@ -46,7 +46,7 @@ func Load(path string) (*Statements, error) {
 			s.Like = "." + string(filepath.Separator) + s.Like
 		}
 	}
-	return s, s.ReadLogs(func(name string) ([]byte, error) { return resins.ReadFile(beside(name), "cup log") })
+	return s, s.ReadLogs(func(name string) ([]byte, error) { return readLogFile(beside(name), "cup log") })
 }
 
 // Read returns the statements in source, their logs not yet read; filename

@@ -130,6 +130,7 @@ var Warnings = []warning.Warning{
 	MissedStatement{},
 	LongerThanStated{},
 	Contradiction{},
+	MoreContradictions{},
 	OpenWater{},
 	NotToldApart{},
 	UnevenCooling{},

@@ -28,6 +28,9 @@ func Minimise(p Problem, o Options) (*Result, error) {
 	s.mu = s.o.Damping
 	for s.iterations < s.o.Iterations && !s.done {
 		s.iterations++
+		if s.o.Seen != nil {
+			s.o.Seen(s.iterations)
+		}
 		if err := s.iterate(); err != nil {
 			return nil, err
 		}

@@ -40,6 +40,8 @@ type Options struct {
 	Secant int
 	// Damping is the first μ of (1); usually 0.1. Little suits a start close by.
 	Damping float64
+	// Seen is told the number of each iteration as it begins; nil: nobody asks.
+	Seen func(iteration int)
 	// Even damps each parameter by its scale and not by its column: for residuals
 	// that hold the parameters themselves, in units of their scales, among them.
 	Even bool

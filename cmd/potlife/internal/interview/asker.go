@@ -27,7 +27,13 @@ type Asker struct {
 	out  io.Writer
 	file string // of the answers; empty: somebody answers
 	line int
+
+	refused int // answers since one line of the file was settled
 }
+
+// mostRefused is how many answers are refused before the interview ends, without a line of the
+// file settled between them: whoever answers is a program that does not listen.
+const mostRefused = 20
 
 // New returns an asker of somebody, who is asked again after a wrong answer.
 func New(in io.Reader, out io.Writer) *Asker { return &Asker{in: bufio.NewScanner(in), out: out} }
@@ -104,6 +110,9 @@ func (a *Asker) tell(text string) error {
 	}
 	if a.file != "" {
 		return fmt.Errorf("%s:%d: %s", a.file, a.line, strings.Join(lines, "\n   "))
+	}
+	if a.refused++; a.refused >= mostRefused {
+		return fmt.Errorf("%s\n   %d answers were refused one after another, so that nothing is written\n   begin anew; each question shows an answer that it takes", strings.Join(lines, "\n   "), mostRefused)
 	}
 	for _, line := range lines {
 		if _, err := io.WriteString(a.out, report.Fold(a.out, line, "   ", "   ")); err != nil {

@@ -52,6 +52,7 @@ func (a *Asker) Ask(named func(name string) error) (*Resin, error) {
 	if r.Name, err = a.ask(question{words: "Name of the resin", example: "club-epoxy-medium", check: checkName}, false); err != nil {
 		return nil, err
 	}
+	a.refused = 0
 	if err := named(r.Name); err != nil {
 		return nil, err
 	}
@@ -67,6 +68,7 @@ func (a *Asker) Ask(named func(name string) error) (*Resin, error) {
 	}}, false); err != nil {
 		return nil, err
 	}
+	a.refused = 0
 	if err := a.mix(r); err != nil {
 		return nil, err
 	}
@@ -153,15 +155,36 @@ func (a *Asker) mix(r *Resin) error {
 // statementsOf asks for statements of a kind until none is left.
 func (a *Asker) statementsOf(k *kind, r *Resin) error {
 	for {
+		a.refused = 0
+		if len(r.statements) >= mostStatements {
+			return fmt.Errorf("%d statements were given, the most that are asked for\n   write more into the file of statements by hand", mostStatements)
+		}
+		line, err := a.statement(k)
+		if err != nil || line == "" {
+			return err
+		}
+		r.statements = append(r.statements, line)
+		if k.once {
+			return nil
+		}
+	}
+}
+
+// mostStatements ends an interview with a program that always has one more.
+const mostStatements = 1000
+
+// statement asks until there is a sound one, and returns its line; empty where there is none.
+func (a *Asker) statement(k *kind) (string, error) {
+	for {
 		first, err := a.ask(k.questions[0], false)
 		if err != nil || first == "" {
-			return err
+			return "", err
 		}
 		answers := []string{first}
 		for _, q := range k.questions[1:] {
 			answer, err := a.ask(q, true)
 			if err != nil {
-				return err
+				return "", err
 			}
 			answers = append(answers, answer)
 		}
@@ -171,14 +194,11 @@ func (a *Asker) statementsOf(k *kind, r *Resin) error {
 		line := k.line(answers)
 		if faults := faultsOf("statements:\n  - " + line + "\n"); faults != "" {
 			if err := a.tell(faults); err != nil {
-				return err
+				return "", err
 			}
 			continue
 		}
-		r.statements = append(r.statements, line)
-		if k.once {
-			return nil
-		}
+		return line, nil
 	}
 }
 

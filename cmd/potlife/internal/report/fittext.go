@@ -191,7 +191,7 @@ func (r *Fit) parted() (unsafe, contradictions, others []string) {
 		switch w.(type) {
 		case fit.LongerThanStated:
 			unsafe = append(unsafe, text)
-		case fit.Contradiction:
+		case fit.Contradiction, fit.MoreContradictions:
 			contradictions = append(contradictions, text)
 		default:
 			others = append(others, text)

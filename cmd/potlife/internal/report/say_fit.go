@@ -101,6 +101,8 @@ func sayFitted(w warning.Warning) string {
 			off = fmt.Sprintf("the new record now says %s, %.1f standard deviations of this statement off", spokenTime(w.Says), math.Abs(w.Sigmas))
 		}
 		return missedHead(&w.Miss) + off + missedCause(&w.Miss)
+	case fit.MoreContradictions:
+		return fmt.Sprintf("%s of statements contradict each other by more than %.0f standard deviations, less than those named", plural(w.Pairs, "more pair"), w.Above)
 	case fit.Contradiction:
 		return fmt.Sprintf("statements %d and %d contradict each other by %.1f standard deviations: %v; %v", w.A+1, w.B+1, w.Sigmas, &w.OfA, &w.OfB)
 	}

@@ -71,6 +71,7 @@ func TestSayFit(t *testing.T) {
 			fit.Contradiction{A: 0, B: 1, OfA: label, OfB: film, Sigmas: 8.512},
 			"statements 1 and 2 contradict each other by 8.5 standard deviations: pot life 40 min for 150 g at 25 °C, no container named, to gel; a film gels in 9 h at 20 °C",
 		},
+		{fit.MoreContradictions{Pairs: 2600, Above: 3}, "2600 more pairs of statements contradict each other by more than 3 standard deviations, less than those named"},
 		{fit.TooWarmWater{Start: quantity.Celsius(71), Limit: quantity.Celsius(60)}, "above 60 °C a vessel loses more than it does with resin in it; start at 40 to 50 °C"},
 		{fit.UnitOfTimes{File: "x.csv", Span: 1800, Unit: 1}, "x.csv: the times span 1800 and are taken for seconds"},
 		{fit.UnitOfTimes{File: "x.csv", Span: 30.5, Unit: 60}, "x.csv: the times span 30.5 and are taken for minutes"},

@@ -26,9 +26,11 @@ func (t Target) Write(content []byte) error {
 	if t.Kind.likeness(content) != same {
 		return fmt.Errorf("%s would not be known again as %s", t.Path, t.Kind.Name)
 	}
-	err = replace(path, func(w io.Writer) error {
-		_, err := w.Write(content)
-		return err
+	err = Uninterrupted(func() error {
+		return replace(path, func(w io.Writer) error {
+			_, err := w.Write(content)
+			return err
+		})
 	})
 	if err != nil {
 		return fmt.Errorf("%s cannot be written: %w", t.Path, cause(err))
