@@ -114,12 +114,13 @@ func (c *Cloud) Worse(z float64) Member { return c.moments.badSide(z) }
 // cloud stands for, between its members too, where they are enough to tell; else the
 // weighted quantile of the values.
 func (c *Cloud) Quantile(p float64, values []float64) float64 {
-	c.once.Do(func() { c.survey = c.surveyed(c.Members) })
+	c.once.Do(c.settle)
 	return c.over(c.survey, p, c.Members, values)
 }
 
 // QuantileOf is [Cloud.Quantile] of values that are known for some of its members only.
 func (c *Cloud) QuantileOf(some []Member, p float64, values []float64) float64 {
+	c.once.Do(c.settle)
 	return c.over(c.surveyed(some), p, some, values)
 }
 
@@ -128,14 +129,11 @@ func (c *Cloud) QuantileOf(some []Member, p float64, values []float64) float64 {
 // them is one of the cloud for whatever the value decides. Nil where the members are too
 // few to tell, or a value is no finite number.
 func (c *Cloud) EvenBy(n int, values []float64) []int {
-	c.once.Do(func() { c.survey = c.surveyed(c.Members) })
+	c.once.Do(c.settle)
 	if c.survey == nil || slices.ContainsFunc(values, func(v float64) bool { return math.IsNaN(v) || math.IsInf(v, 0) }) {
 		return nil
 	}
-	over, ok := c.survey.spread(values)
-	if !ok {
-		return nil
-	}
+	over := c.survey.spread(values)
 	byValue := make([]int, len(values))
 	for i := range byValue {
 		byValue[i] = i
@@ -163,18 +161,19 @@ func (c *Cloud) over(s *survey, p float64, members []Member, values []float64) f
 	return s.quantile(p, values, weights)
 }
 
+// settle surveys all members.
+func (c *Cloud) settle() {
+	if c.country != nil && c.country.whole == nil { // before any reading
+		c.survey = c.country.surveyWhole(c.Members)
+		return
+	}
+	c.survey = c.surveyed(c.Members)
+}
+
 // surveyed is nil where the members are too few.
 func (c *Cloud) surveyed(members []Member) *survey {
 	if c.country == nil {
 		return nil
 	}
-	points := make([][]float64, len(members))
-	for i, m := range members {
-		points[i] = c.country.in.point(m)
-	}
-	s, ok := c.country.survey(points)
-	if !ok {
-		return nil
-	}
-	return s
+	return c.country.survey(members)
 }

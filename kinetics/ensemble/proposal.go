@@ -6,7 +6,6 @@ import (
 
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat/distmv"
-	"gonum.org/v1/gonum/stat/distuv"
 )
 
 const (
@@ -43,16 +42,10 @@ func newProposal(mean []float64, cov *mat.SymDense) (*proposal, bool) {
 // the χ² that makes a t of a normal distribution.
 func (p *proposal) draw(n int, source rand.Source) [][]float64 {
 	d := len(p.mean)
-	base := design(n, d+1, source)
-	chi := distuv.ChiSquared{K: freedom}
-	points := make([][]float64, n)
-	for i := range points {
-		stretch := math.Sqrt(freedom / chi.Quantile(base[i][d]))
-		z, u := mat.NewVecDense(d, nil), mat.NewVecDense(d, nil)
-		for j := range d {
-			z.SetVec(j, stretch*distuv.UnitNormal.Quantile(base[i][j]))
-		}
-		u.MulVec(&p.lower, z)
+	points := standardStudent(design(n, d+1, source), d)
+	for i, x := range points {
+		u := mat.NewVecDense(d, nil)
+		u.MulVec(&p.lower, mat.NewVecDense(d, x))
 		u.AddVec(u, mat.NewVecDense(d, p.mean))
 		points[i] = u.RawVector().Data
 	}

@@ -1,8 +1,9 @@
 package ensemble
 
 import (
+	"cmp"
 	"math"
-	"sort"
+	"slices"
 
 	"gonum.org/v1/gonum/stat"
 )
@@ -17,26 +18,40 @@ const (
 // is NaN for no values, for a NaN among them and for weights that sum to zero.
 // The arguments are not changed.
 func Quantile(p float64, values, weights []float64) float64 {
-	order := make([]int, len(values))
-	total := 0.0
+	o := ordered(values, weights)
+	return o.quantile(p)
+}
+
+// An order holds values by size, with their weights.
+type order struct {
+	values, weights []float64
+	meaningless     bool
+}
+
+func ordered(values, weights []float64) order {
+	list, total := make([]weighed, len(values)), 0.0
 	for i, v := range values {
-		if math.IsNaN(v) {
-			return math.NaN()
-		}
-		order[i] = i
+		list[i] = weighed{v, weights[i]}
 		total += weights[i]
 	}
-	if len(values) == 0 || !(total > 0) {
+	if len(values) == 0 || !(total > 0) || slices.ContainsFunc(values, math.IsNaN) {
+		return order{meaningless: true}
+	}
+	slices.SortStableFunc(list, func(a, b weighed) int { return cmp.Compare(a.value, b.value) })
+	o := order{values: make([]float64, len(list)), weights: make([]float64, len(list))}
+	for i, w := range list {
+		o.values[i], o.weights[i] = w.value, w.weight
+	}
+	return o
+}
+
+func (o *order) quantile(p float64) float64 {
+	switch {
+	case o.meaningless:
 		return math.NaN()
-	}
-	sort.SliceStable(order, func(a, b int) bool { return values[order[a]] < values[order[b]] })
-	x, w := make([]float64, len(values)), make([]float64, len(values))
-	for i, from := range order {
-		x[i], w[i] = values[from], weights[from]
-	}
-	if math.IsInf(x[len(x)-1], 1) {
+	case math.IsInf(o.values[len(o.values)-1], 1):
 		// Interpolation next to an infinity has no meaning.
-		return stat.Quantile(p, stat.Empirical, x, w)
+		return stat.Quantile(p, stat.Empirical, o.values, o.weights)
 	}
-	return stat.Quantile(p, stat.LinInterp, x, w)
+	return stat.Quantile(p, stat.LinInterp, o.values, o.weights)
 }

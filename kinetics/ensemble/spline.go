@@ -3,7 +3,10 @@ package ensemble
 import (
 	"math"
 
-	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/blas"
+	"gonum.org/v1/gonum/blas/blas64"
+	"gonum.org/v1/gonum/lapack"
+	"gonum.org/v1/gonum/lapack/lapack64"
 )
 
 // A spline goes through values at scattered points, (10) of the package comment: the
@@ -11,8 +14,8 @@ import (
 // allow and needs no grid.
 type spline struct {
 	points [][]float64
-	lu     mat.LU
-	count  int // of unknowns
+	lu     blas64.General
+	swaps  []int
 }
 
 // pointsPerCoefficient is how many points a spline needs for each coefficient of its
@@ -32,16 +35,32 @@ func newSpline(points [][]float64) (*spline, bool) {
 		return nil, false
 	}
 	tail := coefficients(len(points[0]))
-	s := &spline{points: points, count: n + tail}
-	a := mat.NewDense(s.count, s.count, nil)
+	count := n + tail
+	s := &spline{points: points, lu: blas64.General{Rows: count, Cols: count, Stride: count, Data: make([]float64, count*count)}, swaps: make([]int, count)}
 	for i := range points {
-		s.fill(a.RawRowView(i), points[i])
+		row := s.lu.Data[i*count : (i+1)*count]
+		for j := range i { // a distance is the same from both ends
+			row[j] = s.lu.Data[j*count+i]
+		}
+		cubes(row[i:n], points[i:], points[i])
+		fill(row[n:], points[i], 1)
 		for k := range tail {
-			a.Set(n+k, i, a.At(i, n+k))
+			s.lu.Data[(n+k)*count+i] = row[n+k]
 		}
 	}
-	s.lu.Factorize(a)
-	return s, s.lu.Cond() < worstCondition
+	return s, s.factorise() < worstCondition
+}
+
+// factorise leaves the triangular factors in place of the matrix and returns its condition. The
+// matrix package would do so too, but solves for one right side as for a matrix of them, ten times
+// as slowly, and a spline is asked again and again.
+func (s *spline) factorise() float64 {
+	work, iwork := make([]float64, 4*s.lu.Rows), make([]int, s.lu.Rows)
+	norm := lapack64.Lange(lapack.MaxRowSum, s.lu, work)
+	if !lapack64.Getrf(s.lu, s.swaps) {
+		return math.Inf(1)
+	}
+	return 1 / lapack64.Gecon(lapack.MaxRowSum, s.lu, norm, work, iwork)
 }
 
 // worstCondition leaves a spline four digits of its values.
@@ -49,19 +68,33 @@ const worstCondition = 1e12
 
 // fill writes what multiplies the unknowns at x.
 func (s *spline) fill(row, x []float64) {
-	for j, p := range s.points {
+	cubes(row, s.points, x)
+	fill(row[len(s.points):], x, 1)
+}
+
+// cubes writes those of the distances of x from points.
+func cubes(row []float64, points [][]float64, x []float64) {
+	for j, p := range points {
 		square := 0.0
 		for k := range x {
 			square += (x[k] - p[k]) * (x[k] - p[k])
 		}
 		row[j] = square * math.Sqrt(square)
 	}
-	fill(row[len(s.points):], x, 1)
 }
 
-// through returns the unknowns of the spline through values, one for each point.
-func (s *spline) through(values []float64) (*mat.VecDense, bool) {
-	right, c := mat.NewVecDense(s.count, nil), mat.NewVecDense(s.count, nil)
-	copy(right.RawVector().Data, values)
-	return c, s.lu.SolveVecTo(c, false, right) == nil
+// through returns the unknowns of the spline through values, one for each point: what
+// multiplies the cubes, in the order of the points, and the quadratic.
+func (s *spline) through(values []float64) []float64 {
+	c := make([]float64, s.lu.Rows)
+	copy(c, values)
+	for i, k := range s.swaps {
+		c[i], c[k] = c[k], c[i]
+	}
+	x := blas64.Vector{N: len(c), Inc: 1, Data: c}
+	factor := blas64.Triangular{N: len(c), Stride: s.lu.Stride, Data: s.lu.Data, Uplo: blas.Lower, Diag: blas.Unit}
+	blas64.Trsv(blas.NoTrans, factor, x)
+	factor.Uplo, factor.Diag = blas.Upper, blas.NonUnit
+	blas64.Trsv(blas.NoTrans, factor, x)
+	return c
 }
