@@ -69,12 +69,17 @@ const (
 
 // safe returns the greatest masses that cannot run away, with burn-off and without.
 func (f *forgotten) safe() (counted, undepleted quantity.Mass, err error) {
-	d := f.there()
-	if counted, err = d.GreatestSafe(); err != nil {
-		return 0, 0, err
-	}
-	d.Undepleted = true
-	undepleted, err = d.GreatestSafe()
+	err = ensemble.Together(
+		func() (err error) {
+			counted, err = f.there().GreatestSafe()
+			return err
+		},
+		func() (err error) {
+			d := f.there()
+			d.Undepleted = true
+			undepleted, err = d.GreatestSafe()
+			return err
+		})
 	return counted, undepleted, err
 }
 

@@ -124,6 +124,26 @@ func (c *Cloud) QuantileOf(some []Member, p float64, values []float64) float64 {
 	return c.over(c.surveyed(some), p, some, values)
 }
 
+// QuantileOfMembers is [Cloud.Quantile] of a value that a member has by itself, without a simulation:
+// between members too it is known, and not only spread.
+func (c *Cloud) QuantileOfMembers(p float64, of func(Member) float64) float64 {
+	values, weights := make([]float64, len(c.Members)), make([]float64, len(c.Members))
+	for i, m := range c.Members {
+		values[i], weights[i] = of(m), m.Weight
+	}
+	c.once.Do(c.settle)
+	if c.survey == nil || slices.ContainsFunc(values, math.IsNaN) {
+		return Quantile(p, values, weights)
+	}
+	members := c.country.members()
+	over := make([]float64, len(members))
+	for i, m := range members {
+		over[i] = of(m)
+	}
+	o := ordered(values, weights)
+	return o.near(p, c.country.quantile(p, over))
+}
+
 // EvenBy returns the indices of n members that stand for all in a value that each has:
 // the k-th is the one whose value is nearest to the quantile (k+½)/n, so that a share of
 // them is one of the cloud for whatever the value decides. Nil where the members are too

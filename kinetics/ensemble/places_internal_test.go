@@ -7,6 +7,7 @@ import (
 	"slices"
 	"testing"
 
+	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
@@ -87,6 +88,32 @@ func TestQuantileOfPlaces(t *testing.T) {
 		for _, p := range []float64{0, 0.001, 0.05, 0.1, 0.5, 0.9, 0.999} {
 			if got, want := c.quantile(p, values), inOrder(c, p, values); !(math.Abs(got-want) <= 1e-9) {
 				t.Fatalf("round %d, %d values: %g quantile %g, want %g", round, n, p, got, want)
+			}
+		}
+	}
+}
+
+// TestConditionOfASpline: the estimate is that of the library within a factor of 3, and far beyond what
+// is taken where two knots are all but one.
+func TestConditionOfASpline(t *testing.T) {
+	for _, n := range []int{40, 130, 400} {
+		points := lattice(n, 3, rand.NewPCG(uint64(n), 1))
+		for _, apart := range []float64{1, 1e-3, 1e-5} {
+			for k := range points[1] {
+				points[1][k] = points[0][k] + apart*(points[1][k]-points[0][k])
+			}
+			s, _ := newSpline(points)
+			count := s.lu.Rows
+			a := mat.NewDense(count, count, nil)
+			for i, x := range points {
+				s.fill(a.RawRowView(i), x)
+				for k := n; k < count; k++ {
+					a.Set(k, i, a.At(i, k))
+				}
+			}
+			want, got := mat.Cond(a, 1), a.Norm(1)*s.inverse()
+			if !(got > want/3 && got < want*3) {
+				t.Errorf("%d knots, two of them %g of what they were apart: condition %.3g, want %.3g", n, apart, got, want)
 			}
 		}
 	}

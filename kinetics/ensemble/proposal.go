@@ -22,20 +22,17 @@ type proposal struct {
 	*distmv.StudentsT
 	mean  []float64
 	cov   *mat.SymDense
-	lower mat.TriDense
+	frame *frame
 }
 
 func newProposal(mean []float64, cov *mat.SymDense) (*proposal, bool) {
 	p := &proposal{mean: mean, cov: cov}
 	var ok bool
-	p.StudentsT, ok = distmv.NewStudentsT(mean, cov, freedom, nil)
-	if !ok {
+	if p.StudentsT, ok = distmv.NewStudentsT(mean, cov, freedom, nil); !ok {
 		return nil, false
 	}
-	var chol mat.Cholesky
-	chol.Factorize(cov)
-	chol.LTo(&p.lower)
-	return p, true
+	p.frame, ok = newFrame(moments{mean: mean, cov: cov})
+	return p, ok
 }
 
 // draw returns n points by a lattice, the last coordinate of which is
@@ -44,10 +41,7 @@ func (p *proposal) draw(n int, source rand.Source) [][]float64 {
 	d := len(p.mean)
 	points := standardStudent(design(n, d+1, source), d)
 	for i, x := range points {
-		u := mat.NewVecDense(d, nil)
-		u.MulVec(&p.lower, mat.NewVecDense(d, x))
-		u.AddVec(u, mat.NewVecDense(d, p.mean))
-		points[i] = u.RawVector().Data
+		points[i] = p.frame.point(x)
 	}
 	return points
 }

@@ -45,6 +45,21 @@ func ordered(values, weights []float64) order {
 	return o
 }
 
+// inner is the quantile, without the outermost.
+func (o *order) inner(p float64) float64 {
+	const outermost = 1e-3
+	return o.quantile(min(max(p, outermost), 1-outermost))
+}
+
+// near is a quantile that knows more than the values, where it does not stray from theirs.
+func (o *order) near(p, refined float64) float64 {
+	low, high := o.inner(p-strays), o.inner(p+strays)
+	if !(refined >= low && refined <= high) {
+		return min(max(o.inner(p), low), high)
+	}
+	return refined
+}
+
 func (o *order) quantile(p float64) float64 {
 	switch {
 	case o.meaningless:

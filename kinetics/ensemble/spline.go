@@ -55,12 +55,50 @@ func newSpline(points [][]float64) (*spline, bool) {
 // matrix package would do so too, but solves for one right side as for a matrix of them, ten times
 // as slowly, and a spline is asked again and again.
 func (s *spline) factorise() float64 {
-	work, iwork := make([]float64, 4*s.lu.Rows), make([]int, s.lu.Rows)
-	norm := lapack64.Lange(lapack.MaxRowSum, s.lu, work)
+	norm := lapack64.Lange(lapack.MaxRowSum, s.lu, nil)
 	if !lapack64.Getrf(s.lu, s.swaps) {
 		return math.Inf(1)
 	}
-	return 1 / lapack64.Gecon(lapack.MaxRowSum, s.lu, norm, work, iwork)
+	return norm * s.inverse()
+}
+
+// inverse estimates the norm of the matrix's inverse from below, by a climb to the right side that it
+// makes the most of. The matrix is symmetric: its greatest sum of a row is that of a column.
+func (s *spline) inverse() float64 {
+	n := s.lu.Rows
+	x, sign := make([]float64, n), make([]float64, n)
+	for i := range x {
+		x[i] = 1 / float64(n)
+	}
+	most, last := 0.0, -1
+	for range 5 { // two or three do
+		y := s.solve(x)
+		norm := 0.0
+		for i, v := range y {
+			norm += math.Abs(v)
+			sign[i] = math.Copysign(1, v)
+		}
+		switch {
+		case math.IsNaN(norm):
+			return math.Inf(1)
+		case norm <= most:
+			return most
+		}
+		most = norm
+		next := 0
+		z := s.solve(sign)
+		for i, v := range z {
+			if math.Abs(v) > math.Abs(z[next]) {
+				next = i
+			}
+		}
+		if next == last {
+			return most
+		}
+		clear(x)
+		x[next], last = 1, next
+	}
+	return most
 }
 
 // worstCondition leaves a spline four digits of its values.
@@ -85,9 +123,12 @@ func cubes(row []float64, points [][]float64, x []float64) {
 
 // through returns the unknowns of the spline through values, one for each point: what
 // multiplies the cubes, in the order of the points, and the quadratic.
-func (s *spline) through(values []float64) []float64 {
+func (s *spline) through(values []float64) []float64 { return s.solve(values) }
+
+// solve returns the unknowns for a right side, the end of which may be left out where it is nothing.
+func (s *spline) solve(right []float64) []float64 {
 	c := make([]float64, s.lu.Rows)
-	copy(c, values)
+	copy(c, right)
 	for i, k := range s.swaps {
 		c[i], c[k] = c[k], c[i]
 	}

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"sync"
 
 	"gonum.org/v1/gonum/blas"
 	"gonum.org/v1/gonum/blas/blas64"
@@ -22,6 +23,9 @@ type country struct {
 	// own, but no other distances; nil: there is none.
 	whole *survey
 	index map[[3]float64]int // of those members
+
+	// members are those of the places.
+	members func() []Member
 }
 
 // priorCountry is what a spread allows.
@@ -30,7 +34,9 @@ func priorCountry(s Spread) *country {
 	if in.dim() == 0 {
 		return nil
 	}
-	return &country{in: in, places: normalPlaces(in.dim())}
+	c := &country{in: in, places: normalPlaces(in.dim())}
+	c.members = sync.OnceValue(c.populate)
+	return c
 }
 
 // faint is a ratio, as a part of the largest, below which it does not matter how small it
@@ -42,11 +48,9 @@ const faint = 1e-2
 // round: ratios are those of the posterior to what they were drawn from.
 func settled(in space, members []Member, from distmv.LogProber, ratios []float64) *country {
 	c := &country{in: in}
+	c.members = sync.OnceValue(c.populate)
 	if p, ok := from.(*proposal); ok {
-		if c.frame, ok = newFrame(moments{mean: p.mean, cov: p.cov}); !ok {
-			return nil
-		}
-		c.places = studentPlaces(in.dim())
+		c.frame, c.places = p.frame, studentPlaces(in.dim())
 	} else {
 		c.places = normalPlaces(in.dim())
 	}
@@ -63,6 +67,21 @@ func settled(in space, members []Member, from distmv.LogProber, ratios []float64
 		c.weights[i] = math.Max(math.Exp(math.Min(w, 1))-faint, 0)
 	}
 	return c
+}
+
+// populate makes the members of the places.
+func (c *country) populate() []Member {
+	members := make([]Member, len(c.places))
+	c.blocks(func(from, to int) {
+		for i := from; i < to; i++ {
+			u := c.places[i]
+			if c.frame != nil {
+				u = c.frame.point(u)
+			}
+			members[i] = c.in.member(u)
+		}
+	})
+	return members
 }
 
 // A survey spreads what is known of some members over a country.
@@ -183,12 +202,9 @@ const strays = 0.05
 // quantile is that over the country, (11) of the package comment, of values with weights
 // at the points of the survey.
 func (s *survey) quantile(p float64, values, weights []float64) float64 {
-	const outermost = 1e-3
 	o := ordered(values, weights)
-	at := func(p float64) float64 { return o.quantile(min(max(p, outermost), 1-outermost)) }
-	middle := at(p)
-	below := at(p - closeBelow)
-	width := mattersTimes * (at(p+closeAbove) - below)
+	middle, below := o.inner(p), o.inner(p-closeBelow)
+	width := mattersTimes * (o.inner(p+closeAbove) - below)
 	if !(width > 0) || math.IsInf(middle, 0) {
 		return middle
 	}
@@ -199,12 +215,7 @@ func (s *survey) quantile(p float64, values, weights []float64) float64 {
 	for i, v := range values {
 		squeezed[i] = math.Tanh((v - middle) / width)
 	}
-	refined := middle + width*math.Atanh(s.country.quantile(p, s.spread(squeezed)))
-	low, high := at(p-strays), at(p+strays)
-	if !(refined >= low && refined <= high) {
-		return min(max(middle, low), high)
-	}
-	return refined
+	return o.near(p, middle+width*math.Atanh(s.country.quantile(p, s.spread(squeezed))))
 }
 
 // A weighed value is that of a place.

@@ -181,6 +181,11 @@ func (p *Played) Likely(of func(*World) float64) float64 {
 	return p.Quantile(ensemble.LikelyQuantile, of)
 }
 
+// QuantileOfMembers is the quantile of a value that a member has by itself, whatever its day.
+func (p *Played) QuantileOfMembers(q float64, of func(ensemble.Member) float64) float64 {
+	return p.Cloud.QuantileOfMembers(q, of)
+}
+
 // Unique are the worlds without repetition: members without any spread are all one. What
 // follows worlds at the same time must follow these.
 func (p *Played) Unique() []*World {
