@@ -129,15 +129,19 @@ func (l *lives) likelihood(members []ensemble.Member) ([]float64, error) {
 		return nil, err
 	}
 	logs := make([]float64, len(worlds))
+	ofTemperature, ofViscosity := l.script.counts(false), l.script.counts(true)
 	for k := range l.script.Readings {
 		r := &l.script.Readings[k]
-		if r.Old {
+		if !r.Weighs() {
 			continue
 		}
-		counts := l.script.counts(r.Viscous)
+		counts := ofTemperature
+		if r.Viscous {
+			counts = ofViscosity
+		}
 		for i, w := range worlds {
-			logL, _ := likelihood(r.deviation(w.says[k]))
-			logs[i] += counts * logL
+			logL, _ := likelihood(r.deviation(w.says[r.slot]))
+			logs[i] += counts * float64(r.standsFor) * logL
 		}
 	}
 	return logs, nil
@@ -147,16 +151,16 @@ func (l *lives) likelihood(members []ensemble.Member) ([]float64, error) {
 func (p *Played) doubt() {
 	for k := range p.Script.Readings {
 		r := &p.Script.Readings[k]
-		if r.Old {
+		if !r.Weighs() {
 			continue
 		}
 		wrong, total := 0.0, 0.0
 		says := make([]float64, len(p.Worlds))
 		for i, w := range p.Worlds {
-			_, share := likelihood(r.deviation(w.says[k]))
+			_, share := likelihood(r.deviation(w.says[r.slot]))
 			wrong += p.Cloud.Members[i].Weight * share
 			total += p.Cloud.Members[i].Weight
-			says[i] = w.says[k]
+			says[i] = w.says[r.slot]
 			if r.Viscous {
 				says[i] = math.Exp(says[i])
 			}
