@@ -69,17 +69,15 @@ const (
 
 // safe returns the greatest masses that cannot run away, with burn-off and without.
 func (f *forgotten) safe() (counted, undepleted quantity.Mass, err error) {
-	err = ensemble.Together(
-		func() (err error) {
-			counted, err = f.there().GreatestSafe()
-			return err
-		},
-		func() (err error) {
-			d := f.there()
-			d.Undepleted = true
-			undepleted, err = d.GreatestSafe()
-			return err
-		})
+	d := f.there()
+	if counted, err = d.GreatestSafe(); err != nil {
+		return 0, 0, err
+	}
+	d.Undepleted = true
+	if counted > 0 && !math.IsInf(float64(counted), 1) { // what runs away though it burns off does so without
+		d.Runs = counted * (1 + still.SafeWithin)
+	}
+	undepleted, err = d.GreatestSafe()
 	return counted, undepleted, err
 }
 

@@ -22,15 +22,18 @@ type Cloud struct {
 	Explained bool     // false if no member explains the readings; the members are then the prior's
 	moments   moments  // of the logarithms of rate, viscosity and loss
 
-	country *country // nil: none is known
+	// land is the country, and the survey of all members; both may be nil. They are dear and most
+	// clouds are never asked about what lies between their members.
+	land    func() *country
 	once    sync.Once
-	survey  *survey // of all members; nil: there is none
+	country *country
+	survey  *survey
 }
 
 // Prior is the cloud of n members before any reading: Draw, all alike.
 func Prior(s Spread, n int, seed uint64) *Cloud {
 	members := Draw(s, n, seed)
-	return &Cloud{Members: members, Effective: float64(len(members)), Explained: true, moments: priorMoments(s), country: priorCountry(s)}
+	return &Cloud{Members: members, Effective: float64(len(members)), Explained: true, moments: priorMoments(s), land: func() *country { return priorCountry(s) }}
 }
 
 // newCloud needs weights that sum to 1.
@@ -114,6 +117,9 @@ func (c *Cloud) Worse(z float64) Member { return c.moments.badSide(z) }
 // cloud stands for, between its members too, where they are enough to tell; else the
 // weighted quantile of the values.
 func (c *Cloud) Quantile(p float64, values []float64) float64 {
+	if len(values) > 0 && !slices.ContainsFunc(values, func(v float64) bool { return v != values[0] }) {
+		return values[0] // whatever lies between
+	}
 	c.once.Do(c.settle)
 	return c.over(c.survey, p, c.Members, values)
 }
@@ -181,8 +187,11 @@ func (c *Cloud) over(s *survey, p float64, members []Member, values []float64) f
 	return s.quantile(p, values, weights)
 }
 
-// settle surveys all members.
+// settle surveys all members, once.
 func (c *Cloud) settle() {
+	if c.land != nil {
+		c.country = c.land()
+	}
 	if c.country != nil && c.country.whole == nil { // before any reading
 		c.survey = c.country.surveyWhole(c.Members)
 		return
