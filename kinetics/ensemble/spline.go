@@ -2,6 +2,7 @@ package ensemble
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/blas"
 	"gonum.org/v1/gonum/blas/blas64"
@@ -14,6 +15,7 @@ import (
 // allow and needs no grid.
 type spline struct {
 	points [][]float64
+	flat   []float64 // the same, one after another
 	lu     blas64.General
 	swaps  []int
 }
@@ -36,13 +38,13 @@ func newSpline(points [][]float64) (*spline, bool) {
 	}
 	tail := coefficients(len(points[0]))
 	count := n + tail
-	s := &spline{points: points, lu: blas64.General{Rows: count, Cols: count, Stride: count, Data: make([]float64, count*count)}, swaps: make([]int, count)}
+	s := &spline{points: points, flat: slices.Concat(points...), lu: blas64.General{Rows: count, Cols: count, Stride: count, Data: make([]float64, count*count)}, swaps: make([]int, count)}
 	for i := range points {
 		row := s.lu.Data[i*count : (i+1)*count]
 		for j := range i { // a distance is the same from both ends
 			row[j] = s.lu.Data[j*count+i]
 		}
-		cubes(row[i:n], points[i:], points[i])
+		cubes(row[i:n], s.flat[i*len(points[i]):], points[i])
 		fill(row[n:], points[i], 1)
 		for k := range tail {
 			s.lu.Data[(n+k)*count+i] = row[n+k]
@@ -106,16 +108,27 @@ const worstCondition = 1e12
 
 // fill writes what multiplies the unknowns at x.
 func (s *spline) fill(row, x []float64) {
-	cubes(row, s.points, x)
+	cubes(row[:len(s.points)], s.flat, x)
 	fill(row[len(s.points):], x, 1)
 }
 
-// cubes writes those of the distances of x from points.
-func cubes(row []float64, points [][]float64, x []float64) {
-	for j, p := range points {
+// cubes writes those of the distances of x from as many points, which lie one after another in flat.
+func cubes(row, flat, x []float64) {
+	if len(x) == mostUnknowns { // nearly always, and half of what a survey costs
+		for j := range row {
+			p := flat[:mostUnknowns]
+			a, b, c := x[0]-p[0], x[1]-p[1], x[2]-p[2]
+			square := a*a + b*b + c*c
+			row[j] = square * math.Sqrt(square)
+			flat = flat[mostUnknowns:]
+		}
+		return
+	}
+	for j := range row {
 		square := 0.0
 		for k := range x {
-			square += (x[k] - p[k]) * (x[k] - p[k])
+			d := x[k] - flat[j*len(x)+k]
+			square += d * d
 		}
 		row[j] = square * math.Sqrt(square)
 	}
