@@ -16,9 +16,9 @@ const (
 )
 
 // Where more pots stand than a crew has hands, fewer worlds follow each, so that all together take a
-// second: the worst of ten is still told.
+// second. The sure end is then that of the worst of eight.
 const (
-	fewestCupWorlds = 10
+	fewestCupWorlds = 8
 	cupsFollowed    = 1200 // pots times worlds
 )
 
@@ -42,7 +42,11 @@ type CupNow struct {
 // Cup follows a pot in its cup, from when it was mixed until its first limit: those of the
 // bath.
 func (p *Played) Cup(pot *Pot, horizon quantity.Time) (*CupNow, error) {
-	c := &CupNow{cloud: p.Cloud, worlds: p.Few(p.cupWorlds())}
+	return p.cup(pot, horizon, p.cupWorlds())
+}
+
+func (p *Played) cup(pot *Pot, horizon quantity.Time, worlds int) (*CupNow, error) {
+	c := &CupNow{cloud: p.Cloud, worlds: p.Few(worlds)}
 	for _, w := range c.worlds {
 		m := w.Member
 		m.Weight = w.Weight
