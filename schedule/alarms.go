@@ -1,6 +1,7 @@
 package schedule
 
 import (
+	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/still"
 	"potlife/kinetics/vessel"
@@ -48,10 +49,15 @@ func (w *Winding) forgotten(s *batches.Solution) (inCup, standing *Danger, err e
 			bath = max(bath, s.Tally.Pours[i].Bath)
 		}
 	}
-	if inCup, err = w.alone(InCup, 0).of(pot); err != nil {
-		return nil, nil, err
-	}
-	standing, err = w.alone(InBath, 0).of(bath)
+	err = ensemble.Together(
+		func() (err error) {
+			inCup, err = w.alone(InCup, 0).of(pot)
+			return err
+		},
+		func() (err error) {
+			standing, err = w.alone(InBath, 0).of(bath)
+			return err
+		})
 	return inCup, standing, err
 }
 

@@ -74,6 +74,9 @@ func (f *forgotten) safe() (counted, undepleted quantity.Mass, err error) {
 		return 0, 0, err
 	}
 	d.Undepleted = true
+	if counted > 0 && !math.IsInf(float64(counted), 1) { // what runs away though it burns off does so without
+		d.Runs = counted * (1 + still.SafeWithin)
+	}
 	undepleted, err = d.GreatestSafe()
 	return counted, undepleted, err
 }

@@ -28,7 +28,8 @@ func reads(tb testing.TB, d *daytest.Day) func(minutes, noise float64) {
 }
 
 // BenchmarkCheckLongDay is check as one command on a journal of 500 events, from opening the
-// folder to the last line of the answer.
+// folder to the last line of the answer. The journal is an old one, that keeps no plan: most of the time goes
+// into the plan of its morning. BenchmarkManyEvents has one that keeps it.
 func BenchmarkCheckLongDay(b *testing.B) {
 	d := daytest.New(daytest.Prepared(b, daytest.Alike(62, 8)...))
 	d.LongDay(reads(b, d))

@@ -4,6 +4,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"potlife/cmd/potlife/internal/report"
+	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
 	"potlife/schedule"
 	"potlife/schedule/batches"
@@ -83,25 +84,35 @@ func plannedBy(w *schedule.Winding, solve func() (*batches.Solution, error)) (*r
 		return nil, nil, err
 	}
 	var likely []quantity.Viscosity
-	if solution.Plan != nil {
-		if likely, err = w.LikelyViscosities(solution.Plan); err != nil {
-			return nil, nil, err
-		}
-	}
-	helps, err := batches.Helps(w.Task, solution, w.Variants())
-	if err != nil {
-		return nil, nil, err
-	}
-	alarms, err := w.Alarms(solution)
+	var helps []batches.Help
+	var alarms *schedule.Alarms
+	var late []quantity.Time
+	err = ensemble.Together( // none needs what another finds
+		func() (err error) {
+			alarms, err = w.Alarms(solution)
+			return err
+		},
+		func() (err error) {
+			helps, err = batches.Helps(w.Task, solution, w.Variants())
+			return err
+		},
+		func() (err error) {
+			if solution.Plan != nil {
+				likely, err = w.LikelyViscosities(solution.Plan)
+			}
+			return err
+		},
+		func() (err error) {
+			if solution.Feasible() {
+				late, err = batches.Late(w.Task, solution.Plan, solution.Tally)
+			}
+			return err
+		})
 	if err != nil {
 		return nil, nil, err
 	}
 	answer := report.NewPlan(w, solution, likely, helps).Alarmed(alarms)
 	if solution.Feasible() {
-		late, err := batches.Late(w.Task, solution.Plan, solution.Tally)
-		if err != nil {
-			return nil, nil, err
-		}
 		answer.Late(w, solution.Plan, late)
 	}
 	return answer, solution, nil

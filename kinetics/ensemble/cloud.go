@@ -22,15 +22,18 @@ type Cloud struct {
 	Explained bool     // false if no member explains the readings; the members are then the prior's
 	moments   moments  // of the logarithms of rate, viscosity and loss
 
-	country *country // nil: none is known
+	// land is the country, and the survey of all members; both may be nil. They are dear and most
+	// clouds are never asked about what lies between their members.
+	land    func() *country
 	once    sync.Once
-	survey  *survey // of all members; nil: there is none
+	country *country
+	survey  *survey
 }
 
 // Prior is the cloud of n members before any reading: Draw, all alike.
 func Prior(s Spread, n int, seed uint64) *Cloud {
 	members := Draw(s, n, seed)
-	return &Cloud{Members: members, Effective: float64(len(members)), Explained: true, moments: priorMoments(s), country: priorCountry(s)}
+	return &Cloud{Members: members, Effective: float64(len(members)), Explained: true, moments: priorMoments(s), land: func() *country { return priorCountry(s) }}
 }
 
 // newCloud needs weights that sum to 1.
@@ -114,13 +117,37 @@ func (c *Cloud) Worse(z float64) Member { return c.moments.badSide(z) }
 // cloud stands for, between its members too, where they are enough to tell; else the
 // weighted quantile of the values.
 func (c *Cloud) Quantile(p float64, values []float64) float64 {
-	c.once.Do(func() { c.survey = c.surveyed(c.Members) })
+	if len(values) > 0 && !slices.ContainsFunc(values, func(v float64) bool { return v != values[0] }) {
+		return values[0] // whatever lies between
+	}
+	c.once.Do(c.settle)
 	return c.over(c.survey, p, c.Members, values)
 }
 
 // QuantileOf is [Cloud.Quantile] of values that are known for some of its members only.
 func (c *Cloud) QuantileOf(some []Member, p float64, values []float64) float64 {
+	c.once.Do(c.settle)
 	return c.over(c.surveyed(some), p, some, values)
+}
+
+// QuantileOfMembers is [Cloud.Quantile] of a value that a member has by itself, without a simulation:
+// between members too it is known, and not only spread.
+func (c *Cloud) QuantileOfMembers(p float64, of func(Member) float64) float64 {
+	values, weights := make([]float64, len(c.Members)), make([]float64, len(c.Members))
+	for i, m := range c.Members {
+		values[i], weights[i] = of(m), m.Weight
+	}
+	c.once.Do(c.settle)
+	if c.survey == nil || slices.ContainsFunc(values, math.IsNaN) {
+		return Quantile(p, values, weights)
+	}
+	members := c.country.members()
+	over := make([]float64, len(members))
+	for i, m := range members {
+		over[i] = of(m)
+	}
+	o := ordered(values, weights)
+	return o.near(p, c.country.quantile(p, over))
 }
 
 // EvenBy returns the indices of n members that stand for all in a value that each has:
@@ -128,14 +155,11 @@ func (c *Cloud) QuantileOf(some []Member, p float64, values []float64) float64 {
 // them is one of the cloud for whatever the value decides. Nil where the members are too
 // few to tell, or a value is no finite number.
 func (c *Cloud) EvenBy(n int, values []float64) []int {
-	c.once.Do(func() { c.survey = c.surveyed(c.Members) })
+	c.once.Do(c.settle)
 	if c.survey == nil || slices.ContainsFunc(values, func(v float64) bool { return math.IsNaN(v) || math.IsInf(v, 0) }) {
 		return nil
 	}
-	over, ok := c.survey.spread(values)
-	if !ok {
-		return nil
-	}
+	over := c.survey.spread(values)
 	byValue := make([]int, len(values))
 	for i := range byValue {
 		byValue[i] = i
@@ -163,18 +187,22 @@ func (c *Cloud) over(s *survey, p float64, members []Member, values []float64) f
 	return s.quantile(p, values, weights)
 }
 
+// settle surveys all members, once.
+func (c *Cloud) settle() {
+	if c.land != nil {
+		c.country = c.land()
+	}
+	if c.country != nil && c.country.whole == nil { // before any reading
+		c.survey = c.country.surveyWhole(c.Members)
+		return
+	}
+	c.survey = c.surveyed(c.Members)
+}
+
 // surveyed is nil where the members are too few.
 func (c *Cloud) surveyed(members []Member) *survey {
 	if c.country == nil {
 		return nil
 	}
-	points := make([][]float64, len(members))
-	for i, m := range members {
-		points[i] = c.country.in.point(m)
-	}
-	s, ok := c.country.survey(points)
-	if !ok {
-		return nil
-	}
-	return s
+	return c.country.survey(members)
 }

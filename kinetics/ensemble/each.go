@@ -6,6 +6,12 @@ import (
 	"sync/atomic"
 )
 
+// Together does several things at the same time and returns the error of the first, in order, that
+// failed.
+func Together(things ...func() error) error {
+	return Each(len(things), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error { return things[i]() })
+}
+
 // Each calls work for every i below n, on as many goroutines as there are
 // processors, and returns the error of the lowest i that failed. Each i runs
 // exactly once, so a work that stores under its own i gives the same result in

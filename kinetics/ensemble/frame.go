@@ -29,6 +29,18 @@ func (f *frame) inside(u []float64) ([]float64, bool) {
 	return x.RawVector().Data, true
 }
 
+// point is where x lies.
+func (f *frame) point(x []float64) []float64 {
+	u, lower := make([]float64, len(x)), f.lower.RawTriangular()
+	for j := range u {
+		u[j] = f.mean.AtVec(j)
+		for k := range j + 1 {
+			u[j] += lower.Data[j*lower.Stride+k] * x[k]
+		}
+	}
+	return u
+}
+
 func (f *frame) outside(x *mat.VecDense, cov *mat.SymDense) moments {
 	d := f.mean.Len()
 	mean, slanting := mat.NewVecDense(d, nil), mat.NewDense(d, d, nil)

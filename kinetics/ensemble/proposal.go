@@ -6,7 +6,6 @@ import (
 
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat/distmv"
-	"gonum.org/v1/gonum/stat/distuv"
 )
 
 const (
@@ -23,38 +22,26 @@ type proposal struct {
 	*distmv.StudentsT
 	mean  []float64
 	cov   *mat.SymDense
-	lower mat.TriDense
+	frame *frame
 }
 
 func newProposal(mean []float64, cov *mat.SymDense) (*proposal, bool) {
 	p := &proposal{mean: mean, cov: cov}
 	var ok bool
-	p.StudentsT, ok = distmv.NewStudentsT(mean, cov, freedom, nil)
-	if !ok {
+	if p.StudentsT, ok = distmv.NewStudentsT(mean, cov, freedom, nil); !ok {
 		return nil, false
 	}
-	var chol mat.Cholesky
-	chol.Factorize(cov)
-	chol.LTo(&p.lower)
-	return p, true
+	p.frame, ok = newFrame(moments{mean: mean, cov: cov})
+	return p, ok
 }
 
 // draw returns n points by a lattice, the last coordinate of which is
 // the χ² that makes a t of a normal distribution.
 func (p *proposal) draw(n int, source rand.Source) [][]float64 {
 	d := len(p.mean)
-	base := design(n, d+1, source)
-	chi := distuv.ChiSquared{K: freedom}
-	points := make([][]float64, n)
-	for i := range points {
-		stretch := math.Sqrt(freedom / chi.Quantile(base[i][d]))
-		z, u := mat.NewVecDense(d, nil), mat.NewVecDense(d, nil)
-		for j := range d {
-			z.SetVec(j, stretch*distuv.UnitNormal.Quantile(base[i][j]))
-		}
-		u.MulVec(&p.lower, z)
-		u.AddVec(u, mat.NewVecDense(d, p.mean))
-		points[i] = u.RawVector().Data
+	points := standardStudent(design(n, d+1, source), d)
+	for i, x := range points {
+		points[i] = p.frame.point(x)
 	}
 	return points
 }

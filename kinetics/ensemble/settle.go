@@ -29,7 +29,7 @@ func (h *history) cloud(in space, n int, weights []float64) *Cloud {
 		return newCloud(h.members, weights, len(h.drawn))
 	}
 	c := newCloud(h.members[first:], own, len(h.drawn))
-	c.country = settled(in, points, last, ratios)
+	c.land = func() *country { return settled(in, h.members[first:], last, ratios) }
 	return c
 }
 

@@ -40,6 +40,9 @@ func (p space) member(u []float64) Member {
 	return fromLogs(logs)
 }
 
+// factors are what tells members apart.
+func (m Member) factors() [3]float64 { return [3]float64{m.Rate, m.Viscosity, m.Loss} }
+
 // logs are the logarithms of a member's factors: rate, viscosity, loss.
 func (m Member) logs() [3]float64 {
 	return [3]float64{math.Log(m.Rate), math.Log(m.Viscosity), math.Log(m.Loss)}

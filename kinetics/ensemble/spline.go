@@ -2,8 +2,12 @@ package ensemble
 
 import (
 	"math"
+	"slices"
 
-	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/blas"
+	"gonum.org/v1/gonum/blas/blas64"
+	"gonum.org/v1/gonum/lapack"
+	"gonum.org/v1/gonum/lapack/lapack64"
 )
 
 // A spline goes through values at scattered points, (10) of the package comment: the
@@ -11,8 +15,9 @@ import (
 // allow and needs no grid.
 type spline struct {
 	points [][]float64
-	lu     mat.LU
-	count  int // of unknowns
+	flat   []float64 // the same, one after another
+	lu     blas64.General
+	swaps  []int
 }
 
 // pointsPerCoefficient is how many points a spline needs for each coefficient of its
@@ -32,16 +37,70 @@ func newSpline(points [][]float64) (*spline, bool) {
 		return nil, false
 	}
 	tail := coefficients(len(points[0]))
-	s := &spline{points: points, count: n + tail}
-	a := mat.NewDense(s.count, s.count, nil)
+	count := n + tail
+	s := &spline{points: points, flat: slices.Concat(points...), lu: blas64.General{Rows: count, Cols: count, Stride: count, Data: make([]float64, count*count)}, swaps: make([]int, count)}
 	for i := range points {
-		s.fill(a.RawRowView(i), points[i])
+		row := s.lu.Data[i*count : (i+1)*count]
+		for j := range i { // a distance is the same from both ends
+			row[j] = s.lu.Data[j*count+i]
+		}
+		cubes(row[i:n], s.flat[i*len(points[i]):], points[i])
+		fill(row[n:], points[i], 1)
 		for k := range tail {
-			a.Set(n+k, i, a.At(i, n+k))
+			s.lu.Data[(n+k)*count+i] = row[n+k]
 		}
 	}
-	s.lu.Factorize(a)
-	return s, s.lu.Cond() < worstCondition
+	return s, s.factorise() < worstCondition
+}
+
+// factorise leaves the triangular factors in place of the matrix and returns its condition. The
+// matrix package would do so too, but solves for one right side as for a matrix of them, ten times
+// as slowly, and a spline is asked again and again.
+func (s *spline) factorise() float64 {
+	norm := lapack64.Lange(lapack.MaxRowSum, s.lu, nil)
+	if !lapack64.Getrf(s.lu, s.swaps) {
+		return math.Inf(1)
+	}
+	return norm * s.inverse()
+}
+
+// inverse estimates the norm of the matrix's inverse from below, by a climb to the right side that it
+// makes the most of. The matrix is symmetric: its greatest sum of a row is that of a column.
+func (s *spline) inverse() float64 {
+	n := s.lu.Rows
+	x, sign := make([]float64, n), make([]float64, n)
+	for i := range x {
+		x[i] = 1 / float64(n)
+	}
+	most, last := 0.0, -1
+	for range 5 { // two or three do
+		y := s.solve(x)
+		norm := 0.0
+		for i, v := range y {
+			norm += math.Abs(v)
+			sign[i] = math.Copysign(1, v)
+		}
+		switch {
+		case math.IsNaN(norm):
+			return math.Inf(1)
+		case norm <= most:
+			return most
+		}
+		most = norm
+		next := 0
+		z := s.solve(sign)
+		for i, v := range z {
+			if math.Abs(v) > math.Abs(z[next]) {
+				next = i
+			}
+		}
+		if next == last {
+			return most
+		}
+		clear(x)
+		x[next], last = 1, next
+	}
+	return most
 }
 
 // worstCondition leaves a spline four digits of its values.
@@ -49,19 +108,47 @@ const worstCondition = 1e12
 
 // fill writes what multiplies the unknowns at x.
 func (s *spline) fill(row, x []float64) {
-	for j, p := range s.points {
-		square := 0.0
-		for k := range x {
-			square += (x[k] - p[k]) * (x[k] - p[k])
-		}
-		row[j] = square * math.Sqrt(square)
-	}
+	cubes(row[:len(s.points)], s.flat, x)
 	fill(row[len(s.points):], x, 1)
 }
 
-// through returns the unknowns of the spline through values, one for each point.
-func (s *spline) through(values []float64) (*mat.VecDense, bool) {
-	right, c := mat.NewVecDense(s.count, nil), mat.NewVecDense(s.count, nil)
-	copy(right.RawVector().Data, values)
-	return c, s.lu.SolveVecTo(c, false, right) == nil
+// cubes writes those of the distances of x from as many points, which lie one after another in flat.
+func cubes(row, flat, x []float64) {
+	if len(x) == mostUnknowns { // nearly always, and half of what a survey costs
+		for j := range row {
+			p := flat[:mostUnknowns]
+			a, b, c := x[0]-p[0], x[1]-p[1], x[2]-p[2]
+			square := a*a + b*b + c*c
+			row[j] = square * math.Sqrt(square)
+			flat = flat[mostUnknowns:]
+		}
+		return
+	}
+	for j := range row {
+		square := 0.0
+		for k := range x {
+			d := x[k] - flat[j*len(x)+k]
+			square += d * d
+		}
+		row[j] = square * math.Sqrt(square)
+	}
+}
+
+// through returns the unknowns of the spline through values, one for each point: what
+// multiplies the cubes, in the order of the points, and the quadratic.
+func (s *spline) through(values []float64) []float64 { return s.solve(values) }
+
+// solve returns the unknowns for a right side, the end of which may be left out where it is nothing.
+func (s *spline) solve(right []float64) []float64 {
+	c := make([]float64, s.lu.Rows)
+	copy(c, right)
+	for i, k := range s.swaps {
+		c[i], c[k] = c[k], c[i]
+	}
+	x := blas64.Vector{N: len(c), Inc: 1, Data: c}
+	factor := blas64.Triangular{N: len(c), Stride: s.lu.Stride, Data: s.lu.Data, Uplo: blas.Lower, Diag: blas.Unit}
+	blas64.Trsv(blas.NoTrans, factor, x)
+	factor.Uplo, factor.Diag = blas.Upper, blas.NonUnit
+	blas64.Trsv(blas.NoTrans, factor, x)
+	return c
 }

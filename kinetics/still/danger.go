@@ -26,6 +26,7 @@ type Danger struct {
 	Room, Wall quantity.Temperature
 	From       quantity.Temperature // of the resin when mixed
 	Highest    quantity.Mass        // as far as is looked
+	Runs       quantity.Mass        // known to run away, as all heavier ones; 0: none is
 	// Undepleted counts no burn-off: the resin reacts for ever at its fastest degree
 	// of cure, as the classical theory has it. What is safe so is safe whatever the
 	// rate law says of the later cure.
@@ -37,8 +38,8 @@ type Danger struct {
 // what a fine grid gives (a test holds it), on the safe side.
 var Searching = Precision{Rel: 1e-2, Alpha: 2e-4, Temperature: 4e-2, FirstStep: 60, Cells: 8}
 
-// safeWithin is how closely the greatest safe mass is bracketed.
-const safeWithin = 0.005
+// SafeWithin is how closely the greatest safe mass is bracketed: one heavier by that share is not safe.
+const SafeWithin = 0.005
 
 // leastShare of the highest mass is where the search begins.
 const leastShare = 1.0 / 4096
@@ -48,6 +49,9 @@ const dangerHorizon quantity.Time = 7 * 86400
 
 // RunsAway tells whether a mass passes [RunawayRise] within seven days.
 func (d *Danger) RunsAway(mass quantity.Mass) (bool, error) {
+	if d.Runs > 0 && mass >= d.Runs {
+		return true, nil
+	}
 	resin := d.Resin
 	if d.Undepleted {
 		resin = undepleted(resin, max(d.Room, d.Wall, d.From))
@@ -72,7 +76,7 @@ func (d *Danger) GreatestSafe() (quantity.Mass, error) {
 	if runs, err := d.RunsAway(safe); err != nil || runs {
 		return 0, err
 	}
-	for unsafe > safe*(1+safeWithin) {
+	for unsafe > safe*(1+SafeWithin) {
 		middle := quantity.Mass(math.Sqrt(float64(safe * unsafe)))
 		runs, err := d.RunsAway(middle)
 		if err != nil {

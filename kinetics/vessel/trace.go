@@ -17,6 +17,37 @@ func (b *Bath) Trace(s State, from, to, interval quantity.Time, tow Tow) (State,
 	return s, append(r.samples, Sample{At: quantity.Time(reached), State: s}), err
 }
 
+// Through follows s from one elapsed time to another and returns the state there. It lets see the state
+// at each of the times given, which ascend; the way is the same without them.
+func (b *Bath) Through(s State, from, to quantity.Time, tow Tow, at []quantity.Time, see func(i int, s State)) (State, error) {
+	start := s
+	p := &passenger{at: at, see: see}
+	for ; p.seen < len(at) && at[p.seen] <= from; p.seen++ {
+		see(p.seen, start)
+	}
+	_, err := b.run(&s, float64(from), float64(to), tow, p)
+	for ; err == nil && p.seen < len(at); p.seen++ { // at the very end, but for rounding
+		see(p.seen, s)
+	}
+	return s, err
+}
+
+// passenger sees states on the way, read off the continuous extension.
+type passenger struct {
+	at   []quantity.Time
+	see  func(i int, s State)
+	seen int
+}
+
+func (p *passenger) begin(*Bath, float64, []float64) {}
+
+func (p *passenger) step(b *Bath) bool {
+	for ; p.seen < len(p.at) && float64(p.at[p.seen]) <= b.solver.T(); p.seen++ {
+		p.see(p.seen, b.stateAt(float64(p.at[p.seen])))
+	}
+	return false
+}
+
 // recorder keeps samples of a run, read off the continuous extension.
 type recorder struct {
 	samples            []Sample

@@ -66,3 +66,31 @@ func TestTraceIsAdvance(t *testing.T) {
 		}
 	}
 }
+
+// TestThroughSeesTheWay: the states that are seen are those of runs that end there, to what a step may err by,
+// and the way is the same as if nobody looked.
+func TestThroughSeesTheWay(t *testing.T) {
+	b, s := inRoom(fast(), tray(), 23), fresh(0.6, 23)
+	at := []quantity.Time{0, 0, 61, 600, 601, 3599.5, 3600}
+	tow := vessel.Tow{DrawKgPerS: 2e-5, FibreKgPerS: 4e-5, HeatCapacity: 750}
+	seen := 0
+	end, err := b.Through(s, 0, 3600, tow, at, func(i int, is vessel.State) {
+		if i != seen {
+			t.Fatalf("sees %d after %d", i, seen)
+		}
+		seen++
+		want, err := inRoom(fast(), tray(), 23).Advance(s, 0, at[i], tow)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !(math.Abs(float64(is.Temperature-want.Temperature)) < 5e-3) || !(math.Abs(is.Alpha-want.Alpha) < 1e-5) || !(math.Abs(float64(is.Mass-want.Mass)) < 1e-9) {
+			t.Errorf("at %g s %+v, want %+v", at[i], is, want)
+		}
+	})
+	if err != nil || seen != len(at) {
+		t.Fatalf("%d seen, %v", seen, err)
+	}
+	if blind, err := inRoom(fast(), tray(), 23).Advance(s, 0, 3600, tow); err != nil || blind != end {
+		t.Errorf("ends in %+v, unseen in %+v", end, blind)
+	}
+}

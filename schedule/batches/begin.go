@@ -40,9 +40,13 @@ type Heel struct {
 // errNoHeel is a mistake of the caller.
 var errNoHeel = errors.New("a task that begins with a filled bath has no Heel; tell what is in the bath")
 
-// heel is the bath and the mandrel of a member when the plan begins.
-func (t *Task) heel(m ensemble.Member) (Heel, error) {
-	if t.Heel == nil {
+// heel is the bath and the mandrel of a member when the plan begins; alone: without its films.
+func (t *Task) heel(m ensemble.Member, alone bool) (Heel, error) {
+	tells := t.Heel
+	if alone && t.HeelAlone != nil {
+		tells = t.HeelAlone
+	}
+	if tells == nil {
 		never := quantity.Time(math.Inf(1))
 		h := Heel{LaidGels: never, BaseGels: never}
 		if t.Begin.Filled {
@@ -50,7 +54,7 @@ func (t *Task) heel(m ensemble.Member) (Heel, error) {
 		}
 		return h, nil
 	}
-	h, err := t.Heel(m)
+	h, err := tells(m)
 	if !t.Begin.Filled {
 		h.State, h.Life, h.Over = vessel.State{}, 0, vessel.NoLimit
 	}
@@ -70,7 +74,7 @@ func (c *crew) begin() (*position, error) {
 		return c.start, nil
 	}
 	t := c.task
-	h, err := t.heel(c.member)
+	h, err := t.heel(c.member, c.judges)
 	if err != nil {
 		return nil, err
 	}
@@ -83,12 +87,11 @@ func (c *crew) begin() (*position, error) {
 	if t.Begin.Filled {
 		p.reserve = t.reserve(float64(h.Life))
 		if p.over == vessel.NoLimit {
-			left, by, err := c.life(p.heel, at, lifeHorizon)
-			if err != nil {
+			if c.begun, err = c.lifeOf(p.heel, at, lifeHorizon); err != nil {
 				return nil, err
 			}
-			if p.life, p.endsBy = left, by; left <= 0 {
-				p.over = by
+			if p.life, p.endsBy = math.Min(float64(c.begun.Left), lifeHorizon), c.begun.EndsBy; p.life <= 0 {
+				p.over = p.endsBy
 			}
 		}
 	}

@@ -57,7 +57,7 @@ func reasoned(b *Breach) error {
 func massesAddUp(t *Task, p *Plan) error {
 	here := t.standing()
 	if t.Begin.Filled {
-		h, err := t.heel(p.Member)
+		h, err := t.heel(p.Member, false)
 		if err != nil {
 			return err
 		}

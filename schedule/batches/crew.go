@@ -16,7 +16,9 @@ type Sure = ensemble.Member
 type crew struct {
 	task   *Task
 	member ensemble.Member
-	start  *position // see [crew.begin]
+	start  *position   // see [crew.begin]
+	begun  vessel.Life // of the bath there
+	judges bool        // films mean nothing to it
 
 	bath *vessel.Bath
 	cup  *vessel.Bath

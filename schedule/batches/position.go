@@ -135,8 +135,7 @@ func (l *leg) pourPots() (*Breach, error) {
 		}
 		l.state = vessel.Pour(l.crew.bath.Resin(), l.state, fresh)
 	}
-	var err error
-	if l.fresh, err = l.crew.lifeOf(l.state, l.now, lifeHorizon); err != nil {
+	if err := l.live(); err != nil {
 		return nil, err
 	}
 	life := math.Min(float64(l.fresh.Left), lifeHorizon)
@@ -150,6 +149,16 @@ func (l *leg) pourPots() (*Breach, error) {
 		l.p.reserve = l.from.reserve
 	}
 	return l.ask(life, l.p.reserve, l.fresh.EndsBy), nil
+}
+
+// live asks how long the bath now lives. Where a plan begins with it as it is, that is known.
+func (l *leg) live() (err error) {
+	if l.from == l.crew.start && l.crew.task.Begin.Filled && l.into == None && l.now == l.from.clock && l.from.over == vessel.NoLimit {
+		l.fresh = l.crew.begun
+		return nil
+	}
+	l.fresh, err = l.crew.lifeOf(l.state, l.now, lifeHorizon)
+	return err
 }
 
 func (l *leg) standUntilWinding() (*Breach, error) {

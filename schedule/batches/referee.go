@@ -116,7 +116,7 @@ func Referee(t *Task, plan *Plan) (*Tally, error) {
 // begin takes stock of what is there before the plan.
 func (r *referee) begin() error {
 	t := r.task
-	h, err := t.heel(r.plan.Member)
+	h, err := t.heel(r.plan.Member, false)
 	if err != nil {
 		return err
 	}

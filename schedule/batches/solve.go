@@ -3,7 +3,6 @@ package batches
 import (
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
-	"potlife/kinetics/vessel"
 )
 
 // EnoughMembers is the share of the ensemble that must keep every limit and the
@@ -157,61 +156,6 @@ func (p *position) plan(t *Task, sure Sure) *Plan {
 		}
 	}
 	return plan
-}
-
-// Judge follows the plan, pours and times as they are, with each member. The
-// breach is the one that most of the failing members share, the earliest of
-// those alike; nil when none fails.
-func Judge(t *Task, plan *Plan, members []ensemble.Member) (Chance, *Breach, error) {
-	breaches := make([]*Breach, len(members))
-	err := ensemble.Each(len(members), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
-		c := newCrew(t, members[i])
-		c.lifeHorizon, c.moments = 0, 1
-		var err error
-		breaches[i], err = c.follow(plan)
-		return err
-	})
-	if err != nil {
-		return Chance{}, nil, err
-	}
-	kept, within := 0, 0
-	for _, b := range breaches {
-		if b == nil {
-			kept++
-		}
-		if b == nil || b.Why == ByReserve {
-			within++
-		}
-	}
-	n := float64(len(members))
-	return Chance{KeepsLimits: float64(within) / n, KeepsAll: float64(kept) / n}, mostCommon(breaches), nil
-}
-
-// mostCommon returns the earliest of the breaches that occur most, by unit,
-// reason and limit; nil for none.
-func mostCommon(breaches []*Breach) *Breach {
-	type kind struct {
-		unit  int
-		why   Reason
-		limit vessel.Limit
-	}
-	count := map[kind]int{}
-	var most *Breach
-	of := func(b *Breach) kind { return kind{b.Unit, b.Why, b.Limit} }
-	for _, b := range breaches {
-		if b != nil {
-			count[of(b)]++
-		}
-	}
-	for _, b := range breaches {
-		if b == nil {
-			continue
-		}
-		if most == nil || count[of(b)] > count[of(most)] || count[of(b)] == count[of(most)] && b.At < most.At {
-			most = b
-		}
-	}
-	return most
 }
 
 // follow repeats a plan with this crew. A reserve that is broken does not end

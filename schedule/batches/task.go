@@ -36,6 +36,9 @@ type Task struct {
 	// called from many goroutines, once for every member that is followed; nil:
 	// nothing is in either.
 	Heel func(ensemble.Member) (Heel, error)
+	// HeelAlone is Heel without when films gel, which is dear to tell and means nothing to who only
+	// judges; nil: Heel.
+	HeelAlone func(ensemble.Member) (Heel, error)
 
 	// Drawn is the ensemble that judges, each of the same weight, where readings
 	// have told more than the spread; nil: it is drawn from the spread.

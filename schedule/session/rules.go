@@ -97,6 +97,20 @@ func through(all []Event) (Day, Event, error) {
 	return d, Event{}, nil
 }
 
+// EachDay plays events that are active and in order, and lets see the day after each. After one that
+// cannot have happened it stays as it is.
+func EachDay(active []Event, see func(i int, day Day)) {
+	var d Day
+	refused := false
+	for i, e := range active {
+		if !refused {
+			d.Pots = slices.Clone(d.Pots) // whoever saw it may have kept it
+			refused = d.take(e) != nil
+		}
+		see(i, d)
+	}
+}
+
 const clockOnly = "15:04"
 
 // take lets one event happen.

@@ -528,3 +528,39 @@ func openIn(t *testing.T, folder string) []string {
 	}
 	return names
 }
+
+// TestEachDay: the day after each event is that of the events up to it, also where one cannot have happened.
+func TestEachDay(t *testing.T) {
+	at := func(minute int) time.Time { return time.Date(2026, 11, 21, 9, minute, 0, 0, time.UTC) }
+	var all []Event
+	add := func(e Event) {
+		e.Seq, e.At = len(all)+1, at(len(all))
+		all = append(all, e)
+	}
+	add(Event{Kind: Started, Layers: 2})
+	add(Event{Kind: Mixed, MassG: 200})
+	add(Event{Kind: Mixed, MassG: 100})
+	add(Event{Kind: Poured, Pot: 2})
+	add(Event{Kind: Begin, Layer: 1})
+	add(Event{Kind: Pause})
+	add(Event{Kind: Resume})
+	add(Event{Kind: ThrownOut, Pot: 3})
+	add(Event{Kind: Done, Layer: 1})
+	add(Event{Kind: Done, Layer: 1}) // which cannot be
+	add(Event{Kind: Changed})
+	var days []Day
+	EachDay(all, func(_ int, day Day) { days = append(days, day) })
+	if len(days) != len(all) {
+		t.Fatalf("%d days", len(days))
+	}
+	for i := range all {
+		got, pots := days[i], days[i].Pots
+		want, _ := Through(all[:i+1])
+		if !slices.Equal(pots, want.Pots) {
+			t.Errorf("after e%d %+v stand, want %+v", i+1, pots, want.Pots)
+		}
+		if got.Pots = want.Pots; !reflect.DeepEqual(got, want) {
+			t.Errorf("after e%d %+v, want %+v", i+1, got, want)
+		}
+	}
+}

@@ -73,12 +73,12 @@ func (s Setting) Warnings(e Event, day Day) []warning.Warning {
 func (s Setting) DayWarnings(all []Event) []warning.Warning {
 	var list []warning.Warning
 	active := WithLastDays(Active(all))
-	for i, e := range active {
-		day, _ := Through(active[:i+1]) // the whole was read without an error
+	EachDay(active, func(i int, day Day) { // the whole was read without an error
+		e := active[i]
 		for _, w := range s.Warnings(e, day) {
 			list = append(list, AtEvent{Event: e.Seq, At: e.At.In(s.Zone), Day: day.Started.In(s.Zone), Warning: w})
 		}
-	}
+	})
 	return list
 }
 

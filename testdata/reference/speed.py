@@ -157,10 +157,11 @@ def peak(command):
 
 
 def commands(tools, turns):
-    inside = benchmarks(tools / "commands.test", "^BenchmarkCommands$", ROOT / "cmd/potlife", 2)
+    inside = benchmarks(tools / "commands.test", "^Benchmark(Commands|ManyEvents)$", ROOT / "cmd/potlife", 2)
+    many = json.loads((tools / "many.json").read_text())
     row("command", "process, s", "allocates, MB", "peak, MB")
     row(*["---"] * 4)
-    for name, args in COMMANDS:
+    for name, args in COMMANDS + list(many.items()):
         runs = [peak([str(tools / "potlife"), *args]) for _ in range(turns)]
         row(name, f"{min(t for t, _ in runs):.3f}", f"{inside[name]['B/op'] / 1e6:.1f}", f"{max(m for _, m in runs):.0f}")
 

@@ -20,4 +20,5 @@ go build -o "$tools/potlife" ./cmd/potlife
 go test -c -o "$tools/still.test" ./kinetics/still
 go test -c -o "$tools/commands.test" ./cmd/potlife
 (cd kinetics/still && POTLIFE_SPEED=$tools "$tools/still.test" -test.run '^TestYardsticks$' >/dev/null)
+(cd cmd/potlife && POTLIFE_SPEED=$tools "$tools/commands.test" -test.run '^TestManyEvents$' >/dev/null)
 /usr/bin/python3 testdata/reference/speed.py "$tools" "${1:-5}"

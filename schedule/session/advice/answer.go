@@ -152,11 +152,12 @@ func Now(p *replay.Played) (*Answer, error) {
 // bath tells what is in it.
 func (n *now) bath() error {
 	p, b := n.played, &n.answer.Bath
-	b.Rate = p.Likely(func(w *replay.World) float64 { return w.Member.Rate })
-	b.ViscosityFactor = p.Likely(func(w *replay.World) float64 { return w.Member.Viscosity })
-	b.Loss = p.Likely(func(w *replay.World) float64 { return w.Member.Loss })
-	b.RateSpread = n.spread(func(w *replay.World) float64 { return w.Member.Rate })
-	b.ViscousSpread = n.spread(func(w *replay.World) float64 { return w.Member.Viscosity })
+	rate := func(m ensemble.Member) float64 { return m.Rate }
+	viscous := func(m ensemble.Member) float64 { return m.Viscosity }
+	b.Rate = p.QuantileOfMembers(ensemble.LikelyQuantile, rate)
+	b.ViscosityFactor = p.QuantileOfMembers(ensemble.LikelyQuantile, viscous)
+	b.Loss = p.QuantileOfMembers(ensemble.LikelyQuantile, func(m ensemble.Member) float64 { return m.Loss })
+	b.RateSpread, b.ViscousSpread = n.spread(rate), n.spread(viscous)
 	if !n.answer.Filled {
 		return nil
 	}
@@ -176,8 +177,8 @@ func (n *now) bath() error {
 func (n *now) mass() quantity.Mass { return n.played.Worlds[0].Bath.Mass }
 
 // spread is the factor within which a value lies 9 times in 10.
-func (n *now) spread(of func(*replay.World) float64) float64 {
-	return math.Sqrt(n.played.Quantile(0.95, of) / n.played.Quantile(0.05, of))
+func (n *now) spread(of func(ensemble.Member) float64) float64 {
+	return math.Sqrt(n.played.QuantileOfMembers(0.95, of) / n.played.QuantileOfMembers(0.05, of))
 }
 
 // thinQuantile is how many of the worlds must have thinned before one winds: of the ten in a
@@ -228,8 +229,10 @@ func (n *now) left() error {
 	}
 	a.Left = quantile(ensemble.LikelyQuantile, func(e *ends) quantity.Time { return e.left })
 	a.LeftSure = quantile(ensemble.SureQuantile, func(e *ends) quantity.Time { return e.left })
-	a.Stopped = quantile(ensemble.LikelyQuantile, func(e *ends) quantity.Time { return e.stopped })
-	a.StoppedSure = quantile(ensemble.SureQuantile, func(e *ends) quantity.Time { return e.stopped })
+	if a.Stopped, a.StoppedSure = a.Left, a.LeftSure; a.Running {
+		a.Stopped = quantile(ensemble.LikelyQuantile, func(e *ends) quantity.Time { return e.stopped })
+		a.StoppedSure = quantile(ensemble.SureQuantile, func(e *ends) quantity.Time { return e.stopped })
+	}
 	a.Reserve = quantile(ensemble.SureQuantile, func(e *ends) quantity.Time { return e.reserve })
 	a.ThinsIn = quantile(thinQuantile, func(e *ends) quantity.Time { return e.thins })
 	a.EndsBy = n.mostOften(func(w *replay.World) vessel.Limit { return found[w].by })

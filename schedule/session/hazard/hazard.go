@@ -15,6 +15,7 @@ import (
 	"cmp"
 	"slices"
 
+	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
 	"potlife/schedule"
 	"potlife/schedule/batches"
@@ -72,11 +73,18 @@ type Use func(pot *replay.Pot) (at quantity.Time, known bool)
 // the bath any more. cups has what is known of each pot that stands.
 func Of(p *replay.Played, cups map[int]*replay.CupNow, use Use, over bool) ([]Hazard, error) {
 	f := &finder{played: p, winding: withReadings(p), hot: max(tooHot, p.Script.Task.Limits.BathTemperature)}
-	for _, pot := range p.Script.Standing() {
-		if err := f.pot(&pot, cups[pot.Seq], use); err != nil {
-			return nil, err
-		}
+	pots := p.Script.Standing()
+	ofPot := make([][]Hazard, len(pots))
+	err := ensemble.Each(len(pots), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
+		alone := finder{played: f.played, winding: f.winding, hot: f.hot}
+		err := alone.pot(&pots[i], cups[pots[i].Seq], use)
+		ofPot[i] = alone.list
+		return err
+	})
+	if err != nil {
+		return nil, err
 	}
+	f.list = slices.Concat(ofPot...)
 	if p.Script.Filled() {
 		if err := f.bath(over); err != nil {
 			return nil, err

@@ -2,6 +2,8 @@ package hazard
 
 import (
 	"math"
+	"reflect"
+	"runtime"
 	"testing"
 
 	"potlife/kinetics/quantity"
@@ -122,5 +124,21 @@ func TestWorstFirst(t *testing.T) {
 	}
 	if len(seqs) != 3 || seqs[0] != set || seqs[1] != sooner || seqs[2] != later {
 		t.Errorf("in the order %v, want %d, %d, %d", seqs, set, sooner, later)
+	}
+}
+
+// TestPotsTogether: pots that are looked at together are the same hazards, in the same order, as on one processor.
+func TestPotsTogether(t *testing.T) {
+	d := daytest.New(daytest.Prepared(t))
+	for k := range 6 {
+		d.Mixed(float64(k), 300+20*float64(k%4))
+	}
+	on := func(processors int) []Hazard {
+		defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(processors))
+		return found(t, d, 30, math.Inf(1), false)
+	}
+	alone, together := on(1), on(4)
+	if len(alone) != 6 || !reflect.DeepEqual(alone, together) {
+		t.Errorf("on one processor %+v, on several %+v", alone, together)
 	}
 }

@@ -17,6 +17,7 @@ type Rest struct {
 	Chance batches.Chance // of those baths that it could be now
 	Breach *batches.Breach
 	margin float64
+	jury   *batches.Jury // of the plan
 }
 
 // A few of the baths are asked first: where all of them keep the plan, the others are not asked. Of
@@ -68,11 +69,12 @@ func follow(p *replay.Played, rest *schedule.Winding, kept session.Event, own bo
 	}
 	r.Plan, plan.Coarse = plan, kept.Plan.Coarse
 	var err error
-	r.Chance, r.Breach, err = batches.Judge(rest.Task, plan, rest.Task.Sample(firstAsked))
+	r.jury = batches.NewJury(rest.Task, plan)
+	r.Chance, r.Breach, err = r.jury.Judge(rest.Task.Sample(firstAsked))
 	if err != nil || r.Chance.KeepsAll >= enoughOfThem {
 		return r, err
 	}
-	r.Chance, r.Breach, err = batches.Judge(rest.Task, plan, rest.Task.Members())
+	r.Chance, r.Breach, err = r.jury.Judge(rest.Task.Members())
 	return r, err
 }
 
@@ -118,7 +120,7 @@ func (r *Rest) Solve(p *replay.Played, rest *schedule.Winding) (*batches.Solutio
 	if err != nil || !r.Holds() {
 		return found, err
 	}
-	chance, _, err := batches.Judge(own.Task, r.Plan, own.Task.Members())
+	chance, _, err := r.jury.Judge(own.Task.Members())
 	if err != nil {
 		return nil, err
 	}

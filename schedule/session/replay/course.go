@@ -7,6 +7,7 @@ import (
 
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
 	"potlife/schedule/session"
 )
 
@@ -121,6 +122,9 @@ type courses struct{ temperature, viscosity, says []float64 }
 func (s *Script) course(m ensemble.Member, at []quantity.Time) (*courses, error) {
 	w := s.unplayed(m)
 	c := &courses{}
+	if len(s.spare) > 0 {
+		w.spare = &spares{left: s.spare, says: make([]float64, len(s.Readings))}
+	}
 	next := 0 // step
 	for k, t := range at {
 		before := k+1 < len(at) && at[k+1] == t
@@ -140,13 +144,50 @@ func (s *Script) course(m ensemble.Member, at []quantity.Time) (*courses, error)
 			return nil, err
 		}
 	}
-	c.says = w.says
+	c.says = make([]float64, len(s.Readings))
 	for k := range s.Readings {
+		switch r := &s.Readings[k]; {
+		case r.spare:
+			c.says[k] = w.spare.says[k]
+		default:
+			c.says[k] = w.says[r.slot]
+		}
 		if s.Readings[k].Viscous {
 			c.says[k] = math.Exp(c.says[k])
 		}
 	}
 	return c, nil
+}
+
+// spares are readings that no step stops at: what a world says to them is read off the way between
+// two steps.
+type spares struct {
+	left []int     // indices of those to come
+	says []float64 // to each reading of the script: K or ln η; 0 K where the bath is empty, as it is
+}
+
+// advance follows the bath of a world to end.
+func (sp *spares) advance(w *World, end float64, tow vessel.Tow) (vessel.State, error) {
+	for len(sp.left) > 0 && float64(w.script.Readings[sp.left[0]].At) < w.now { // the bath was empty
+		sp.left = sp.left[1:]
+	}
+	n := 0
+	var at []quantity.Time
+	for ; n < len(sp.left); n++ {
+		r := &w.script.Readings[sp.left[n]]
+		if float64(r.At) > end {
+			break
+		}
+		at = append(at, r.At)
+	}
+	reached := sp.left[:n]
+	sp.left = sp.left[n:]
+	return w.bath.Through(w.Bath, quantity.Time(w.now), quantity.Time(end), tow, at, func(i int, s vessel.State) {
+		k := reached[i]
+		if sp.says[k] = float64(s.Temperature); w.script.Readings[k].Viscous {
+			sp.says[k] = w.logViscosityOf(s)
+		}
+	})
 }
 
 func (c *courses) add(w *World) {

@@ -15,6 +15,18 @@ const (
 	cupWorlds = 40
 )
 
+// Where more pots stand than a crew has hands, fewer worlds follow each, so that all together take a
+// second. The sure end is then that of the worst of eight.
+const (
+	fewestCupWorlds = 8
+	cupsFollowed    = 1200 // pots times worlds
+)
+
+// cupWorlds is how many worlds follow a pot.
+func (p *Played) cupWorlds() int {
+	return min(cupWorlds, max(fewestCupWorlds, cupsFollowed/max(1, len(p.Script.Standing()))))
+}
+
 // A CupNow is a pot in its cup as some worlds that stand for all see it.
 type CupNow struct {
 	States []vessel.State // now: the hottest temperature, the most cured resin
@@ -30,7 +42,11 @@ type CupNow struct {
 // Cup follows a pot in its cup, from when it was mixed until its first limit: those of the
 // bath.
 func (p *Played) Cup(pot *Pot, horizon quantity.Time) (*CupNow, error) {
-	c := &CupNow{cloud: p.Cloud, worlds: p.Few(cupWorlds)}
+	return p.cup(pot, horizon, p.cupWorlds())
+}
+
+func (p *Played) cup(pot *Pot, horizon quantity.Time, worlds int) (*CupNow, error) {
+	c := &CupNow{cloud: p.Cloud, worlds: p.Few(worlds)}
 	for _, w := range c.worlds {
 		m := w.Member
 		m.Weight = w.Weight

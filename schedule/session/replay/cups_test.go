@@ -73,3 +73,36 @@ func TestACupEndsByItsHottestPlace(t *testing.T) {
 		t.Errorf("usable: %v, %v", usable, err)
 	}
 }
+
+// TestManyPotsAreFollowedByFew: up to 30 pots each has forty worlds, of 200 each has eight, whose worst is at most
+// a tenth too careful and no more than a hundredth too bold.
+func TestManyPotsAreFollowedByFew(t *testing.T) {
+	for pots, want := range map[int]int{1: cupWorlds, 30: cupWorlds, 60: 20, 200: fewestCupWorlds} {
+		d := newDay(daytest.Prepared(t))
+		for k := range pots {
+			d.Mixed(0.1*float64(k), 200)
+		}
+		p, err := d.script(t, 25).PlayWith(60, 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := p.cupWorlds(); got != want {
+			t.Errorf("%d pots are followed by %d worlds each, want %d", pots, got, want)
+		}
+		if pots > 1 {
+			continue
+		}
+		pot := p.Script.Standing()[0]
+		many, err := p.cup(&pot, lifeHorizon, cupWorlds)
+		if err != nil {
+			t.Fatal(err)
+		}
+		few, err := p.cup(&pot, lifeHorizon, fewestCupWorlds)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if a, b := few.Sure(), many.Sure(); !(a >= 0.9*b && a <= 1.01*b) {
+			t.Errorf("a pot lasts %.0f s by few worlds, %.0f s by many", a, b)
+		}
+	}
+}

@@ -52,6 +52,17 @@
 //
 // so that no number of readings makes the answer surer than the model is (our choice).
 //
+// A logger that writes every second tells no more than one that writes every minute. Of more than
+// 48 readings of a kind one of a window weighs,
+//
+//	window = (last − first)/48, 1 min at least, 10 min at most                    (6)
+//
+// or doubled until 48 are left: the middle one by what was read, with the error of one, since those of
+// one thermometer err together. It stands for as many as it is the middle of, so that (5) holds of all.
+// In a window nothing happens but readings. The last one of all weighs by itself; and beside that of its
+// window one that differs from it by more than four standard deviations, and the highest where it is past a
+// limit. Whether the bath is past one is decided by all readings. Of more than 48 readings of the room the mean of a window is taken, and the last as it is.
+//
 // What is not here: temperature differences inside the bath, hardener off its ratio,
 // resin lost by dripping.
 package replay

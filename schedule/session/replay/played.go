@@ -129,15 +129,19 @@ func (l *lives) likelihood(members []ensemble.Member) ([]float64, error) {
 		return nil, err
 	}
 	logs := make([]float64, len(worlds))
+	ofTemperature, ofViscosity := l.script.counts(false), l.script.counts(true)
 	for k := range l.script.Readings {
 		r := &l.script.Readings[k]
-		if r.Old {
+		if !r.Weighs() {
 			continue
 		}
-		counts := l.script.counts(r.Viscous)
+		counts := ofTemperature
+		if r.Viscous {
+			counts = ofViscosity
+		}
 		for i, w := range worlds {
-			logL, _ := likelihood(r.deviation(w.says[k]))
-			logs[i] += counts * logL
+			logL, _ := likelihood(r.deviation(w.says[r.slot]))
+			logs[i] += counts * float64(r.standsFor) * logL
 		}
 	}
 	return logs, nil
@@ -147,16 +151,16 @@ func (l *lives) likelihood(members []ensemble.Member) ([]float64, error) {
 func (p *Played) doubt() {
 	for k := range p.Script.Readings {
 		r := &p.Script.Readings[k]
-		if r.Old {
+		if !r.Weighs() {
 			continue
 		}
 		wrong, total := 0.0, 0.0
 		says := make([]float64, len(p.Worlds))
 		for i, w := range p.Worlds {
-			_, share := likelihood(r.deviation(w.says[k]))
+			_, share := likelihood(r.deviation(w.says[r.slot]))
 			wrong += p.Cloud.Members[i].Weight * share
 			total += p.Cloud.Members[i].Weight
-			says[i] = w.says[k]
+			says[i] = w.says[r.slot]
 			if r.Viscous {
 				says[i] = math.Exp(says[i])
 			}
@@ -179,6 +183,11 @@ func (p *Played) Quantile(q float64, of func(*World) float64) float64 {
 // Likely is the median of a value that each world has.
 func (p *Played) Likely(of func(*World) float64) float64 {
 	return p.Quantile(ensemble.LikelyQuantile, of)
+}
+
+// QuantileOfMembers is the quantile of a value that a member has by itself, whatever its day.
+func (p *Played) QuantileOfMembers(q float64, of func(ensemble.Member) float64) float64 {
+	return p.Cloud.QuantileOfMembers(q, of)
 }
 
 // Unique are the worlds without repetition: members without any spread are all one. What

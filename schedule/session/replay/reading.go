@@ -16,6 +16,9 @@ type Reading struct {
 	Temperature quantity.Temperature // as read
 	Viscosity   quantity.Viscosity   // as read
 	Old         bool                 // left out, since there are enough later ones
+	standsFor   int                  // how many of its window, itself included
+	spare       bool                 // left out, since another of its window tells the same, see thin.go
+	slot        int                  // among what worlds say, where it is not spare
 }
 
 // Standard deviations of readings: half a kelvin for a workshop's thermometer in a bath that
@@ -33,7 +36,7 @@ const (
 )
 
 func reading(e session.Event, at float64) (Reading, bool) {
-	r := Reading{Seq: e.Seq, At: quantity.Time(at)}
+	r := Reading{Seq: e.Seq, At: quantity.Time(at), standsFor: 1}
 	switch e.Kind {
 	case session.BathTemp:
 		r.Temperature = quantity.Celsius(*e.IsC)
@@ -61,8 +64,8 @@ const independent = 12
 func (s *Script) counts(viscous bool) float64 {
 	n := 0
 	for i := range s.Readings {
-		if s.Readings[i].Viscous == viscous && !s.Readings[i].Old {
-			n++
+		if r := &s.Readings[i]; r.Viscous == viscous && r.Weighs() {
+			n += r.standsFor
 		}
 	}
 	return math.Min(1, independent/float64(n))

@@ -82,8 +82,8 @@ func (p *Played) Begun(usable []Pot) *schedule.Winding {
 	for _, pot := range usable {
 		task.Begin.Cups = append(task.Begin.Cups, batches.MixedPot{MixAt: pot.MixedAt, Pot: pot.Pot, Seq: pot.Seq, Mixed: s.MixedAt(&pot)})
 	}
-	heels := &heels{script: s, known: map[ensemble.Member]batches.Heel{}}
-	task.Heel = heels.of
+	heels := p.heels()
+	task.Heel, task.HeelAlone = heels.withFilms, heels.alone
 	task.Drawn = p.Cloud.Even(restMembers)
 	for i := range task.Drawn {
 		task.Drawn[i].Weight = 1
@@ -152,42 +152,85 @@ func (s *Script) pouringLeft() quantity.Time {
 	return ready - s.Now
 }
 
-// heels are what members have in the bath and on the mandrel now; each is played once.
+// heels are what members have in the bath and on the mandrel now. Those of the cloud are played
+// already; any other is played once.
 type heels struct {
 	script *Script
 	mutex  sync.Mutex
-	known  map[ensemble.Member]batches.Heel
+	known  map[ensemble.Member]*heel
 }
 
-func (h *heels) of(m ensemble.Member) (batches.Heel, error) {
+type heel struct {
+	world *World // nil: not played yet
+
+	played sync.Once
+	alone  batches.Heel
+	err    error
+
+	laid     sync.Once
+	complete batches.Heel
+	laidErr  error
+}
+
+func (p *Played) heels() *heels {
+	h := &heels{script: p.Script, known: map[ensemble.Member]*heel{}}
+	if p.Script.weighFrom == 0 { // else they do not know the layers laid before
+		for _, w := range p.Worlds {
+			h.known[w.Member] = &heel{world: w}
+		}
+	}
+	return h
+}
+
+func (h *heels) of(m ensemble.Member) *heel {
 	m.Weight = 1
 	h.mutex.Lock()
-	heel, found := h.known[m]
-	h.mutex.Unlock()
-	if found {
-		return heel, nil
+	defer h.mutex.Unlock()
+	if h.known[m] == nil {
+		h.known[m] = &heel{}
 	}
-	w, err := h.script.World(m)
+	return h.known[m]
+}
+
+// alone is the heel of a member without when its films gel.
+func (h *heels) alone(m ensemble.Member) (batches.Heel, error) {
+	heel := h.of(m)
+	heel.played.Do(func() { heel.err = heel.play(h.script, m) })
+	return heel.alone, heel.err
+}
+
+func (h *heels) withFilms(m ensemble.Member) (batches.Heel, error) {
+	alone, err := h.alone(m)
 	if err != nil {
-		return heel, err
+		return alone, err
 	}
-	heel = batches.Heel{State: w.Bath, Over: w.Over}
-	if heel.Life, err = w.Life(); err != nil {
-		return heel, err
+	heel := h.of(m)
+	heel.laid.Do(func() {
+		heel.complete = alone
+		heel.complete.LaidGels, heel.complete.BaseGels, heel.laidErr = heel.world.gels()
+	})
+	return heel.complete, heel.laidErr
+}
+
+func (h *heel) play(s *Script, m ensemble.Member) (err error) {
+	if h.world == nil {
+		m.Weight = 1
+		if h.world, err = s.World(m); err != nil {
+			return err
+		}
 	}
-	if w.OffRatio() != 0 {
-		heel.Over = vessel.Gel // nothing is wound from it either
+	never := quantity.Time(math.Inf(1))
+	h.alone = batches.Heel{State: h.world.Bath, Over: h.world.Over, LaidGels: never, BaseGels: never}
+	if h.alone.Life, err = h.world.Life(); err != nil {
+		return err
 	}
-	if past := h.script.PastReading(); past != nil && !(past.Viscous && w.TooThick()) {
-		heel.Over = past.PastLimit() // whatever is reckoned
+	if h.world.OffRatio() != 0 {
+		h.alone.Over = vessel.Gel // nothing is wound from it either
 	}
-	if heel.LaidGels, heel.BaseGels, err = w.gels(); err != nil {
-		return heel, err
+	if past := s.PastReading(); past != nil && !(past.Viscous && h.world.TooThick()) {
+		h.alone.Over = past.PastLimit() // whatever is reckoned
 	}
-	h.mutex.Lock()
-	h.known[m] = heel
-	h.mutex.Unlock()
-	return heel, nil
+	return nil
 }
 
 // gels are when the layer in hand and the one below what is wound next first gel; +Inf where

@@ -40,8 +40,12 @@ type Script struct {
 	machine   quantity.Time // when somebody last logged what the machine does, or a note
 	told      quantity.Time // when somebody last logged what happened, readings left out
 	steps     []step
-	weighFrom int // index of the step from which readings weigh the members: a fill, or the first
-	watchFrom int // index of the step with which the bath of now began; the limits count from there
+	weighFrom int   // index of the step from which readings weigh the members: a fill, or the first
+	watchFrom int   // index of the step with which the bath of now began; the limits count from there
+	spare     []int // readings that no step stops at
+	slots     int   // of the readings that are no spare ones
+	ofBefore  int   // so many readings, the first, are of what was in the bath before it was last poured into or emptied
+	past      *Reading
 }
 
 // A Pot is one cup mixed. It stands in its cup until PouredAt, or until it is gone: spread,
@@ -86,6 +90,17 @@ type step struct {
 //
 // The error is a [*session.Refusal] for a journal whose events cannot have happened.
 func Compile(w *schedule.Winding, all []session.Event, now time.Time) (*Script, error) {
+	s, err := compiled(w, all, now)
+	if err != nil {
+		return nil, err
+	}
+	s.thin()
+	s.withoutSpare()
+	return s, nil
+}
+
+// compiled is a script in which all readings of the latest baths weigh.
+func compiled(w *schedule.Winding, all []session.Event, now time.Time) (*Script, error) {
 	until := before(all, now)
 	day, err := session.Through(until)
 	if err != nil {
@@ -111,6 +126,7 @@ func Compile(w *schedule.Winding, all []session.Event, now time.Time) (*Script, 
 	s.compile(active)
 	s.Task.ResinShift = s.shift()
 	s.weighLatest()
+	s.past = s.pastReading()
 	return s, nil
 }
 
@@ -146,6 +162,7 @@ func (s *Script) compile(active []session.Event) {
 				s.watchFrom, filled = len(s.steps), true
 			}
 			add(pour, i)
+			s.ofBefore = len(s.Readings)
 		case session.Spread, session.ThrownOut, session.Cured:
 			if !e.Bath {
 				i := slices.IndexFunc(s.Pots, func(p Pot) bool { return p.Seq == e.Pot })
@@ -155,9 +172,11 @@ func (s *Script) compile(active []session.Event) {
 			s.tow(at, nil)
 			filled, s.watchFrom = false, -1
 			add(empty, 0)
+			s.ofBefore = len(s.Readings)
 		case session.Changed:
 			filled, s.watchFrom = false, -1
 			add(empty, 0)
+			s.ofBefore = len(s.Readings)
 		case session.LeftOver:
 			s.steps = append(s.steps, step{at: at, do: weighed, mass: quantity.Mass(*e.Grams / 1000)})
 		case session.Begin:
@@ -347,7 +366,9 @@ func (s *Script) FilledFrom() quantity.Time {
 
 // PastReading is a reading of this bath that lies past a limit by more than its own error
 // and that no later one of its kind contradicts; nil: none.
-func (s *Script) PastReading() *Reading {
+func (s *Script) PastReading() *Reading { return s.past }
+
+func (s *Script) pastReading() *Reading {
 	var past [2]*Reading
 	for i := range s.Readings {
 		r := &s.Readings[i]
@@ -355,7 +376,7 @@ func (s *Script) PastReading() *Reading {
 		if r.Viscous {
 			kind = 1
 		}
-		if s.BeforePour(r) {
+		if i < s.ofBefore {
 			continue
 		}
 		if past[kind] = nil; r.Past(s.Task.Limits) {
@@ -371,15 +392,6 @@ func (s *Script) PastReading() *Reading {
 // BeforePour tells whether a reading is of what was in the bath before it was last poured
 // into, or before it was changed.
 func (s *Script) BeforePour(r *Reading) bool {
-	for i := len(s.steps) - 1; i >= 0; i-- {
-		switch st := &s.steps[i]; st.do {
-		case read:
-			if s.Readings[st.index].Seq == r.Seq {
-				return false
-			}
-		case pour, empty:
-			return true
-		}
-	}
-	return true
+	k := slices.IndexFunc(s.Readings, func(of Reading) bool { return of.Seq == r.Seq })
+	return k < s.ofBefore
 }

@@ -30,7 +30,8 @@ type World struct {
 	tow    vessel.Tow
 	floor  quantity.Mass
 	layer  int       // in hand, from 0; -1: none
-	says   []float64 // what it says to each reading: K or ln η
+	says   []float64 // what it says to each reading that is no spare one: K or ln η
+	spare  *spares   // nil: it is not asked about those
 
 	poured   vessel.State // the bath just after its last pour
 	pouredAt quantity.Time
@@ -85,7 +86,7 @@ func (s *Script) unplayed(m ensemble.Member) *World {
 		Member: m, script: s, Dry: quantity.Time(math.Inf(1)), Low: quantity.Time(math.Inf(1)), life: quantity.Time(math.NaN()),
 		bath: vessel.New(resin, t.Bath.Vessel.LossesTimes(m.Loss), t.Room, t.Wall, precision()),
 		cup:  vessel.New(resin, t.Pots.Cup.LossesTimes(m.Loss), t.Room, t.Room, precision()),
-		says: make([]float64, len(s.Readings)), Laid: make([]Laid, len(s.Layers)), layer: -1,
+		says: make([]float64, s.slots), Laid: make([]Laid, len(s.Layers)), layer: -1,
 	}
 	w.watch = vessel.NewWatch(w.bath, t.Limits)
 	for i := range w.Laid {
@@ -146,10 +147,10 @@ func (w *World) take(i int) error {
 	case runTow:
 		w.tow = st.tow
 	case read:
-		w.says[st.index] = float64(w.Bath.Temperature)
 		r := &w.script.Readings[st.index]
+		w.says[r.slot] = float64(w.Bath.Temperature)
 		if r.Viscous {
-			w.says[st.index] = w.logViscosity()
+			w.says[r.slot] = w.logViscosity()
 		}
 		if r.Seq == w.script.outranks {
 			w.Bath.Temperature = max(w.Bath.Temperature, r.Temperature)
@@ -175,11 +176,13 @@ func (w *World) lower() {
 	}
 }
 
-func (w *World) logViscosity() float64 {
-	if w.Bath.Alpha >= w.bath.Resin().Gel {
+func (w *World) logViscosity() float64 { return w.logViscosityOf(w.Bath) }
+
+func (w *World) logViscosityOf(s vessel.State) float64 {
+	if s.Alpha >= w.bath.Resin().Gel {
 		return math.Inf(1)
 	}
-	return w.Bath.LogViscosity(w.bath.Resin())
+	return s.LogViscosity(w.bath.Resin())
 }
 
 // pour empties a cup into the bath.
@@ -269,7 +272,10 @@ func (w *World) pass(until float64, watched bool) error {
 func (w *World) follow(end float64, tow vessel.Tow, watched bool) error {
 	reached := quantity.Time(w.now)
 	var err error
-	if watched && !w.watch.Ended() {
+	if w.spare != nil {
+		w.Bath, err = w.spare.advance(w, end, tow)
+		reached = quantity.Time(end)
+	} else if watched && !w.watch.Ended() {
 		w.Bath, reached, err = w.watch.Advance(w.Bath, reached, quantity.Time(end), tow)
 		if w.watch.Ended() {
 			w.Over, w.OverAt = w.watch.End()

@@ -31,10 +31,9 @@ func gelled(v quantity.Viscosity) bool { return math.IsInf(float64(v), 1) }
 // events reads pauses, changes, left-overs, notes and when the machine ran.
 func (b *dayBuilder) events() {
 	d, day := b.day, session.Day{}
-	for i, e := range b.active {
-		at := b.on(e.At)
-		before := day
-		day, _ = session.Through(b.active[:i+1]) // the whole was read without an error
+	session.EachDay(b.active, func(i int, after session.Day) { // the whole was read without an error
+		e, at, before := b.active[i], b.on(b.active[i].At), day
+		day = after
 		if before.Paused && !day.Paused {
 			p := &d.Pauses[len(d.Pauses)-1]
 			p.To, p.DurationS = &at, at.Sub(p.From).Seconds()
@@ -59,7 +58,7 @@ func (b *dayBuilder) events() {
 		case session.Room:
 			d.Room = append(d.Room, DayRoom{Seq: e.Seq, At: at, ReadC: *e.IsC, JobC: b.roomOfJob(e)})
 		}
-	}
+	})
 	if day.Paused {
 		p := &d.Pauses[len(d.Pauses)-1]
 		p.DurationS = d.Until.Sub(p.From).Seconds()

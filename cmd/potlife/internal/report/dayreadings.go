@@ -21,7 +21,7 @@ type DayReading struct {
 	Viscosity   *ReadViscosity `json:"viscosity"`
 	Verdict     ReadingVerdict `json:"verdict"`
 	Place       ReadingVerdict `json:"place"`   // by the figures that are printed, whatever its own error
-	Weighed     bool           `json:"weighed"` // false: there were enough later ones to weigh the baths by
+	Weighed     bool           `json:"weighed"` // false: there were enough others to weigh the baths by
 }
 
 // ReadCelsius is a temperature as read, its standard deviation, and the bath's 10, 50 and
@@ -90,7 +90,7 @@ func (b *dayBuilder) readings() {
 	}
 	for k := range b.script.Readings {
 		r := &b.script.Readings[k]
-		row := DayReading{Seq: r.Seq, At: b.job.Clock(r.At), With: with[r.Seq], Weighed: !r.Old}
+		row := DayReading{Seq: r.Seq, At: b.job.Clock(r.At), With: with[r.Seq], Weighed: r.Weighs()}
 		row.against(r, b.src.Course.Readings[k])
 		if unexplained[r.Seq] {
 			row.Verdict = Unlikely

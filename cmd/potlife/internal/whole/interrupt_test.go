@@ -4,6 +4,7 @@ import (
 	"os"
 	"os/signal"
 	"path/filepath"
+	"strings"
 	"testing"
 )
 
@@ -28,12 +29,12 @@ func TestInterruptedTogether(t *testing.T) {
 			t.Fatal(err)
 		}
 		<-came
-		return Write(path, []byte("all of it"))
+		return Target{Path: path, Kind: Record}.Write([]byte("all of it\n"))
 	})
 	if err != nil || len(obeyed) != 1 || obeyed[0] != os.Interrupt {
 		t.Errorf("%v, obeyed %v", err, obeyed)
 	}
-	if got, err := os.ReadFile(path); err != nil || string(got) != "all of it" {
+	if got, err := os.ReadFile(path); err != nil || !strings.HasPrefix(string(got), "all of it\n") {
 		t.Errorf("%q, %v", got, err)
 	}
 	if list, err := os.ReadDir(filepath.Dir(path)); err != nil || len(list) != 1 {
