@@ -34,7 +34,7 @@ func TestInterruptedTogether(t *testing.T) {
 	if err != nil || len(obeyed) != 1 || obeyed[0] != os.Interrupt {
 		t.Errorf("%v, obeyed %v", err, obeyed)
 	}
-	if got, err := os.ReadFile(path); err != nil || !strings.HasPrefix(string(got), "all of it\n") {
+	if got, err := os.ReadFile(path); err != nil || !strings.HasSuffix(string(got), "\nall of it\n") {
 		t.Errorf("%q, %v", got, err)
 	}
 	if list, err := os.ReadDir(filepath.Dir(path)); err != nil || len(list) != 1 {
