@@ -143,8 +143,10 @@ func (s *Standing) Last() (*Lasting, error) {
 	if err != nil {
 		return nil, err
 	}
-	l.Likely = quantity.Time(cloud.Quantile(ensemble.LikelyQuantile, lives))
-	l.Sure = quantity.Time(cloud.Quantile(ensemble.SureQuantile, lives))
+	// The first gel ends a life. The members' lives are found on fewer cells than the gel of
+	// the nominal resin, and differ in more than one way: their median may lie a little after it.
+	l.Likely = min(quantity.Time(cloud.Quantile(ensemble.LikelyQuantile, lives)), l.Milestones.Gel)
+	l.Sure = min(quantity.Time(cloud.Quantile(ensemble.SureQuantile, lives)), l.Likely)
 	if l.Danger, err = s.danger(fresh); err != nil {
 		return nil, err
 	}

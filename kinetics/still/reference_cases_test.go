@@ -157,6 +157,7 @@ func (c referenceCase) pot(t *testing.T, p still.Precision) *still.Pot {
 	if err != nil {
 		t.Fatal(err)
 	}
+	p.From = c.start().Temperature
 	pot, err := still.New(c.resin(), c.body(), room, room, p)
 	if err != nil {
 		t.Fatal(err)
