@@ -32,8 +32,8 @@ type axis struct {
 // divide puts a grid on a length; volume and conductance are volume and conducts(x) of a
 // unit of length at x.
 func (g Grid) divide(length, volume float64, conducts func(x float64) float64) axis {
-	at, weight := lobatto(g.Degree)
-	slope := slopes(at)
+	r := referenceOf(g.Degree)
+	at, weight, slope := r.at, r.weight, r.slope
 	a := axis{size: make([]float64, g.Cells()), pull: make([][]float64, g.Degree)}
 	for d := range a.pull {
 		a.pull[d] = make([]float64, g.Cells())
@@ -146,28 +146,14 @@ func CylinderOn(across, up Grid, radius quantity.Length, of Layer, floor, top, s
 }
 
 // A column is what a body needs to know of its upright direction to find a maximum between
-// two cells: from a cell to the one above it, the degree of its polynomials, and their first
-// and second slopes at each node.
+// two cells: how far it is from a cell to the one above it, and the polynomials of the grid.
 type column struct {
 	rise, cells, degree int
-	at                  []float64
-	slope, bend         [][]float64
+	*reference
 }
 
-// column is that of the grid in a network where the cell above another is rise further on.
 func (g Grid) column(rise int) *column {
-	at, _ := lobatto(g.Degree)
-	slope := slopes(at)
-	bend := make([][]float64, len(at))
-	for q := range bend {
-		bend[q] = make([]float64, len(at))
-		for i := range at {
-			for k := range at {
-				bend[q][i] += slope[q][k] * slope[k][i]
-			}
-		}
-	}
-	return &column{rise, g.Cells(), g.Degree, at, slope, bend}
+	return &column{rise, g.Cells(), g.Degree, referenceOf(g.Degree)}
 }
 
 // Summit is the greatest value near a cell of what has its greatest value of all cells

@@ -1,6 +1,38 @@
 package conduction
 
-import "math"
+import (
+	"math"
+	"sync"
+)
+
+// A reference is a polynomial of one degree between −1 and 1: its nodes, their weights, and
+// its first and second slope at each node, by its values at all.
+type reference struct {
+	at, weight  []float64
+	slope, bend [][]float64
+}
+
+// references are kept by their degree: the cups of an ensemble all have the same few.
+var references sync.Map
+
+func referenceOf(degree int) *reference {
+	if r, ok := references.Load(degree); ok {
+		return r.(*reference)
+	}
+	r := &reference{bend: make([][]float64, degree+1)}
+	r.at, r.weight = lobatto(degree)
+	r.slope = slopes(r.at)
+	for q := range r.bend {
+		r.bend[q] = make([]float64, degree+1)
+		for i := range r.at {
+			for k := range r.at {
+				r.bend[q][i] += r.slope[q][k] * r.slope[k][i]
+			}
+		}
+	}
+	references.Store(degree, r)
+	return r
+}
 
 // lobatto are the nodes of a polynomial of a degree in −1 to 1, ends included, and the
 // weights with which they integrate one of twice the degree less one exactly: the zeros of

@@ -22,8 +22,12 @@ func (p *Pot) summitRises(cell, kind int, level float64) (at float64, found bool
 	margin := func(t float64) float64 {
 		return p.summit(cell, kind, p.during(t)) - level
 	}
-	before, now := margin(s.Before()), margin(s.T())
-	if !(before < 0 && now >= 0) {
+	now := margin(s.T())
+	if !(now >= 0) {
+		return 0, false
+	}
+	before := margin(s.Before())
+	if !(before < 0) {
 		return 0, false
 	}
 	return ode.Root(margin, s.Before(), s.T(), before, now), true

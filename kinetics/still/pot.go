@@ -51,6 +51,7 @@ type Pot struct {
 	solver  *rosenbrock.Solver
 	y       []float64
 	excess  []float64
+	alike   bool      // excess is the same in all cells
 	origin  []float64 // of the relative error: where a run starts
 	scratch []float64
 }
@@ -134,12 +135,14 @@ func straight(s vessel.Series, a, b float64) (value, slope float64) {
 // pot.
 func (p *Pot) load(profile Profile) error {
 	n := p.system.n
+	p.alike = true
 	if len(profile) != n {
 		return &BodyError{"the number of cells of the profile", float64(len(profile)), "take a profile of the same pot"}
 	}
 	for i, s := range profile {
 		p.y[i], p.y[n+i], p.excess[i] = s.Alpha, float64(s.Temperature), s.LogExcess
 		p.origin[n+i] = p.y[n+i]
+		p.alike = p.alike && s.LogExcess == profile[0].LogExcess
 		if p.system.phi {
 			p.y[2*n+i] = s.Phi
 		}

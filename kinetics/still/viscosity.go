@@ -16,8 +16,12 @@ func (p *Pot) logGrowth(i int, y []float64) float64 {
 }
 
 // thickest is the cell with resin that has grown most; of gelled ones, which have
-// no more to grow, that with the highest degree of cure.
+// no more to grow, that with the highest degree of cure. Growth rises with that: where
+// nothing else differs between cells, their logarithms need not be asked for.
 func (p *Pot) thickest(y []float64) int {
+	if p.alike && !p.system.phi {
+		return p.mostCured(y)
+	}
 	best, at := math.Inf(-1), 0
 	for i, m := range p.system.net.Resin {
 		if m > 0 {
