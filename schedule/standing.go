@@ -9,7 +9,7 @@ import (
 
 // lifeCells is how finely the still cups of an ensemble are cut: a life errs by 1 % at
 // most (a test of package resins holds it), a tenth of what a measured record is good
-// for. The nominal cup, from which all other figures come, has the grid that package
+// for; that of a bucket whose skin a hot room warms may be 4 % too short. The nominal cup, from which all other figures come, has the grid that package
 // still chooses.
 const lifeCells = 5
 
