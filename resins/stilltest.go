@@ -21,13 +21,12 @@ type PotTest struct {
 	Coarse bool                 // for whoever asks a thousand times
 }
 
-// How finely the cup of a test is cut. Ends are found within 0.3 % on the usual grid
-// and 1 % on the coarse one of what a fine one gives (a test holds it): a label is
-// good to 20 %, a statement to 10 %. The finer costs a third of the grid that package
-// still would choose.
+// How finely the cup of a test is cut, 0 as finely as package still chooses. Ends are found
+// within 0.3 % on the usual grid and 1 % on the coarse one of what a fine one gives (a test
+// holds it): a label is good to 20 %, a statement to 10 %.
 const (
-	testCells   = 12
-	coarseCells = 6
+	testCells   = 0
+	coarseCells = 5
 )
 
 // AssumedCup is the container of a test that names none: a cup as deep as wide.
@@ -45,10 +44,12 @@ func (c Container) Body(mass quantity.Mass, losses float64, jacketed bool) still
 	return still.Tray{Vessel: v, Mass: mass}
 }
 
-// Grid is [still.Working] with at most so many cells across where the container is
-// a cup, whose cells are many; a tray's are few and left to package still.
-func (c Container) Grid(cells int) still.Precision {
+// Grid is [still.Working] for resin that starts at a temperature, with so many cells
+// across where the container is a cup, whose cells are many; a tray's are few and left to
+// package still.
+func (c Container) Grid(cells int, from quantity.Temperature) still.Precision {
 	p := still.Working
+	p.From = from
 	if c.Cup > 0 {
 		p.Cells = cells
 	}
@@ -82,7 +83,7 @@ func (t *PotTest) pot(resin kinetics.Resin) (*still.Pot, error) {
 	if t.Coarse {
 		cells = coarseCells
 	}
-	return still.New(resin, t.In.Body(t.Mass, t.losses(), false), room, room, t.In.Grid(cells))
+	return still.New(resin, t.In.Body(t.Mass, t.losses(), false), room, room, t.In.Grid(cells, t.start().Temperature))
 }
 
 // TimeTo returns how long the resin takes to an end-point, +Inf when that is not

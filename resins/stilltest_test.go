@@ -23,7 +23,7 @@ func TestGridsOfTests(t *testing.T) {
 		}{{50, 0.1}, {70, 0.1}, {90, 0.25}, {140, 0.9}, {200, 5}, {120, 0.03}} {
 			in := resins.Container{Cup: quantity.Length(cup.mm / 1000)}
 			p := still.Working
-			p.Rel, p.Cells = p.Rel/2, 24
+			p.Rel, p.Cells = p.Rel/2, 13
 			room := vessel.Constant(at)
 			fine, err := still.New(r.Kinetics, in.Body(cup.mass, 1, false), room, room, p)
 			if err != nil {

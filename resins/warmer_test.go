@@ -63,7 +63,7 @@ func (h holder) timeTo(t *rapid.T, k kinetics.Resin, end vessel.EndPoint, room, 
 		at, err = vessel.New(k, h.in.Vessel(false), series, series, vessel.Working).TimeTo(end, start, 0, patience)
 	} else {
 		var pot *still.Pot
-		if pot, err = still.New(k, h.in.Body(h.mass, 1, false), series, series, h.in.Grid(8)); err == nil {
+		if pot, err = still.New(k, h.in.Body(h.mass, 1, false), series, series, h.in.Grid(9, 0)); err == nil {
 			at, err = pot.TimeTo(end, start, 0, patience)
 		}
 	}

@@ -153,16 +153,16 @@ const mostCupsTold = 4
 // lifeInCup is how long a pot lasts still in its cup from when it is mixed.
 func (w *Winding) lifeInCup(plan *batches.Plan, pot *batches.MixedPot) (vessel.Life, error) {
 	t := w.Task
-	m := plan.Member
-	in := w.Job.cup()
-	cup, err := still.New(t.Resin.Adjusted(m.Rate, m.Viscosity), in.Body(pot.Mass(), m.Loss, false), t.Room, t.Room, in.Grid(lifeCells))
-	if err != nil {
-		return vessel.Life{}, err
-	}
 	const asFar = 86400 // s; no plan lets a pot stand for a day
 	fresh := vessel.State{Temperature: t.MixedAt(pot.MixAt)}
 	if pot.Mixed > 0 { // it stood mixed, and was told
 		fresh.Temperature = pot.Mixed
+	}
+	m := plan.Member
+	in := w.Job.cup()
+	cup, err := still.New(t.Resin.Adjusted(m.Rate, m.Viscosity), in.Body(pot.Mass(), m.Loss, false), t.Room, t.Room, in.Grid(lifeCells, fresh.Temperature))
+	if err != nil {
+		return vessel.Life{}, err
 	}
 	return cup.Life(fresh, pot.MixAt, t.Limits, asFar)
 }

@@ -9,9 +9,9 @@ import (
 
 // lifeCells is how finely the still cups of an ensemble are cut: a life errs by 1 % at
 // most (a test of package resins holds it), a tenth of what a measured record is good
-// for. The nominal cup, from which all other figures come, has the grid that package
+// for; that of a bucket whose skin a hot room warms may be 4 % too short. The nominal cup, from which all other figures come, has the grid that package
 // still chooses.
-const lifeCells = 6
+const lifeCells = 5
 
 // peakTighter is how much smaller the errors of steps are than usual where a peak is flat:
 // that of resin that hardly warms is within a hundredth of a kelvin for half an hour, and the
@@ -62,7 +62,7 @@ func (s *Standing) stander(m ensemble.Member, fresh vessel.State, cells int, tig
 		v := s.Bath.Vessel(s.Bath.HasJacket).LossesTimes(m.Loss)
 		return stirred{vessel.New(resin, v, room, wall, vessel.Working.Tighter(tighter)), fresh}, nil
 	}
-	pot, err := still.New(resin, s.Bath.Body(s.Mass, m.Loss, s.Bath.HasJacket), room, wall, s.Bath.Grid(cells).Tighter(tighter))
+	pot, err := still.New(resin, s.Bath.Body(s.Mass, m.Loss, s.Bath.HasJacket), room, wall, s.Bath.Grid(cells, fresh.Temperature).Tighter(tighter))
 	return unstirred{pot, fresh}, err
 }
 

@@ -124,32 +124,40 @@ func (s *Standing) Last() (*Lasting, error) {
 		jacket = wall.Highest()
 	}
 	limits := s.Limits.vesselLimits(jacket, room)
-	nominal, err := s.stander(ensemble.Nominal(), fresh, 0, 1)
+	l := &Lasting{Limits: limits, Initial: fresh.Viscosity(&s.Record.Kinetics)}
+	beside := []func() error{
+		func() error { return s.nominal(l, fresh) },
+		func() (err error) { l.Danger, err = s.danger(fresh); return err },
+	}
+	err := ensemble.Each(len(beside), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error { return beside[i]() })
 	if err != nil {
-		return nil, err
-	}
-	life, err := nominal.Life(limits)
-	if err != nil {
-		return nil, err
-	}
-	l := &Lasting{
-		Limits: limits, Initial: fresh.Viscosity(&s.Record.Kinetics),
-		EndsBy: life.EndsBy, TooThickFor: life.TooThickFor, ThinAt: life.ThinAt,
-	}
-	if l.Milestones, err = s.milestones(nominal, fresh); err != nil {
 		return nil, err
 	}
 	cloud, lives, err := s.lives(fresh, limits)
 	if err != nil {
 		return nil, err
 	}
-	l.Likely = quantity.Time(cloud.Quantile(ensemble.LikelyQuantile, lives))
-	l.Sure = quantity.Time(cloud.Quantile(ensemble.SureQuantile, lives))
-	if l.Danger, err = s.danger(fresh); err != nil {
-		return nil, err
-	}
+	// The first gel ends a life. The members' lives are found on fewer cells than the gel of
+	// the nominal resin, and differ in more than one way: their median may lie a little after it.
+	l.Likely = min(quantity.Time(cloud.Quantile(ensemble.LikelyQuantile, lives)), l.Milestones.Gel)
+	l.Sure = min(quantity.Time(cloud.Quantile(ensemble.SureQuantile, lives)), l.Likely)
 	s.warn(l, fresh)
 	return l, nil
+}
+
+// nominal follows the resin as its record has it: how its life ends, and what it passes.
+func (s *Standing) nominal(l *Lasting, fresh vessel.State) error {
+	nominal, err := s.stander(ensemble.Nominal(), fresh, 0, 1)
+	if err != nil {
+		return err
+	}
+	life, err := nominal.Life(l.Limits)
+	if err != nil {
+		return err
+	}
+	l.EndsBy, l.TooThickFor, l.ThinAt = life.EndsBy, life.TooThickFor, life.ThinAt
+	l.Milestones, err = s.milestones(nominal, fresh)
+	return err
 }
 
 // deep doubts a vessel in which the resin stands deeper than any tray or cup is: three

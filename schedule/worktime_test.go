@@ -253,7 +253,7 @@ func TestStillEndsSooner(t *testing.T) {
 }
 
 // TestLikelyIsTheNominalCups: with no doubt left every member is the nominal cup on
-// the ensemble's coarse grid: its life is that of the still model on 24 cells within 1 %.
+// the ensemble's coarse grid: its life is that of the still model on 13 cells within 1 %.
 func TestLikelyIsTheNominalCups(t *testing.T) {
 	l := standing(t, func(s *schedule.Standing) {
 		s.Record.Spread.Time, s.Record.Spread.Viscosity, s.Bath.LossSpread = 1, 1, 1
@@ -264,7 +264,7 @@ func TestLikelyIsTheNominalCups(t *testing.T) {
 	}
 	room := vessel.Constant(quantity.Celsius(22))
 	p := still.Working
-	p.Cells = 24
+	p.Cells = 13
 	pot, err := still.New(record.Kinetics, still.Cup{Mass: 0.25, Diameter: 0.09, SurfaceLoss: 11, WallLoss: 11}, room, room, p)
 	if err != nil {
 		t.Fatal(err)

@@ -235,7 +235,7 @@ func TestWatchOnASmallScreen(t *testing.T) {
 func orderOf(page string) string {
 	lines := strings.Split(page, "\n")
 	for i, line := range lines {
-		for _, verb := range []string{"GET THE BATH OUT", "FINISHED", "CARRY ON", "TOP UP", "CHANGE", "STOP"} {
+		for _, verb := range []string{"GET THE BATH OUT", "FINISHED", "FINISH LAYER", "CARRY ON", "TOP UP", "CHANGE", "STOP"} {
 			if !strings.HasPrefix(line, verb) {
 				continue
 			}

@@ -18,10 +18,22 @@
 // bit; the error of a temperature falls with the square of the number of cells.
 // Resin makes heat where a layer holds some: package still adds that.
 //
+// A body of one material may be divided by a [Grid] instead. Temperatures are then
+// polynomials, told by their values at the nodes of Gauss and Lobatto (spectral elements
+// [3]); a cell is what its node stands for, the quadrature weight. C_i is diagonal as
+// before, but each cell is joined to all of its element in its row and column, with
+// conductances that may be negative:
+//
+//	G_ij = −Σ_q w_q·k·D_qi·D_qj                                        (4)
+//
+// D_qi is the slope at node q of the polynomial that is 1 at node i and 0 at the others.
+// Surfaces have nodes, so that their losses need no half cell. Heat is kept as before. The
+// error falls by tenfold and more with two more cells across, where (1) is smooth; a front
+// thinner than the cells makes the polynomials swing by a few hundredths of its height.
+//
 // # Solving
 //
-// The matrix of (1) is symmetric and banded as wide as the shorter direction has
-// cells: [Band] factors it as L·D·Lᵀ without pivots [1, 4.3]. A source that grows
+// The matrix of (1) is symmetric and banded as wide as cells are joined: [Band] factors it as L·D·Lᵀ without pivots [1, 4.3]. A source that grows
 // fast with temperature can make it indefinite: then factoring says so, and the
 // caller takes a shorter step.
 //
@@ -34,4 +46,6 @@
 //	[1] G. H. Golub, C. F. Van Loan, Matrix Computations (from memory).
 //	[2] Lord Rayleigh, Phil. Mag. 34 (1892) 481-502 (from memory; its constants agree
 //	    with the tables of 1979 beside the test).
+//	[3] A. T. Patera, J. Comput. Phys. 54 (1984) 468-488 (from memory); the tests prove
+//	    nodes, slopes and convergence.
 package conduction

@@ -9,9 +9,16 @@ type Network struct {
 	ToRoom   []float64 // W/K from each cell to the room
 	ToWall   []float64 // W/K from each cell to the wall or jacket
 
-	stride    int       // from a cell to its neighbour in the other direction
-	near, far []float64 // W/K from cell i to i + 1 and to i + stride
-	sum       []float64 // W/K of all that leave a cell
+	stride  int       // from a cell to its neighbour in the other direction
+	links   []link    // of cells with each other
+	upright *column   // nil: not divided by a Grid
+	sum     []float64 // W/K of all that leave a cell
+}
+
+// A link joins each cell i with the cell i + distance by watts[i], W/K.
+type link struct {
+	distance int
+	watts    []float64
 }
 
 // Cells returns how many cells there are.
@@ -27,16 +34,14 @@ func (n *Network) Flow(kelvin []float64, roomK, wallK float64, watts []float64) 
 	for i := range watts {
 		watts[i] = n.ToRoom[i]*(roomK-kelvin[i]) + n.ToWall[i]*(wallK-kelvin[i])
 	}
-	near := n.near[:cells]
-	for i := 0; i+1 < cells; i++ {
-		q := near[i] * (kelvin[i+1] - kelvin[i])
-		watts[i] += q
-		watts[i+1] -= q
-	}
-	for i := 0; i+n.stride < cells; i++ {
-		q := n.far[i] * (kelvin[i+n.stride] - kelvin[i])
-		watts[i] += q
-		watts[i+n.stride] -= q
+	for _, l := range n.links {
+		g, far := l.watts[:cells-l.distance], watts[l.distance:]
+		away := kelvin[l.distance:]
+		for i, g := range g {
+			q := g * (away[i] - kelvin[i])
+			watts[i] += q
+			far[i] -= q
+		}
 	}
 }
 
@@ -46,25 +51,19 @@ func (n *Network) Fill(b *Band, plus []float64) {
 	b.clear()
 	for i, p := range plus {
 		b.diagonal[i] = p + n.sum[i]
-		if i > 0 {
-			b.set(i, 1, -n.near[i-1])
-		}
-		if i >= n.stride && n.stride > 1 {
-			b.set(i, n.stride, -n.far[i-n.stride])
-		}
 	}
-	if n.stride == 1 {
-		for i := 1; i < n.Cells(); i++ {
-			b.set(i, 1, -n.far[i-1])
+	for _, l := range n.links {
+		for i, g := range l.watts[:len(plus)-l.distance] {
+			b.set(i+l.distance, l.distance, -g)
 		}
 	}
 }
 
 // NewBand returns a matrix that [Network.Fill] can fill.
 func (n *Network) NewBand() *Band {
-	width := n.stride
-	if width >= n.Cells() {
-		width = 1
+	width := 1
+	for _, l := range n.links {
+		width = max(width, l.distance)
 	}
 	return newBand(n.Cells(), width)
 }
@@ -82,22 +81,28 @@ type sides struct{ lowU, highU, lowV, highV Face }
 // assemble builds a network from two directions, numbered along u.
 func assemble(u, v line, of func(i, j int) material, out sides) *Network {
 	nu, nv := u.cells(), v.cells()
-	cells := nu * nv
-	n := &Network{stride: nu}
-	for _, p := range []*[]float64{&n.Capacity, &n.Resin, &n.ToRoom, &n.ToWall, &n.near, &n.far, &n.sum} {
-		*p = make([]float64, cells)
+	n := newNetwork(nu, nv)
+	if nu > 1 {
+		n.link(1, func(i, j int) float64 {
+			if i+1 == nu {
+				return 0
+			}
+			return between(u.area[i+1]*v.size[j], u.half[i], of(i, j), u.half[i+1], of(i+1, j))
+		})
+	}
+	if nv > 1 {
+		n.link(nu, func(i, j int) float64 {
+			if j+1 == nv {
+				return 0
+			}
+			return between(v.area[j+1]*u.size[i], v.half[j], of(i, j), v.half[j+1], of(i, j+1))
+		})
 	}
 	for j := range nv {
 		for i := range nu {
 			c, m := j*nu+i, of(i, j)
 			volume := u.size[i] * v.size[j]
 			n.Capacity[c], n.Resin[c] = volume*m.capacity, volume*m.resin
-			if i+1 < nu {
-				n.near[c] = between(u.area[i+1]*v.size[j], u.half[i], m, u.half[i+1], of(i+1, j))
-			}
-			if j+1 < nv {
-				n.far[c] = between(v.area[j+1]*u.size[i], v.half[j], m, v.half[j+1], of(i, j+1))
-			}
 			if i == 0 {
 				n.lose(c, out.lowU, u.area[0]*v.size[j], u.half[0], m)
 			}
@@ -114,6 +119,24 @@ func assemble(u, v line, of func(i, j int) material, out sides) *Network {
 	}
 	n.total()
 	return n
+}
+
+// newNetwork is one of nu cells along and nv across, without any heat to exchange yet.
+func newNetwork(nu, nv int) *Network {
+	n := &Network{stride: nu}
+	for _, p := range []*[]float64{&n.Capacity, &n.Resin, &n.ToRoom, &n.ToWall, &n.sum} {
+		*p = make([]float64, nu*nv)
+	}
+	return n
+}
+
+// link joins each cell with another so far on, by what conducts tells of the first.
+func (n *Network) link(distance int, conducts func(i, j int) float64) {
+	watts := make([]float64, n.Cells())
+	for c := range watts {
+		watts[c] = conducts(c%n.stride, c/n.stride)
+	}
+	n.links = append(n.links, link{distance, watts})
 }
 
 // between is the conductance of two half cells in a row, (2) of the package
@@ -139,13 +162,11 @@ func (n *Network) lose(c int, f Face, area, half float64, m material) {
 func (n *Network) total() {
 	for i := range n.sum {
 		n.sum[i] += n.ToRoom[i] + n.ToWall[i]
-		if n.near[i] != 0 {
-			n.sum[i] += n.near[i]
-			n.sum[i+1] += n.near[i]
-		}
-		if n.far[i] != 0 {
-			n.sum[i] += n.far[i]
-			n.sum[i+n.stride] += n.far[i]
+	}
+	for _, l := range n.links {
+		for i, g := range l.watts[:len(n.sum)-l.distance] {
+			n.sum[i] += g
+			n.sum[i+l.distance] += g
 		}
 	}
 }

@@ -12,16 +12,25 @@ func resinLayer(thickness quantity.Length, cells int) Layer {
 	return Layer{Thickness: thickness, Conductivity: 0.2, Density: 1100, HeatCapacity: 2200, Resin: 1100, Cells: cells}
 }
 
+// moved is one polynomial with its middle off the middle; skinned has three.
+var (
+	moved   = Grid{Ends: []float64{0, 1}, Middle: 0.4, Degree: 6}
+	skinned = Grid{Ends: []float64{0, 0.2, 0.8, 1}, Middle: 0.55, Degree: 4}
+)
+
 func bodies() map[string]*Network {
 	air, water := Face{Loss: 11}, Face{Loss: 100, Wall: true}
 	steel := Layer{Thickness: 0.004, Conductivity: 45, Density: 7800, HeatCapacity: 480, Cells: 3}
 	return map[string]*Network{
-		"slab":      Slab(0.036, []Layer{resinLayer(0.01, 12)}, water, air, 0.84, water),
-		"one cell":  Slab(0.036, []Layer{resinLayer(0.01, 1)}, water, air, 0.84, water),
-		"tube":      Tube(0.04, 2, []Layer{steel, resinLayer(0.01, 9)}, air, air),
-		"solid rod": Tube(0, 2, []Layer{resinLayer(0.02, 9)}, air, air),
-		"tall cup":  Cylinder(0.02, 5, resinLayer(0.08, 12), water, air, water),
-		"flat cup":  Cylinder(0.05, 13, resinLayer(0.01, 4), water, air, water),
+		"slab":                      Slab(0.036, []Layer{resinLayer(0.01, 12)}, water, air, 0.84, water),
+		"one cell":                  Slab(0.036, []Layer{resinLayer(0.01, 1)}, water, air, 0.84, water),
+		"tube":                      Tube(0.04, 2, []Layer{steel, resinLayer(0.01, 9)}, air, air),
+		"solid rod":                 Tube(0, 2, []Layer{resinLayer(0.02, 9)}, air, air),
+		"tall cup":                  Cylinder(0.02, 5, resinLayer(0.08, 12), water, air, water),
+		"flat cup":                  Cylinder(0.05, 13, resinLayer(0.01, 4), water, air, water),
+		"slab of three polynomials": SlabOn(skinned, 0.036, resinLayer(0.01, 0), water, air, 0.84, water),
+		"tall cup of polynomials":   CylinderOn(moved, skinned, 0.02, resinLayer(0.08, 0), water, air, water),
+		"flat cup of polynomials":   CylinderOn(skinned, moved, 0.05, resinLayer(0.01, 0), water, air, water),
 	}
 }
 
@@ -34,6 +43,8 @@ func TestMeasures(t *testing.T) {
 	for _, across := range []int{6, 9} { // numbered along the radius, along the height
 		measure(t, Cylinder(radius, across, l, Face{Loss: 5, Wall: true}, Face{Loss: 11}, Face{Loss: 7, Wall: true}), radius, height)
 	}
+	measure(t, CylinderOn(moved, skinned, radius, l, Face{Loss: 5, Wall: true}, Face{Loss: 11}, Face{Loss: 7, Wall: true}), radius, height)
+	measure(t, CylinderOn(skinned, moved, radius, l, Face{Loss: 5, Wall: true}, Face{Loss: 11}, Face{Loss: 7, Wall: true}), radius, height)
 }
 
 func measure(t *testing.T, n *Network, radius, height float64) {

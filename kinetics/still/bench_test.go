@@ -13,18 +13,14 @@ func deepTray() still.Tray {
 	return still.Tray{Vessel: vessel.Tray(0.15, 0.12, 10, 6), Mass: 1.5}
 }
 
-// BenchmarkTray64Cells8h is a tray through runaway, 64 cells through the depth.
-func BenchmarkTray64Cells8h(b *testing.B) {
-	p := still.Working
-	p.Cells = 64
-	run(b, deepTray(), 8*hour, p)
+// BenchmarkTray8h is a tray through runaway.
+func BenchmarkTray8h(b *testing.B) {
+	run(b, deepTray(), 8*hour, still.Working)
 }
 
-// BenchmarkCup16By16Cells4h is 300 g in a cup as deep as wide, 16 by 16 cells.
-func BenchmarkCup16By16Cells4h(b *testing.B) {
-	p := still.Working
-	p.Cells = 16
-	run(b, still.Cup{Mass: 0.3, Diameter: 0.07, SurfaceLoss: 11, WallLoss: 11}, 4*hour, p)
+// BenchmarkCup4h is 300 g in a cup as deep as wide.
+func BenchmarkCup4h(b *testing.B) {
+	run(b, still.Cup{Mass: 0.3, Diameter: 0.07, SurfaceLoss: 11, WallLoss: 11}, 4*hour, still.Working)
 }
 
 func run(b *testing.B, body still.Body, horizon quantity.Time, p still.Precision) {

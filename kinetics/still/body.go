@@ -12,9 +12,10 @@ import (
 // A Body is what stands still: a shape, what it is made of and how it loses heat.
 // The list is closed: [Tray], [Cup] and [Wall].
 type Body interface {
-	// network writes the body as cells, some n of them across its thinner way.
-	network(r *kinetics.Resin, n int) *conduction.Network
-	// cells proposes a grid.
+	// network writes the body as cells, n of them across; cold resin has warmer
+	// surroundings.
+	network(r *kinetics.Resin, n int, cold bool) *conduction.Network
+	// cells proposes an n.
 	cells(r *kinetics.Resin) int
 	// check returns what is wrong with the body.
 	check(r *kinetics.Resin) error
@@ -29,10 +30,11 @@ type Tray struct {
 	Mass   quantity.Mass
 }
 
-func (b Tray) network(r *kinetics.Resin, n int) *conduction.Network {
+func (b Tray) network(r *kinetics.Resin, n int, cold bool) *conduction.Network {
 	wall := conduction.Face{Loss: b.Vessel.WallLoss, Wall: true}
-	return conduction.Slab(b.Vessel.AreaM2, []conduction.Layer{pure(r, b.Vessel.Depth(b.Mass, r.Density), n)},
-		wall, conduction.Face{Loss: b.Vessel.SurfaceLoss}, b.Vessel.Perimeter, wall)
+	resin := pure(r, b.Vessel.Depth(b.Mass, r.Density))
+	up := upright(n, cold, hottest(b.Vessel.WallLoss, b.Vessel.SurfaceLoss, resin))
+	return conduction.SlabOn(up, b.Vessel.AreaM2, resin, wall, conduction.Face{Loss: b.Vessel.SurfaceLoss}, b.Vessel.Perimeter, wall)
 }
 
 func (b Tray) holds() float64 { return float64(b.Mass) }
@@ -51,21 +53,11 @@ func (b Cup) depth(r *kinetics.Resin) quantity.Length {
 	return vessel.Cup(b.Diameter, 0, 0).Depth(b.Mass, r.Density)
 }
 
-func (b Cup) network(r *kinetics.Resin, n int) *conduction.Network {
-	across, up := b.grid(r, n)
+func (b Cup) network(r *kinetics.Resin, n int, cold bool) *conduction.Network {
 	wall := conduction.Face{Loss: b.WallLoss, Wall: true}
-	return conduction.Cylinder(b.Diameter/2, across, pure(r, b.depth(r), up),
-		wall, conduction.Face{Loss: b.SurfaceLoss}, wall)
-}
-
-// grid gives a cup as deep as wide n by n cells, another in proportion, but never
-// more than twice n the longer way, along which less changes.
-func (b Cup) grid(r *kinetics.Resin, n int) (across, up int) {
-	slender := float64(b.depth(r) / b.Diameter)
-	if slender < 1 {
-		return min(2*n, int(math.Round(float64(n)/slender))), n
-	}
-	return n, min(2*n, int(math.Round(float64(n)*slender)))
+	resin := pure(r, b.depth(r))
+	up := upright(n, cold, hottest(b.WallLoss, b.SurfaceLoss, resin))
+	return conduction.CylinderOn(outward(n, cold), up, b.Diameter/2, resin, wall, conduction.Face{Loss: b.SurfaceLoss}, wall)
 }
 
 func (b Cup) holds() float64 { return float64(b.Mass) }
@@ -80,7 +72,7 @@ type Wall struct {
 	Outside quantity.HeatTransfer
 }
 
-func (b Wall) network(_ *kinetics.Resin, n int) *conduction.Network {
+func (b Wall) network(_ *kinetics.Resin, n int, _ bool) *conduction.Network {
 	layers := append([]conduction.Layer(nil), b.Layers...)
 	for i := range layers {
 		if layers[i].Cells <= 0 {
@@ -94,10 +86,10 @@ func (b Wall) network(_ *kinetics.Resin, n int) *conduction.Network {
 func (b Wall) holds() float64 { return math.NaN() }
 
 // pure is resin alone.
-func pure(r *kinetics.Resin, thickness quantity.Length, n int) conduction.Layer {
+func pure(r *kinetics.Resin, thickness quantity.Length) conduction.Layer {
 	return conduction.Layer{
 		Thickness: thickness, Conductivity: r.Conductivity, Density: r.Density,
-		HeatCapacity: r.HeatCapacity, Resin: r.Density, Cells: n,
+		HeatCapacity: r.HeatCapacity, Resin: r.Density,
 	}
 }
 

@@ -36,7 +36,7 @@ type Danger struct {
 
 // Searching is a precision for [Danger]: the greatest safe mass is up to 1 % below
 // what a fine grid gives (a test holds it), on the safe side.
-var Searching = Precision{Rel: 1e-2, Alpha: 2e-4, Temperature: 4e-2, FirstStep: 60, Cells: 8}
+var Searching = Precision{Rel: 1e-2, Alpha: 2e-4, Temperature: 4e-2, FirstStep: 60, Cells: 5}
 
 // SafeWithin is how closely the greatest safe mass is bracketed: one heavier by that share is not safe.
 const SafeWithin = 0.005
@@ -56,7 +56,9 @@ func (d *Danger) RunsAway(mass quantity.Mass) (bool, error) {
 	if d.Undepleted {
 		resin = undepleted(resin, max(d.Room, d.Wall, d.From))
 	}
-	pot, err := New(resin, d.Body(mass), vessel.Constant(d.Room), vessel.Constant(d.Wall), d.Precision)
+	precision := d.Precision
+	precision.From = d.From
+	pot, err := New(resin, d.Body(mass), vessel.Constant(d.Room), vessel.Constant(d.Wall), precision)
 	if err != nil {
 		return false, err
 	}

@@ -15,7 +15,7 @@ import (
 // slabDanger looks for the greatest safe depth of a wide tray with both faces alike.
 func slabDanger(r kinetics.Resin, loss quantity.HeatTransfer) *still.Danger {
 	p := still.Searching
-	p.Rel, p.Alpha, p.Temperature, p.Cells = 1e-3, 1, 1e-2, 32
+	p.Rel, p.Alpha, p.Temperature, p.Cells = 1e-3, 1, 1e-2, 11
 	return &still.Danger{
 		Resin: r, Room: explosionKelvin, Wall: explosionKelvin, From: explosionKelvin, Highest: 500, Precision: p,
 		Body: func(m quantity.Mass) still.Body {
@@ -56,7 +56,7 @@ func TestGreatestSafeCylinder(t *testing.T) {
 	d := slabDanger(r, 0)
 	fixed := quantity.HeatTransfer(math.Inf(1))
 	width := func(m float64) float64 { return math.Cbrt(4 * m / (math.Pi * float64(r.Density))) }
-	d.Precision.Cells, d.Highest = 12, 2
+	d.Precision.Cells, d.Highest = 9, 2
 	d.Body = func(m quantity.Mass) still.Body {
 		return still.Cup{Mass: m, Diameter: quantity.Length(width(float64(m))), SurfaceLoss: fixed, WallLoss: fixed}
 	}
@@ -75,6 +75,7 @@ func TestGreatestSafeUndepleted(t *testing.T) {
 	law := r.Cure.(kinetics.KamalSourour)
 	r.Conductivity = 2000
 	d := slabDanger(r, h)
+	d.Precision.Cells = 3 // one temperature: more only lose digits
 	d.Room, d.Wall, d.From, d.Undepleted = kelvin, kelvin, kelvin, true
 	depth := greatest(t, d) / float64(r.Density)
 	ratio := float64(law.K1.A / law.K2.A)
@@ -98,7 +99,7 @@ func TestGreatestSafeUndepleted(t *testing.T) {
 	}
 }
 
-// TestGreatestSafeGrid: eight cells stay within 1 % below and 0.5 % above what 16 find,
+// TestGreatestSafeGrid: five cells across stay within 1 % below and 0.5 % above what 13 find,
 // the bracket included.
 func TestGreatestSafeGrid(t *testing.T) {
 	for _, diameter := range []quantity.Length{0.05, 0.09, 0.15} {
@@ -110,7 +111,7 @@ func TestGreatestSafeGrid(t *testing.T) {
 		}
 		coarse := greatest(t, d)
 		d.Precision = still.Working
-		d.Precision.Cells = 16
+		d.Precision.Cells = 13
 		if ratio := coarse / greatest(t, d); !(ratio >= 0.99 && ratio <= 1.005) {
 			t.Errorf("%v: %.4f kg, %.4f of the fine grid's", diameter, coarse, ratio)
 		}

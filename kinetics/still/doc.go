@@ -16,6 +16,7 @@
 // through its depth: h_s on top, h_w below, and its upright walls take h_w from
 // each depth at that depth's temperature. [Cup] is cut in radius and height: h_s on
 // top, h_w at wall and floor. [Wall] is cut in radius through mandrel and laminate.
+// Tray and cup are cut by polynomials, a wall into cells of equal thickness.
 // Room and wall temperature are straight lines between given points; the
 // integration restarts at each, and where a rate law changes its form in a cell.
 //
@@ -36,7 +37,7 @@
 //
 // The integrator was chosen by measurement, all methods on this system with the
 // same step control, at an error of the gel time between 3e-5 and 1.4e-4 on the
-// grid given (ms; a virtual machine of 2 shared cores, load 3 to 5, best of eight):
+// equal cells that trays and cups had then (ms; a virtual machine of 2 shared cores, load 3 to 5, best of eight):
 //
 //	                          GRK4T   RODASP   RKC2
 //	tray 75 mm, 64 cells, 8 h   3.0      5.6     15
@@ -51,23 +52,27 @@
 //
 // # What counts
 //
-// Gel is the first cell's; [Passages.GelledThrough] is the last one's. A temperature
-// limit and the peak are the hottest cell's. The viscosity of a still pot is
+// Gel is the first place's; [Passages.GelledThrough] is the last one's. A temperature
+// limit and the peak are the hottest place's. The viscosity of a still pot is
 //
-//	ln η = flow part at the hottest T + growth of the most grown cell  (6)
+//	ln η = flow part at the hottest T + growth of the most grown place (6)
 //
-// which in a pot that warms itself are one cell, and which does not jump while in a
-// warm room the hottest place moves inwards. Moments are found on the cubic between
-// steps.
+// which in a pot that warms itself are one place, and which does not jump while in a
+// warm room the hottest place moves inwards. A place is a cell, or what is higher than
+// any cell between two above each other ([conduction.Network.Summit]). Moments are found
+// on the cubic between steps.
 //
 // # Grid
 //
-// On n cells across the thinner way the gel time errs by (b + 0.35·Bi/(5 + Bi))/n² of
-// itself at most, b 0.1 in a tray and 0.22 in a cup, measured (a test holds it); n
-// keeps that below 3e-4 in a tray and 1e-3 in a cup unless [Precision] says how many. [Pot.Doubted] estimates the error
-// from a second grid. Not resolved is a burn that runs through a large pot as a
-// front, a few tenths of a millimetre thin at 200 °C: the moment of gel is right, a
-// peak above 200 °C is not a figure to believe.
+// Gel of a pot errs by less than 3e-4 in a tray and 1e-3 in a cup (a test holds it; 1e-4 is
+// usual) on the 9 or 7 cells across that package still chooses unless [Precision] says how
+// many. One cell lies about where resin is hottest that warms itself. Resin that starts
+// much colder than its surroundings gels at its skin, which warms within minutes: told
+// where it starts from, the grid has elements of its own there. Cells have their nodes at
+// the surface itself; from cells whose middles lay inside it, such resin seemed good for
+// longer than until its skin had gelled. Not resolved is a burn that runs through a large
+// pot as a front, a few tenths of a millimetre thin at 200 °C: the moment of gel is right,
+// a peak above 200 °C is not a figure to believe.
 //
 // # What is not here
 //

@@ -106,7 +106,7 @@ func TestEdges(t *testing.T) {
 	gelled := 0
 	for _, e := range edges(t) {
 		p := still.Working
-		p.Cells = 6
+		p.Cells, p.From = 5, quantity.Celsius(e.from)
 		pot, err := still.New(e.resin, e.body, e.room, e.wall, p)
 		if err != nil {
 			t.Errorf("%s: %v", e.name, err)
@@ -139,8 +139,10 @@ func bounded(t *testing.T, e edge, samples []still.Sample) {
 	lowest, highest := quantity.Celsius(min(-20, e.from)), max(e.room.Highest(), e.wall.Highest(), quantity.Celsius(e.from))
 	// A front burns into resin that it has warmed before, and so gets hotter than all heat at
 	// once would make it: most where it closes in on an axis, by an eighth of the rise on these
-	// six cells, in small steps as in large ones.
-	highest += 1.2 * quantity.Temperature(e.resin.AdiabaticRise())
+	// five cells, in small steps as in large ones. Ahead of it a polynomial through burnt and
+	// unburnt resin swings below what is there, by a hundredth of the rise.
+	rise := quantity.Temperature(e.resin.AdiabaticRise())
+	lowest, highest = lowest-0.01*rise, highest+1.2*rise
 	for _, s := range samples {
 		for i, c := range s.Profile {
 			// Within the errors that Working lets its steps sum up to.

@@ -65,9 +65,9 @@ func explodes(t *testing.T, body still.Body, delta, length float64) bool {
 
 func cellsOf(body still.Body) int {
 	if _, ok := body.(still.Cup); ok {
-		return 12
+		return 9
 	}
-	return 32
+	return 11
 }
 
 // critical bisects δ_c to a thousandth.

@@ -53,7 +53,7 @@ type lifeWatch struct {
 func (w *lifeWatch) judge(p *Pot, t float64, y []float64) {
 	w.decide = p.pair(y)
 	w.over = p.logViscosityOf(w.decide, y) - w.bath
-	w.laidOver = w.mandrelFlow(p, t) + p.logGrowth(w.decide.old, y) - w.laid
+	w.laidOver = w.mandrelFlow(p, t) + p.growth(w.decide.old, values(y)) - w.laid
 }
 
 func (w *lifeWatch) mandrelFlow(p *Pot, t float64) float64 {
@@ -104,7 +104,7 @@ func (w *lifeWatch) step(p *Pot) bool {
 		take(vessel.BathViscosity, t, found)
 	}
 	t, found := p.rising(func(d pair) func(float64) float64 {
-		return func(t float64) float64 { return w.mandrelFlow(p, t) + p.growthAt(d.old, t) - w.laid }
+		return func(t float64) float64 { return w.mandrelFlow(p, t) + p.growth(d.old, p.during(t)) - w.laid }
 	}, laidOver, w.laidOver, was, w.decide)
 	take(vessel.LaidViscosity, t, found)
 	t, found = p.warmsTo(w.kelvin)
@@ -141,7 +141,9 @@ func (w *lifeWatch) thinning(p *Pot, over float64) float64 {
 	if over == 0 && w.over < 0 { // resin mixed exactly at the limit
 		return s.Before()
 	}
-	below := func(t float64) float64 { return w.bath - p.flowAt(w.decide.warm, t) - p.growthAt(w.decide.old, t) }
+	below := func(t float64) float64 {
+		return w.bath - p.flow(w.decide.warm, p.during(t)) - p.growth(w.decide.old, p.during(t))
+	}
 	if t, found := ode.Rising(below, s.Before(), s.T(), below(s.Before()), below(s.T())); found {
 		return t
 	}

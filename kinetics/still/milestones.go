@@ -83,7 +83,7 @@ func (w *milestoneWatch) step(p *Pot) bool {
 			w.through = t
 		}
 	}
-	if t, kelvin := p.warmest(w.peak); kelvin > w.peak {
+	if t, kelvin := p.warmest(); kelvin > w.peak {
 		w.peak, w.peakAt = kelvin, t
 	}
 	return false
@@ -193,12 +193,4 @@ func (w *endWatch) step(p *Pot) bool {
 }
 
 // foremost is the highest α of all cells with resin.
-func (p *Pot) foremost(y []float64) float64 {
-	best := math.Inf(-1)
-	for i, m := range p.system.net.Resin {
-		if m > 0 {
-			best = math.Max(best, y[i])
-		}
-	}
-	return best
-}
+func (p *Pot) foremost(y []float64) float64 { return y[p.mostCured(y)] }

@@ -17,8 +17,9 @@ type Precision struct {
 	Alpha       float64                        // absolute error of α and φ in a step
 	Temperature quantity.TemperatureDifference // absolute error of T in a step
 	FirstStep   quantity.Time                  // tried at the start
-	Cells       int                            // across the thinner way; 0: chosen for the body
+	Cells       int                            // across, an odd number in a pot; 0: chosen for the body
 	Finer       int                            // times as many cells, for whoever checks a grid; 0: 1
+	From        quantity.Temperature           // of the resin at the start: cold resin has a grid of its own; 0: as warm as around it
 }
 
 var (
@@ -46,11 +47,13 @@ type Pot struct {
 	breaks     []float64
 	kinks      []float64
 
-	system *system
-	solver *rosenbrock.Solver
-	y      []float64
-	excess []float64
-	origin []float64 // of the relative error: where a run starts
+	system  *system
+	solver  *rosenbrock.Solver
+	y       []float64
+	excess  []float64
+	alike   bool      // excess is the same in all cells
+	origin  []float64 // of the relative error: where a run starts
+	scratch []float64
 }
 
 // New returns a body of resin in its surroundings. wall is the temperature beyond
@@ -64,11 +67,16 @@ func New(resin kinetics.Resin, body Body, room, wall vessel.Series, p Precision)
 		p.Cells = body.cells(&resin)
 	}
 	p.Cells, p.Finer = p.Cells*max(1, p.Finer), 1
+	return onNetwork(resin, body, body.network(&resin, p.Cells, isCold(p.From, room, wall)), room, wall, p), nil
+}
+
+// onNetwork is [New] for a body that is cut into cells already.
+func onNetwork(resin kinetics.Resin, body Body, net *conduction.Network, room, wall vessel.Series, p Precision) *Pot {
 	pot := &Pot{
 		body: body, resin: resin, room: room, wall: wall, precision: p, cells: p.Cells,
 		breaks: resin.Cure.Breaks(), kinks: kinksOf(room, wall),
 	}
-	pot.system = newSystem(&pot.resin, body.network(&pot.resin, p.Cells))
+	pot.system = newSystem(&pot.resin, net)
 	n := pot.system.n
 	size := 2 * n
 	if pot.system.phi {
@@ -82,14 +90,15 @@ func New(resin kinetics.Resin, body Body, room, wall vessel.Series, p Precision)
 		}
 	}
 	pot.y, pot.excess, pot.origin = make([]float64, size), make([]float64, n), tol.Origin
+	pot.scratch = make([]float64, size)
 	pot.solver = rosenbrock.New(pot.system, tol)
-	return pot, nil
+	return pot
 }
 
 // Resin returns the resin in the body.
 func (p *Pot) Resin() *kinetics.Resin { return &p.resin }
 
-// Cells returns how many cells the body has across its thinner way.
+// Cells returns how many cells the body has across.
 func (p *Pot) Cells() int { return p.cells }
 
 // Network returns the body as cells; it must not be changed.
@@ -126,12 +135,14 @@ func straight(s vessel.Series, a, b float64) (value, slope float64) {
 // pot.
 func (p *Pot) load(profile Profile) error {
 	n := p.system.n
+	p.alike = true
 	if len(profile) != n {
 		return &BodyError{"the number of cells of the profile", float64(len(profile)), "take a profile of the same pot"}
 	}
 	for i, s := range profile {
 		p.y[i], p.y[n+i], p.excess[i] = s.Alpha, float64(s.Temperature), s.LogExcess
 		p.origin[n+i] = p.y[n+i]
+		p.alike = p.alike && s.LogExcess == profile[0].LogExcess
 		if p.system.phi {
 			p.y[2*n+i] = s.Phi
 		}

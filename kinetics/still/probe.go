@@ -47,7 +47,7 @@ func (r *probe) step(p *Pot) bool {
 
 // sample is the state of all the resin as a probe sees it.
 func (p *Pot) sample(at float64, y []float64) vessel.Sample {
-	n, old := p.system.n, p.oldest(y)
+	n, old := p.system.n, p.mostCured(y)
 	state := vessel.State{
 		Mass: quantity.Mass(p.body.holds()), Alpha: y[old],
 		Temperature: quantity.Temperature(y[n+p.system.hottest(y)]), LogExcess: p.excess[old],
@@ -58,8 +58,8 @@ func (p *Pot) sample(at float64, y []float64) vessel.Sample {
 	return vessel.Sample{At: quantity.Time(at), State: state}
 }
 
-// oldest is the index of the most cured cell that holds resin.
-func (p *Pot) oldest(y []float64) int {
+// mostCured is the index of the most cured cell that holds resin.
+func (p *Pot) mostCured(y []float64) int {
 	best := -1
 	for i, m := range p.system.net.Resin {
 		if m > 0 && (best < 0 || y[i] > y[best]) {

@@ -16,8 +16,12 @@ func (p *Pot) logGrowth(i int, y []float64) float64 {
 }
 
 // thickest is the cell with resin that has grown most; of gelled ones, which have
-// no more to grow, that with the highest degree of cure.
+// no more to grow, that with the highest degree of cure. Growth rises with that: where
+// nothing else differs between cells, their logarithms need not be asked for.
 func (p *Pot) thickest(y []float64) int {
+	if p.alike && !p.system.phi {
+		return p.mostCured(y)
+	}
 	best, at := math.Inf(-1), 0
 	for i, m := range p.system.net.Resin {
 		if m > 0 {
@@ -39,21 +43,35 @@ func (p *Pot) pair(y []float64) pair { return pair{p.system.hottest(y), p.thicke
 func (p *Pot) logViscosity(y []float64) float64 { return p.logViscosityOf(p.pair(y), y) }
 
 func (p *Pot) logViscosityOf(d pair, y []float64) float64 {
-	return p.resin.Viscosity.LogFresh(y[p.system.n+d.warm]) + p.logGrowth(d.old, y)
+	return p.flow(d.warm, values(y)) + p.growth(d.old, values(y))
 }
 
-// growthAt is [Pot.logGrowth] inside the last step.
-func (p *Pot) growthAt(i int, t float64) float64 {
+// A state gives component i.
+type state func(i int) float64
+
+func values(y []float64) state { return func(i int) float64 { return y[i] } }
+
+// during is the state at a time of the last step.
+func (p *Pot) during(t float64) state { return func(i int) float64 { return p.solver.Value(i, t) } }
+
+// summit is the highest of a kind of component near a cell: of degrees of cure from
+// component 0 on, of temperatures from n on, of φ from 2n on.
+func (p *Pot) summit(cell, kind int, of state) float64 {
+	return p.system.net.Summit(cell, func(c int) float64 { return of(kind + c) })
+}
+
+// growth is what cure has added to ln η near a cell that has grown most.
+func (p *Pot) growth(cell int, of state) float64 {
 	phi := 0.0
 	if p.system.phi {
-		phi = p.solver.Value(2*p.system.n+i, t)
+		phi = p.summit(cell, 2*p.system.n, of)
 	}
-	return p.resin.Viscosity.LogGrowth(p.solver.Value(i, t), phi) + p.excess[i]
+	return p.resin.Viscosity.LogGrowth(p.summit(cell, 0, of), phi) + p.excess[cell]
 }
 
-// flowAt is the flow part of ln η of cell i inside the last step.
-func (p *Pot) flowAt(i int, t float64) float64 {
-	return p.resin.Viscosity.LogFresh(p.solver.Value(p.system.n+i, t))
+// flow is the flow part of ln η near the hottest cell.
+func (p *Pot) flow(cell int, of state) float64 {
+	return p.resin.Viscosity.LogFresh(p.summit(cell, p.system.n, of))
 }
 
 // thickens finds when in the last step (6) reaches log.
@@ -66,28 +84,24 @@ func (p *Pot) thickens(log float64) (float64, bool) {
 // thickensBetween is [Pot.thickens] for one who knows both ends of the step already.
 func (p *Pot) thickensBetween(log, before, now float64, was, is pair) (float64, bool) {
 	return p.rising(func(d pair) func(float64) float64 {
-		return func(t float64) float64 { return p.flowAt(d.warm, t) + p.growthAt(d.old, t) - log }
+		return func(t float64) float64 { return p.flow(d.warm, p.during(t)) + p.growth(d.old, p.during(t)) - log }
 	}, before, now, was, is)
 }
 
-// rising finds when in the last step a margin rises through zero that depends on
-// the hottest and the thickest cell: those of the end or, if it is earlier, those
-// of the start of the step.
+// rising finds when in the last step a margin rises through zero that depends on the
+// hottest and the thickest cell. Where these are others at the end of the step than at its
+// start, they are sought anew at each moment: with those of either end resin would count
+// as colder, and so thicker, than its hottest place is.
 func (p *Pot) rising(of func(pair) func(float64) float64, before, now float64, was, is pair) (at float64, found bool) {
 	if !(before < 0) {
 		return 0, false
 	}
-	s := p.solver
-	at = math.Inf(1)
-	for _, d := range []pair{is, was} {
-		margin := of(d)
-		low, high := margin(s.Before()), margin(s.T())
-		if t, hit := ode.Rising(margin, s.Before(), s.T(), low, high); hit {
-			at, found = math.Min(at, t), true
+	s, margin := p.solver, of(is)
+	if was != is {
+		margin = func(t float64) float64 {
+			s.At(t, p.scratch)
+			return of(p.pair(p.scratch))(t)
 		}
 	}
-	if !found && now >= 0 {
-		return s.T(), true
-	}
-	return at, found
+	return ode.Rising(margin, s.Before(), s.T(), before, now)
 }

@@ -21,8 +21,8 @@ LADDER = [3e-3, 1e-3, 3e-4, 1e-4, 3e-5, 1e-5, 3e-6, 1e-6, 3e-7, 1e-7, 3e-8, 1e-8
 STRICT, CONFIRMS = "1e-9", 1e-6  # CVODE's at that tolerance is itself that good
 PROBLEMS = {
     "stirred bath": "stirred bath, 1 kg, 8 h through runaway",
-    "still tray": "still tray, 64 cells, 8 h through runaway",
-    "still cup": "still cup, 16 × 16 cells, 4 h through runaway",
+    "still tray": "still tray, 9 cells here, 64 there, 8 h through runaway",
+    "still cup": "still cup, 9 × 9 cells here, 16 × 16 there, 4 h through runaway",
     "wall": "wall of 30 mm on a liner, 27 cells, 10 h of oven",
     "hundred baths": "100 stirred baths, 8 h",
 }

@@ -12,10 +12,10 @@ from which they are imported. SI throughout.
     k T_z = h_w (T - T_room) at the floor, -k T_z = h_s (T - T_room) on top, -k T_r = h_w (T - T_room) at the wall
     side = h_w P (T - T_room)/A for a tray of perimeter P, whose walls take heat from each depth, else 0
 
-Points: Chebyshev-Gauss-Lobatto in z; in r the positive half of an even number of them on (-R, R), on which
-T is even, so that the axis needs no condition. T on the boundary follows from the interior by the conditions
-there; alpha and phi are followed on the boundary too. The Go code has finite volumes: other points, other
-conditions on the boundary, another integrator.
+Points: Chebyshev-Gauss-Lobatto in z; in r the positive half of an even number of them on (-R, R), on which T is
+even, so that the axis needs no condition. T on the boundary follows from the interior by the conditions there;
+alpha and phi are followed on the boundary too. The Go code has polynomials of less than half the degree on
+other points, in the weak form, with other conditions on the boundary and at the axis, and another integrator.
 
 Results: the first time at which alpha anywhere reaches gel, at which the resin that has grown most reaches the
 viscosity limit at the temperature of the hottest, at which the hottest reaches the temperature limit (null:

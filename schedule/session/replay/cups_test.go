@@ -12,10 +12,10 @@ import (
 )
 
 // TestACupEndsByItsHottestPlace: with no doubt left all worlds are the nominal one; a pot
-// of 400 g then lasts in its cup as long as a still cup on 24 cells does, counted from when
+// of 400 g then lasts in its cup as long as a still cup on 13 cells does, counted from when
 // it was mixed, within the 1 % of the coarse grid, and ends well before a stirred one. Now,
 // it has the hottest temperature and the most cured resin of that cup: 0.1 K and 1e-3 for
-// six cells against 24.
+// five cells against 13.
 func TestACupEndsByItsHottestPlace(t *testing.T) {
 	w := daytest.Prepared(t)
 	w.Task.Spread = ensemble.Spread{Time: 1, Viscosity: 1, Loss: 1}
@@ -33,7 +33,7 @@ func TestACupEndsByItsHottestPlace(t *testing.T) {
 	}
 	task := w.Task
 	precision := still.Working
-	precision.Cells = 24
+	precision.Cells = 13
 	pot, err := still.New(task.Resin, still.CupOf(task.Pots.Cup, 0.4), task.Room, task.Room, precision)
 	if err != nil {
 		t.Fatal(err)

@@ -114,6 +114,6 @@ func (p *Played) PotAhead(r *Resin, pot *Pot, is *CupNow, hot quantity.Temperatu
 func (w *World) stillCup(p *Pot) (*still.Pot, error) {
 	t := w.script.Task
 	precision := still.Working
-	precision.Cells = cupCells
+	precision.Cells, precision.From = cupCells, w.script.MixedAt(p)
 	return still.New(*w.cup.Resin(), still.CupOf(t.Pots.Cup.LossesTimes(w.Member.Loss), p.Mass()), t.Room, t.Room, precision)
 }
