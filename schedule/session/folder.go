@@ -25,7 +25,7 @@ const (
 type Session struct {
 	Folder  string
 	Journal *Journal
-	Report  Report
+	Report  Report // of the last time that it was opened or logged into
 
 	refused refusals // guarded by the journal's lock
 
@@ -202,6 +202,14 @@ func (s *Session) decided(entries []Entry, e Event) (Event, error) {
 	return e, nil
 }
 
+// reported takes over what was noticed while an event was written: where a line that was cut short
+// is kept now, or that the count could not be written.
+func (s *Session) reported() {
+	s.reading.Lock()
+	defer s.reading.Unlock()
+	s.Report = s.Journal.Report()
+}
+
 // log writes an event the way that append does.
 func (s *Session) log(e Event, write func(decide func([]Entry) (any, error)) (Entry, error)) (Event, error) {
 	if err := s.reopens(e); err != nil {
@@ -216,6 +224,7 @@ func (s *Session) log(e Event, write func(decide func([]Entry) (any, error)) (En
 	if err != nil {
 		return logged, err
 	}
+	s.reported()
 	all, err := s.events(s.Journal.Entries())
 	if err != nil {
 		return logged, err

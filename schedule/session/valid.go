@@ -63,7 +63,7 @@ func (e *Event) incomplete(before []Event) string {
 			return "its fibre is none"
 		}
 	case Mixed:
-		if grams(*e) < leastPotG || e.MassG == 0 && (e.ResinG == 0 || e.HardenerG == 0) || e.MassG > 0 && grams(*e) > e.MassG {
+		if !within(leastPotG, mostGrams, grams(*e)) || e.MassG == 0 && (e.ResinG == 0 || e.HardenerG == 0) || e.MassG > 0 && grams(*e) > e.MassG {
 			return "a pot has the mass of both parts, or of each"
 		}
 	case BathTemp, Room:

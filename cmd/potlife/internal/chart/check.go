@@ -14,7 +14,7 @@ const (
 	lowestLimit  = 0.1 // mPa·s, a tenth of water
 	highestLimit = 1e9 // mPa·s, stiffer than pitch
 
-	heaviest = 1e6 // g, a tonne in one pour
+	heaviest = 1e8 // g, a hundred pots of a tonne, the heaviest that can be logged
 )
 
 // check says what is missing or impossible in a course, and nil if it can be drawn.
