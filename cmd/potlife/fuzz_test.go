@@ -67,13 +67,19 @@ func FuzzLogLine(f *testing.F) {
 		f.Add(line)
 	}
 	folder, journal := begunDay(f)
+	count, err := os.ReadFile(filepath.Join(folder, session.CountName))
+	if err != nil {
+		f.Fatal(err)
+	}
 	f.Fuzz(func(t *testing.T, line string) {
 		args := strings.Split(line, "\n")
 		if asksHelp(args) {
 			return
 		}
-		if err := os.WriteFile(filepath.Join(folder, session.Name), journal, 0o644); err != nil {
-			t.Fatal(err)
+		for name, content := range map[string][]byte{session.Name: journal, session.CountName: count} {
+			if err := os.WriteFile(filepath.Join(folder, name), content, 0o644); err != nil {
+				t.Fatal(err)
+			}
 		}
 		code, out := answeredOrRefused(t, append([]string{"log", "--session", folder}, args...))
 		now, err := os.ReadFile(filepath.Join(folder, session.Name))
