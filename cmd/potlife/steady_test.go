@@ -72,7 +72,7 @@ func questionsVaried() []*question {
 		list = append(list, planOf(job), cureOf(job))
 	}
 	return append(list,
-		checkOf("strut.session", "09:20", ""), checkOf("strut.session", "09:58", ""), checkOf("strut.session", "10:22", "20min"),
+		checkOf("strut.session", "09:20", ""), checkOf("strut.session", "09:58", ""), checkOf("strut.session", "10:22", "25min"),
 		checkOf("strut.session", "10:46", ""), checkOf("shell.session", "10:30", ""),
 		replanOf("strut.session", "10:46"), fitOf("club-epoxy-medium.yaml"))
 }

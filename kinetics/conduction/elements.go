@@ -8,12 +8,12 @@ import (
 
 // A Grid says where along one direction of a body of one material its temperatures are
 // kept, as shares of the way: in each element between two ends at the Degree + 1 nodes of
-// a polynomial. The middle node of the middle element is moved to Middle, where the body
-// is hottest: a maximum between nodes would be missed.
+// a polynomial. Of an odd number of elements the middle one has its middle node moved to
+// Middle, where the body is hottest.
 type Grid struct {
-	Ends   []float64 // ascending from 0 to 1, an even number of them
-	Middle float64
-	Degree int // even where Middle counts
+	Ends   []float64 // ascending from 0 to 1
+	Middle float64   // even Degree only
+	Degree int
 }
 
 // Cells is how many nodes the direction has.
@@ -168,7 +168,7 @@ func (n *Network) Summit(cell int, value func(cell int) float64) float64 {
 	node := cell / c.rise % c.cells
 	q := node % c.degree
 	if q == 0 {
-		return v
+		return v // between two polynomials, or at an end
 	}
 	slope, bend := 0.0, 0.0
 	for i, s := range c.slope[q] {

@@ -56,8 +56,12 @@ func (b Cup) depth(r *kinetics.Resin) quantity.Length {
 func (b Cup) network(r *kinetics.Resin, n int, cold bool) *conduction.Network {
 	wall := conduction.Face{Loss: b.WallLoss, Wall: true}
 	resin := pure(r, b.depth(r))
-	up := upright(n, cold, hottest(b.WallLoss, b.SurfaceLoss, resin))
-	return conduction.CylinderOn(outward(n, cold), up, b.Diameter/2, resin, wall, conduction.Face{Loss: b.SurfaceLoss}, wall)
+	hot := hottest(b.WallLoss, b.SurfaceLoss, resin)
+	across, up := outward(n, cold), upright(n, cold, hot)
+	if n >= fineCells && !cold {
+		across, up = fine(n, hot)
+	}
+	return conduction.CylinderOn(across, up, b.Diameter/2, resin, wall, conduction.Face{Loss: b.SurfaceLoss}, wall)
 }
 
 func (b Cup) holds() float64 { return float64(b.Mass) }

@@ -77,6 +77,17 @@ func outward(cells int, cold bool) conduction.Grid {
 	return g
 }
 
+// fine is what a cup is divided by that has many cells and is not cold: two elements above
+// each other, which meet where the resin is hottest, are cheaper to solve than one of twice
+// the degree and find gel as well; across, half of the way to the other side, fewer will do.
+const fineCells = 9
+
+func fine(cells int, hottest float64) (across, up conduction.Grid) {
+	across = conduction.Grid{Ends: []float64{0, 1}, Middle: 0.5, Degree: cells - 4}
+	up = conduction.Grid{Ends: []float64{0, within(0, 1, hottest), 1}, Degree: cells / 2}
+	return across, up
+}
+
 // within keeps the middle node of an element so far from both ends that the others stay
 // in order.
 func within(from, to, at float64) float64 {

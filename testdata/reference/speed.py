@@ -22,7 +22,7 @@ STRICT, CONFIRMS = "1e-9", 1e-6  # CVODE's at that tolerance is itself that good
 PROBLEMS = {
     "stirred bath": "stirred bath, 1 kg, 8 h through runaway",
     "still tray": "still tray, 9 cells here, 64 there, 8 h through runaway",
-    "still cup": "still cup, 9 × 9 cells here, 16 × 16 there, 4 h through runaway",
+    "still cup": "still cup, 6 × 9 cells here, 16 × 16 there, 4 h through runaway",
     "wall": "wall of 30 mm on a liner, 27 cells, 10 h of oven",
     "hundred baths": "100 stirred baths, 8 h",
 }
