@@ -98,7 +98,7 @@ func (w *window) tap(e toldTwice, seq int) {
 	w.until(`document.getElementById("said").textContent.includes("✓")`)
 }
 
-// journal is what a session has logged, without times and keys, and without plans: the taps of
+// journal is what a session has logged, without times, keys and chain, and without plans: the taps of
 // these tests make none. Events have the numbers that they would have without them.
 func journal(t *testing.T, folder string) []map[string]any {
 	t.Helper()
@@ -123,7 +123,7 @@ func journal(t *testing.T, folder string) []map[string]any {
 				event[field] = numbers[of]
 			}
 		}
-		for _, field := range []string{"at", "logged", "key", "plan"} {
+		for _, field := range []string{"at", "logged", "key", "plan", "after"} {
 			delete(event, field)
 		}
 		list = append(list, event)

@@ -214,10 +214,12 @@ func files(t *testing.T, folder string) map[string]any {
 		delete(event, "after")   // a checksum of these, too
 		events = append(events, event)
 	}
-	found := map[string]any{session.Name: events, session.CountName: "checked as it was opened"}
-	if _, err := os.Stat(filepath.Join(folder, session.CountName)); err != nil {
-		t.Error(err)
+	_, err = os.Stat(filepath.Join(folder, session.CountName))
+	counted := err == nil // what it says was checked as the session was opened
+	if format, _ := events[0]["format"].(float64); counted != (format >= 3) {
+		t.Errorf("%s has format %v; a count: %t", folder, events[0]["format"], counted)
 	}
+	found := map[string]any{session.Name: events, session.CountName: counted}
 	entries, err := os.ReadDir(folder)
 	if err != nil {
 		t.Fatal(err)

@@ -55,20 +55,16 @@ func countText(entries []Entry) []byte {
 	return append(before, last...)
 }
 
-// parseCount reads the larger of the records that are whole; false: there is none.
+// parseCount reads the larger of the records that are whole, whatever ends their lines; false:
+// there is none. A new file has zeros where the other record will be.
 func parseCount(text []byte) (c count, known bool) {
-	for i := range 2 {
-		from := i * countRecord
-		if len(text) < from+countRecord {
-			break
-		}
+	for _, record := range bytes.FieldsFunc(text, func(r rune) bool { return r == '\n' || r == '\r' || r == 0 }) {
 		var one count
 		var sum string
-		record := text[from : from+countRecord]
-		if _, err := fmt.Sscanf(string(record), "%d %8s %8s\n", &one.lines, &one.sum, &sum); err != nil || one.lines < 0 || one.lines > mostLines {
+		if _, err := fmt.Sscanf(string(record), "%d %8s %8s", &one.lines, &one.sum, &sum); err != nil || one.lines < 0 || one.lines > mostLines {
 			continue
 		}
-		if bytes.Equal(one.record(), record) && (!known || one.lines > c.lines) {
+		if bytes.Equal(bytes.TrimSuffix(one.record(), []byte("\n")), record) && (!known || one.lines > c.lines) {
 			c, known = one, true
 		}
 	}
