@@ -49,6 +49,7 @@ type watcher struct {
 	out    io.Writer
 	json   bool
 	screen bool // a terminal, that can be cleared
+	shown  bool // an answer stands on it
 	alarm  report.Alarm
 }
 
@@ -71,7 +72,7 @@ func (w *watcher) keep(ctx context.Context, ticks <-chan time.Time, look func() 
 	for {
 		answer, err := look()
 		if err != nil {
-			return err
+			return errors.Join(err, w.clear())
 		}
 		if err := w.show(answer); err != nil || answer.Finished() {
 			return err
@@ -108,7 +109,18 @@ func (w *watcher) show(answer *report.Check) error {
 			fmt.Fprintln(&page)
 		}
 	}
+	w.shown = true
 	_, err := w.out.Write(page.Bytes())
+	return err
+}
+
+// clear takes the last answer off the terminal: where none can be had any more it is no order,
+// and nobody would read the error below its large figures. It rings, as for a danger.
+func (w *watcher) clear() error {
+	if !w.screen || !w.shown {
+		return nil
+	}
+	_, err := io.WriteString(w.out, clearScreen+strings.Repeat(bell, 3))
 	return err
 }
 

@@ -194,6 +194,28 @@ func TestWatchTellsErrors(t *testing.T) {
 	if !errors.Is(err, damaged) {
 		t.Errorf("the error of the second look is told as %v", err)
 	}
+	for _, answered := range []bool{false, true} {
+		var out pages
+		ticks <- time.Time{}
+		err := (&watcher{out: &out, screen: true}).keep(t.Context(), ticks, func() (*report.Check, error) {
+			if answered && len(out) == 0 {
+				return answers[0], nil
+			}
+			return nil, damaged
+		})
+		// What was an order a moment ago is gone, and nothing is cleared that was not drawn.
+		want := []string{}
+		if answered {
+			want = []string{out[0], clearScreen + bell + bell + bell}
+		}
+		if !errors.Is(err, damaged) || !slices.Equal(out, want) {
+			t.Errorf("answered before: %v; it writes %q and ends with %v", answered, out[min(1, len(out)):], err)
+		}
+		select {
+		case <-ticks:
+		default:
+		}
+	}
 	err = (&watcher{out: closed{}}).keep(t.Context(), nil, func() (*report.Check, error) { return answers[0], nil })
 	if !errors.Is(err, errClosed) {
 		t.Errorf("the error of the output is told as %v", err)
