@@ -67,7 +67,6 @@ func (a *Asker) ask(q question, droppable bool) (string, error) {
 	for {
 		a.prompt(prompt + ":")
 		if !a.in.Scan() {
-			fmt.Fprintln(a.out)
 			if err := a.unread(); err != nil {
 				return "", err
 			}
@@ -112,7 +111,7 @@ func (a *Asker) tell(text string) error {
 		return fmt.Errorf("%s:%d: %s", a.file, a.line, strings.Join(lines, "\n   "))
 	}
 	if a.refused++; a.refused >= mostRefused {
-		return fmt.Errorf("%s\n   %d answers were refused one after another, so that nothing is written\n   begin anew; each question shows an answer that it takes", strings.Join(lines, "\n   "), mostRefused)
+		return fmt.Errorf("%s;\n   %d answers were refused one after another, so that nothing is written;\n   begin anew: each question shows an answer that it takes", strings.Join(lines, "\n   "), mostRefused)
 	}
 	for _, line := range lines {
 		if _, err := io.WriteString(a.out, report.Fold(a.out, line, "   ", "   ")); err != nil {

@@ -42,6 +42,9 @@ func TestEndlessAnswers(t *testing.T) {
 			t.Errorf("%q: %v", c.line, err)
 			continue
 		}
+		if !strings.HasSuffix(screen.String(), "\n") {
+			t.Errorf("%q: the error would stand behind a question: %q", c.line, screen.String()[screen.Len()-40:])
+		}
 		if c.refusal != "" && (!strings.Contains(err.Error(), c.refusal) || strings.Count(screen.String(), c.refusal) < 19) {
 			t.Errorf("%q: refused %d times on the screen, %v", c.line, strings.Count(screen.String(), c.refusal), err)
 		}

@@ -46,9 +46,13 @@ var ErrNothing = errors.New("no figure was given, so that nothing is written\n  
 
 // Ask asks for everything; named is called with the name as soon as it is known. The error is
 // that of named, [ErrEnd] or [ErrNothing].
-func (a *Asker) Ask(named func(name string) error) (*Resin, error) {
+func (a *Asker) Ask(named func(name string) error) (resin *Resin, err error) {
+	defer func() {
+		if err != nil { // it is told on a line of its own, and answers from a pipe end none
+			fmt.Fprintln(a.out)
+		}
+	}()
 	r := &Resin{}
-	var err error
 	if r.Name, err = a.ask(question{words: "Name of the resin", example: "club-epoxy-medium", check: checkName}, false); err != nil {
 		return nil, err
 	}
