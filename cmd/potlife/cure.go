@@ -116,7 +116,7 @@ func (o *cureOptions) read() (*cure.Program, error) {
 	if o.program == "" {
 		return nil, nil
 	}
-	source, err := resins.ReadFile(o.program, "oven program")
+	source, err := resins.ReadFile(o.program, "program for the oven")
 	if err != nil {
 		return nil, err
 	}

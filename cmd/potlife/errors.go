@@ -136,6 +136,8 @@ func oneError(err error, at report.Place, exit int) report.Error {
 	}
 	switch {
 	case fix != "":
+	case is.Code == codeDiskFull:
+		fix = "make room on the disk, and run the command again"
 	case exit == exitFailed:
 		fix = "run the command again; if it fails again, keep this message and the files that it names"
 	default:

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io/fs"
 
 	"github.com/spf13/cobra"
 
@@ -41,8 +42,18 @@ func chartTarget(path string, force bool) (whole.Target, error) {
 // unwritten says what to do about a file that could not be written beside its answer: the program
 // failed at what it was asked for, which is no wrong input.
 func unwritten(err error) error {
-	if err != nil && mayNot(err) {
+	return withPlace(err)
+}
+
+// withPlace says where else a file may go that cannot be written where it was to.
+func withPlace(err error) error {
+	switch {
+	case err == nil:
+		return nil
+	case mayNot(err):
 		return fmt.Errorf("%w\n   name a file in a folder that you may write to", err)
+	case errors.Is(err, fs.ErrNotExist):
+		return fmt.Errorf("%w\n   make its folder first, or name a file in another", err)
 	}
 	return err
 }

@@ -210,3 +210,16 @@ func TestFullDisk(t *testing.T) {
 		t.Errorf("a folder that may not be written to ends with %d", code)
 	}
 }
+
+// TestNoFolderForAFile: what is to be done is to make it; the same command again would fail again.
+func TestNoFolderForAFile(t *testing.T) {
+	gone := fmt.Errorf("cannot be written: %w", &fs.PathError{Op: "open", Path: "no/strut.html", Err: syscall.ENOENT})
+	for name, sorted := range map[string]func(error) error{"unwritten": unwritten, "unwritable": unwritable} {
+		if says := sorted(gone).Error(); !strings.HasSuffix(says, "\n   make its folder first, or name a file in another") {
+			t.Errorf("%s says %q", name, says)
+		}
+		if err := sorted(nil); err != nil {
+			t.Errorf("%s of nothing is %v", name, err)
+		}
+	}
+}

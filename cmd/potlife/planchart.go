@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"io/fs"
 	"syscall"
 
@@ -44,13 +43,10 @@ func drawPlan(to whole.Target, title string, w *schedule.Winding, s *batches.Sol
 // unwritable sorts why a file cannot be written: a full disk is not the user's fault, a place
 // that may not be written to is one that the user can change.
 func unwritable(err error) error {
-	switch {
-	case errors.Is(err, syscall.ENOSPC), errors.Is(err, syscall.EDQUOT):
+	if errors.Is(err, syscall.ENOSPC) || errors.Is(err, syscall.EDQUOT) {
 		return err
-	case err != nil && mayNot(err):
-		return wrong(fmt.Errorf("%w\n   name a file in a folder that you may write to", err))
 	}
-	return wrong(err)
+	return wrong(withPlace(err))
 }
 
 // mayNot tells whether a place is one that may not be written to, or read.
