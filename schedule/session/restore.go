@@ -132,6 +132,9 @@ func putBack(source *Session, files map[string][]byte, folder string, is map[str
 		}
 	}
 	if len(r.Written) == 0 && acknowledged.check(made.entries) == nil {
+		if err := lastsAsDay(made.entries); err != nil {
+			return Restored{}, noDay(folder, err)
+		}
 		if len(source.Journal.entries) == 0 {
 			return Restored{}, refuse("go on with it", "%s needs nothing: its journal is sound and has %d events", folder, len(made.entries))
 		}
@@ -232,6 +235,17 @@ func lastsAsDay(entries []Entry) error {
 		return err
 	}
 	_, err = Through(all)
+	return err
+}
+
+// noDay tells why nothing can be put back into a journal whose lines are as they were written and
+// do not make a day: the advice to restore it, which a damaged one gets, would lead back here.
+func noDay(folder string, err error) error {
+	err = inJournal(filepath.Join(folder, Name), err)
+	if d := new(Damaged); errors.As(err, &d) {
+		return refuse("move the folder away; then restore a copy from before that line: potlife session restore COPY "+folder+"; without a copy start a new session and log again what the lines above it say",
+			"%s:%d: every line is as it was written, so that nothing can be put back, and this one is none of a day: %s", d.Path, d.Line, d.Problem)
+	}
 	return err
 }
 

@@ -477,3 +477,29 @@ func TestCopyKilled(t *testing.T) {
 		t.Error(d)
 	}
 }
+
+// TestRestoreIsNoCircle: a journal whose lines are as they were written and that is refused all the same is not
+// said to be sound, with a copy or without one, and stays as it is.
+func TestRestoreIsNoCircle(t *testing.T) {
+	hot := 1e300
+	for name, c := range map[string]struct {
+		e   Event
+		why func(error) bool
+	}{
+		"absurd": {Event{Kind: BathTemp, IsC: &hot}, func(err error) bool { return isRefusal(err, "none of a day") }},
+		"newer":  {Event{Kind: "sung"}, func(err error) bool { return errors.As(err, new(*Newer)) }},
+	} {
+		s, folder, copied := copiedDay(t, 3, 4)
+		c.e.At, c.e.Logged = after(2), after(2)
+		mustAppend(t, s.Journal, c.e)
+		before := inFolder(t, folder)
+		for _, from := range []string{"", copied} {
+			if _, err := Restore(from, folder, false); !c.why(err) {
+				t.Errorf("%s, from %q: %v", name, from, err)
+			}
+		}
+		if d := cmp.Diff(before, inFolder(t, folder)); d != "" {
+			t.Errorf("%s: a refusal changed the session: %s", name, d)
+		}
+	}
+}
