@@ -23,6 +23,7 @@ func TestTheOtherKindOfFile(t *testing.T) {
 	_, asRecord := resins.Read("my/club.statements.yaml", []byte(whole))
 	_, asStatements := fit.Read("slow.yaml", source)
 	_, cut := fit.Read("slow.yaml", []byte("name: x\nthermal: {density: 1 kg}\nanything: 5\n"))
+	_, job := fit.Read("strut.yaml", []byte("name: strut\ncure: {target: {glass: 85 °C}}\nlayers:\n  - hoop\n"))
 	for _, c := range []struct {
 		name          string
 		err           error
@@ -31,6 +32,7 @@ func TestTheOtherKindOfFile(t *testing.T) {
 	}{
 		{"statements as a record", asRecord, 4, "this is a file of statements, not a record", "potlife resins fit my/club.statements.yaml -o my-resin.yaml"},
 		{"a record as statements", asStatements, 1 + strings.Count(record[:strings.Index(record, "\ncure:")+1], "\n"), "this is a record already", "resin: slow.yaml"},
+		{"a job as statements", job, 3, "this is a job, not a file of statements", "that potlife resins new writes"},
 		{"half a record as statements", cut, 2, "this is a record already", "resin: slow.yaml"},
 	} {
 		var faults *document.Faults

@@ -55,7 +55,9 @@ func Read(filename string, source []byte) (*Statements, error) {
 	f := file{}
 	doc, _ := document.Read(filename, source, f.fields())
 	f.check(doc)
-	if key := aboutRecord(doc); key != "" {
+	if doc.Has("layers") && !doc.Has("statements") { // it may have a key cure, too, as a record has
+		doc.Instead("layers", "this is a job, not a file of statements", "give it to potlife plan; figures of its resin go into a file that potlife resins new writes")
+	} else if key := aboutRecord(doc); key != "" {
 		if !resins.IsPath(filename) {
 			filename = "./" + filename
 		}
