@@ -231,6 +231,37 @@ func TestRestoreLeavesOut(t *testing.T) {
 	}
 }
 
+// TestRestoreTorn: a last line without its end is what a killed process leaves, and is done
+// without unasked, unless the count says that it was acknowledged.
+func TestRestoreTorn(t *testing.T) {
+	_, folder, copied := copiedDay(t, 3, 5)
+	text := contents(t, folder)
+	if err := os.WriteFile(filepath.Join(folder, Name), text[:len(text)-20], 0o644); err != nil { // the count stays
+		t.Fatal(err)
+	}
+	for _, from := range []string{copied, ""} {
+		before := inFolder(t, folder)
+		if _, err := Restore(from, folder, false); !isRefusal(err, "line 5 is damaged and the copy does not hold it") {
+			t.Errorf("from %q: %v", from, err)
+		}
+		if d := cmp.Diff(before, inFolder(t, folder)); d != "" {
+			t.Error("a refusal changed the session:", d)
+		}
+	}
+	r, err := Restore("", folder, true)
+	if err != nil || r.Events != 4 || len(r.Lost) != 1 || r.Lost[0].Torn {
+		t.Errorf("%+v, %v", r, err)
+	}
+	s, err := OpenFolder(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer s.Close()
+	if s.Report.Tail == "" {
+		t.Error("what is left of the line is gone")
+	}
+}
+
 // TestRestoreRefuses: nothing is put into a folder that the copy does not belong to, and a
 // damaged copy is not used.
 func TestRestoreRefuses(t *testing.T) {
