@@ -136,6 +136,9 @@ func putBack(source *Session, files map[string][]byte, folder string, is map[str
 		}
 	}
 	if len(r.Written) == 0 && acknowledged.check(made.entries) == nil {
+		if err := lastsAsDay(made.entries); err != nil {
+			return Restored{}, err // nobody can go on with it
+		}
 		if len(source.Journal.entries) == 0 {
 			return Restored{}, refuse("go on with it", "%s needs nothing: its journal is sound and has %d events", folder, len(made.entries))
 		}
@@ -235,7 +238,7 @@ func lastsAsDay(entries []Entry) error {
 	if err != nil {
 		return err
 	}
-	_, err = Through(all)
+	_, err = played(all)
 	return err
 }
 

@@ -262,6 +262,33 @@ func TestRestoreTorn(t *testing.T) {
 	}
 }
 
+// TestImpossibleOrder: lines that are whole and make no day are damage to whoever reads them, and
+// restore does not call them sound.
+func TestImpossibleOrder(t *testing.T) {
+	_, folder, _ := copiedDay(t, 3, 4)
+	at := time.Date(2026, 1, 15, 9, 30, 0, 0, time.UTC)
+	text := contents(t, folder)
+	line, _, err := encode(entriesOf(t, text), "", Event{Kind: Done, Layer: 1, At: at, Logged: at})
+	if err != nil {
+		t.Fatal(err)
+	}
+	place(t, folder, append(text, line...))
+	s, err := OpenFolder(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer s.Close()
+	_, day := s.Day()
+	_, alone := Restore("", folder, true)
+	_, copying := s.CopyTo(filepath.Join(t.TempDir(), "copied"))
+	for _, err := range []error{day, alone, copying} {
+		var damage *Damaged
+		if !errors.As(err, &damage) || damage.Line != 5 || damage.Path != filepath.Join(folder, Name) || !strings.Contains(damage.Problem, "no layer is in hand") {
+			t.Error(err)
+		}
+	}
+}
+
 // TestRestoreRefuses: nothing is put into a folder that the copy does not belong to, and a
 // damaged copy is not used.
 func TestRestoreRefuses(t *testing.T) {
