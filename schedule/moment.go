@@ -114,7 +114,7 @@ func onClock(flag, text string, wall time.Time, dated bool, mark string, now tim
 	}
 	if best.IsZero() {
 		last := all[len(all)-1]
-		return best, fmt.Errorf("%s: at %s the clock of this zone is %s, not %s\n   write '%s %[3]s', or the whole moment: %s",
+		return best, fmt.Errorf("%s: at %s the clock of this zone is %s, not %s\n   write '%s %[3]s', or the whole moment: %[6]s",
 			flag, wall.Format(time.DateTime), last.Format("-0700"), mark, momentWords(last, dated), last.Format(time.RFC3339))
 	}
 	return best, nil

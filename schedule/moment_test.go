@@ -89,7 +89,7 @@ func TestMomentsSayWhichOfTwo(t *testing.T) {
 		}
 	}
 	for text, says := range map[string]string{
-		"02:30 +0500": "write '02:30 +0100'", "14:05 +0200": "write '14:05 +0100'", "14:05 CEST": "is +0100, not CEST",
+		"02:30 +0500": "write '02:30 +0100', or the whole moment: " + winter, "14:05 +0200": "write '14:05 +0100'", "14:05 CEST": "is +0100, not CEST",
 		"02:30 +99": "not +9900", "02:30 PM": "is not a time", "+0100": "is not a time", "14:05 ": "is not a time",
 	} {
 		if got, err := schedule.ParseMoment("--at", text, now, berlin); err == nil || !strings.Contains(err.Error(), says) {

@@ -30,6 +30,9 @@ func (s *Session) CopyTo(to string) (Copied, error) {
 	if _, err := s.Setting(); err != nil {
 		return Copied{}, err
 	}
+	if _, err := s.Day(); err != nil {
+		return Copied{}, err // of this journal, before the copy of it is found to be no day
+	}
 	files, err := readFiles(s.Folder)
 	if err != nil {
 		return Copied{}, err

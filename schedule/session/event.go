@@ -131,6 +131,9 @@ func events(entries []Entry) ([]Event, error) {
 	return list, nil
 }
 
+// absurdly begins what is said of a line that is whole and holds what no program logs.
+const absurdly = "its checksum fits, and it cannot have been logged so: "
+
 // eventsBehind decodes entries and adds them to the events before, each checked against those.
 func eventsBehind(before []Event, entries []Entry) ([]Event, error) {
 	more, err := events(entries)
@@ -139,7 +142,7 @@ func eventsBehind(before []Event, entries []Entry) ([]Event, error) {
 	}
 	for i := range more {
 		if problem := more[i].absurd(before); problem != "" {
-			return nil, &Damaged{Line: more[i].Seq, Problem: "its checksum fits, and it cannot have been logged so: " + problem}
+			return nil, &Damaged{Line: more[i].Seq, Problem: absurdly + problem}
 		}
 		before = append(before, more[i])
 	}

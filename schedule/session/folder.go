@@ -39,13 +39,20 @@ func (s *Session) Finished() (bool, error) {
 	return day.Finished, err
 }
 
-// Day is where the winding stands after all that was logged.
+// Day is where the winding stands after all that was logged. The error is the journal's own: what
+// was logged has been asked for its order before, so that one which cannot be is damage.
 func (s *Session) Day() (Day, error) {
 	all, err := s.Events()
 	if err != nil {
 		return Day{}, err
 	}
-	return Through(all)
+	return s.DayOf(all)
+}
+
+// DayOf is Day for events of the journal that were read before.
+func (s *Session) DayOf(all []Event) (Day, error) {
+	day, err := played(all)
+	return day, inJournal(s.Journal.path, err)
 }
 
 // Warnings are what a crew must know of a journal as it was read.

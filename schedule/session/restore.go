@@ -121,6 +121,10 @@ func putBack(source *Session, files map[string][]byte, folder string, is map[str
 		return Restored{}, err
 	}
 	acknowledged, _ := parseCount(is[CountName])
+	for i, scrap := range r.Lost {
+		// What was acknowledged was not cut short as it was written, but later.
+		r.Lost[i].Torn = scrap.Torn && scrap.Line > acknowledged.lines
+	}
 	r.Gone = r.goneOf(acknowledged.lines)
 	want, err := source.wanted(files, is, made)
 	if err != nil {
@@ -234,7 +238,7 @@ func lastsAsDay(entries []Entry) error {
 	if err != nil {
 		return err
 	}
-	_, err = Through(all)
+	_, err = played(all)
 	return err
 }
 

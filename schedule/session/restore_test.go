@@ -231,6 +231,66 @@ func TestRestoreLeavesOut(t *testing.T) {
 	}
 }
 
+// TestRestoreTorn: a last line without its end is what a killed process leaves, and is done
+// without unasked, unless the count says that it was acknowledged.
+func TestRestoreTorn(t *testing.T) {
+	_, folder, copied := copiedDay(t, 3, 5)
+	text := contents(t, folder)
+	if err := os.WriteFile(filepath.Join(folder, Name), text[:len(text)-20], 0o644); err != nil { // the count stays
+		t.Fatal(err)
+	}
+	for _, from := range []string{copied, ""} {
+		before := inFolder(t, folder)
+		if _, err := Restore(from, folder, false); !isRefusal(err, "line 5 is damaged and the copy does not hold it") {
+			t.Errorf("from %q: %v", from, err)
+		}
+		if d := cmp.Diff(before, inFolder(t, folder)); d != "" {
+			t.Error("a refusal changed the session:", d)
+		}
+	}
+	r, err := Restore("", folder, true)
+	if err != nil || r.Events != 4 || len(r.Lost) != 1 || r.Lost[0].Torn {
+		t.Errorf("%+v, %v", r, err)
+	}
+	s, err := OpenFolder(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer s.Close()
+	if s.Report.Tail == "" {
+		t.Error("what is left of the line is gone")
+	}
+}
+
+// TestImpossibleOrder: lines that are whole and make no day are damage to whoever reads them, and
+// restore does not call them sound.
+func TestImpossibleOrder(t *testing.T) {
+	_, folder, _ := copiedDay(t, 3, 4)
+	at := time.Date(2026, 1, 15, 9, 30, 0, 0, time.UTC)
+	text := contents(t, folder)
+	line, _, err := encode(entriesOf(t, text), "", Event{Kind: Done, Layer: 1, At: at, Logged: at})
+	if err != nil {
+		t.Fatal(err)
+	}
+	place(t, folder, append(text, line...))
+	s, err := OpenFolder(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer s.Close()
+	_, day := s.Day()
+	if _, err := Restore("", folder, true); !isRefusal(err, "none of a day") || !strings.Contains(err.Error(), "no layer is in hand") {
+		t.Error(err)
+	}
+	_, copying := s.CopyTo(filepath.Join(t.TempDir(), "copied"))
+	for _, err := range []error{day, copying} {
+		var damage *Damaged
+		if !errors.As(err, &damage) || damage.Line != 5 || damage.Path != filepath.Join(folder, Name) || !strings.Contains(damage.Problem, "no layer is in hand") {
+			t.Error(err)
+		}
+	}
+}
+
 // TestRestoreRefuses: nothing is put into a folder that the copy does not belong to, and a
 // damaged copy is not used.
 func TestRestoreRefuses(t *testing.T) {

@@ -2,6 +2,7 @@ package session
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -95,6 +96,15 @@ func through(all []Event) (Day, Event, error) {
 		}
 	}
 	return d, Event{}, nil
+}
+
+// played is Through for what a journal holds: what is refused of it is a *Damaged without a path.
+func played(all []Event) (Day, error) {
+	day, e, err := through(all)
+	if refusal, is := errors.AsType[*Refusal](err); is {
+		return day, &Damaged{Line: e.Seq, Problem: absurdly + refusal.Problem}
+	}
+	return day, err
 }
 
 // EachDay plays events that are active and in order, and lets see the day after each. After one that

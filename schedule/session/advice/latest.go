@@ -119,8 +119,8 @@ func (n *now) pastSince(by *replay.Reading) quantity.Time {
 			break
 		}
 	}
-	if by != nil && !(passed <= by.At) {
-		passed, n.answer.EndsBy = by.At, by.PastLimit()
+	if at := n.script.PastFrom(); by != nil && !(passed <= at) {
+		passed, n.answer.EndsBy = at, by.PastLimit()
 	}
 	return passed
 }

@@ -253,22 +253,42 @@ func TestReadPastALimit(t *testing.T) {
 	}
 }
 
-// TestAReadingInTheMinuteOfAPour belongs to what it was logged after.
-func TestAReadingInTheMinuteOfAPour(t *testing.T) {
-	for _, after := range []bool{false, true} {
+// TestAHotReadingAndAPour: what is poured in does not take back that the bath was hot, in the same
+// minute or later; a reading of what is in it then does.
+func TestAHotReadingAndAPour(t *testing.T) {
+	for _, minutes := range []float64{15, 17} {
 		d := newDay(prepared(t))
 		d.Fill(0, 200)
 		pot := d.Mixed(10, 200)
-		if after {
-			d.Poured(15, pot)
-		}
 		d.Temperature(15, 42)
-		if !after {
-			d.Poured(15, pot)
+		d.Poured(minutes, pot)
+		if a := d.ask(t, 18, 0); a.PastByReading == 0 || a.Advice != Spread {
+			t.Errorf("poured at %.0f min: %s", minutes, a.say())
 		}
-		if a := d.ask(t, 16, 0); (a.PastByReading != 0) != after {
-			t.Errorf("read after the pour %v: %s", after, a.say())
+		d.Temperature(19, 26)
+		if a := d.ask(t, 20, 0); a.PastByReading != 0 {
+			t.Errorf("poured at %.0f min and read again: %s", minutes, a.say())
 		}
+	}
+}
+
+// TestTwoHotReadings: a thermometer that came out of a hot bath reads the room, which takes
+// nothing back; a clean bath does.
+func TestTwoHotReadings(t *testing.T) {
+	d := newDay(prepared(t))
+	d.Fill(0, 415.9)
+	d.Temperature(15, 42)
+	d.Temperature(16, 48)
+	d.Temperature(17, 44)
+	d.Temperature(18, 23)
+	d.Temperature(19, 23)
+	if a := d.ask(t, 20, 0); a.Advice != Spread || a.PastByReading != 5 || a.PastSince != 15*60 || a.Pour.Needed() {
+		t.Errorf("taken out of a hot bath: %s, reading e%d, past since %v", a.say(), a.PastByReading, a.PastSince)
+	}
+	d.Changed(21)
+	d.Fill(21, 415.9)
+	if a := d.ask(t, 27, 0); a.PastByReading != 0 {
+		t.Errorf("in a clean bath: %s", a.say())
 	}
 }
 

@@ -42,7 +42,7 @@ func Read(s *session.Session) (*Journal, error) {
 	if err != nil {
 		return nil, err
 	}
-	day, err := session.Through(events)
+	day, err := s.DayOf(events)
 	if err != nil {
 		return nil, err
 	}

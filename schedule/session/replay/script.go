@@ -45,7 +45,9 @@ type Script struct {
 	spare     []int // readings that no step stops at
 	slots     int   // of the readings that are no spare ones
 	ofBefore  int   // so many readings, the first, are of what was in the bath before it was last poured into or emptied
+	ofOther   int   // so many, the first, are of a bath that was emptied since
 	past      *Reading
+	pastFrom  quantity.Time
 }
 
 // A Pot is one cup mixed. It stands in its cup until PouredAt, or until it is gone: spread,
@@ -126,7 +128,7 @@ func compiled(w *schedule.Winding, all []session.Event, now time.Time) (*Script,
 	s.compile(active)
 	s.Task.ResinShift = s.shift()
 	s.weighLatest()
-	s.past = s.pastReading()
+	s.past, s.pastFrom = s.pastReading()
 	return s, nil
 }
 
@@ -172,11 +174,11 @@ func (s *Script) compile(active []session.Event) {
 			s.tow(at, nil)
 			filled, s.watchFrom = false, -1
 			add(empty, 0)
-			s.ofBefore = len(s.Readings)
+			s.ofBefore, s.ofOther = len(s.Readings), len(s.Readings)
 		case session.Changed:
 			filled, s.watchFrom = false, -1
 			add(empty, 0)
-			s.ofBefore = len(s.Readings)
+			s.ofBefore, s.ofOther = len(s.Readings), len(s.Readings)
 		case session.LeftOver:
 			s.steps = append(s.steps, step{at: at, do: weighed, mass: quantity.Mass(*e.Grams / 1000)})
 		case session.Begin:
@@ -364,29 +366,47 @@ func (s *Script) FilledFrom() quantity.Time {
 	return oldest
 }
 
-// PastReading is a reading of this bath that lies past a limit by more than its own error
-// and that no later one of its kind contradicts; nil: none.
+// PastReading is a reading of this bath that lies past a limit by more than its own error; nil:
+// none. A viscosity is taken back by a later one, or by a pour. One temperature alone may be a slip
+// and is taken back by the next. Two in a row are not: a thermometer that came out of a hot bath
+// reads the room, so that the hottest of them stands until the bath is emptied. No temperature is
+// taken back by what was poured in since: it says nothing of how hot the bath is then.
 func (s *Script) PastReading() *Reading { return s.past }
 
-func (s *Script) pastReading() *Reading {
-	var past [2]*Reading
-	for i := range s.Readings {
+// PastFrom is when the first reading of the kind of [Script.PastReading] lay past the limit.
+func (s *Script) PastFrom() quantity.Time { return s.pastFrom }
+
+func (s *Script) pastReading() (*Reading, quantity.Time) {
+	var hot, thick *Reading
+	var hotFrom quantity.Time
+	inRow := 0 // that were hot
+	for i := s.ofOther; i < len(s.Readings); i++ {
 		r := &s.Readings[i]
-		kind := 0
-		if r.Viscous {
-			kind = 1
-		}
-		if i < s.ofBefore {
-			continue
-		}
-		if past[kind] = nil; r.Past(s.Task.Limits) {
-			past[kind] = r
+		past := r.Past(s.Task.Limits)
+		switch {
+		case r.Viscous && i >= s.ofBefore:
+			if thick = nil; past {
+				thick = r
+			}
+		case r.Viscous:
+		case !past && inRow == 1:
+			hot, inRow = nil, 0
+		case past:
+			if inRow++; hot == nil {
+				hotFrom = r.At
+			}
+			if hot == nil || r.Temperature > hot.Temperature {
+				hot = r
+			}
 		}
 	}
-	if past[0] != nil {
-		return past[0]
+	switch {
+	case hot != nil:
+		return hot, hotFrom
+	case thick != nil:
+		return thick, thick.At
 	}
-	return past[1]
+	return nil, 0
 }
 
 // BeforePour tells whether a reading is of what was in the bath before it was last poured

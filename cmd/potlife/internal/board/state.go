@@ -73,7 +73,7 @@ func (s *state) read(folder string) error {
 		return err
 	}
 	s.seq, s.cut = len(s.events), report.Sentences(opened.Report.Warnings())
-	s.day, err = session.Through(s.events)
+	s.day, err = opened.DayOf(s.events)
 	return err
 }
 

@@ -28,6 +28,8 @@ func (r *Refusal) Error() string { return r.Problem + "\n   " + r.Mend }
 
 // What to do about it.
 const (
+	ofSession = "%s lies in a session, which keeps a record of its own under that name: nothing is written there"
+
 	another = "name another file"
 	orForce = another + ", or replace it with --force"
 )
@@ -54,6 +56,9 @@ func (t Target) resolve() (string, error) {
 	path := t.Path
 	info, err := os.Lstat(path)
 	if err != nil {
+		if record(path) {
+			return no(another, ofSession, t.Path)
+		}
 		return path, nil // nothing stands there, or writing says what does
 	}
 	link := info.Mode()&fs.ModeSymlink != 0
@@ -70,6 +75,9 @@ func (t Target) resolve() (string, error) {
 	}
 	if err != nil {
 		return no(another, "%s is a link that leads to no file", t.Path)
+	}
+	if record(path) {
+		return no(another, ofSession, t.Path)
 	}
 	if info.Size() == 0 && !beside(path) {
 		return path, nil // nothing can be lost
@@ -134,6 +142,15 @@ func (t Target) compare(path string, size int64) (likeness, error) {
 
 // journals are the names of files in which days are logged, damaged ones and parts included.
 var journals = regexp.MustCompile(`(?i)^journal\b.*\.jsonl`)
+
+// records are the names of files that a session keeps beside its journal and answers by.
+var records = regexp.MustCompile(`(?i)^(job\.yaml|resin\.yaml|learned\.yaml|journal\.count|refused\.jsonl|board-token)$`)
+
+// record tells whether a path is that of such a file, there or not: lessons that were written
+// there, new ones or in the place of those it began with, would change what a day means.
+func record(path string) bool {
+	return records.MatchString(filepath.Base(path)) && beside(path)
+}
 
 // beside tells whether a file lies in the folder of a session, or is a journal itself: that is
 // replaced for nobody, since what a crew logged is written nowhere else.

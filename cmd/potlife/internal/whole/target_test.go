@@ -151,6 +151,37 @@ func TestInSession(t *testing.T) {
 	}
 }
 
+// TestRecordOfSession: what a session answers by is neither replaced by a file of its kind nor
+// made anew, since a day with other lessons is another day.
+func TestRecordOfSession(t *testing.T) {
+	folder := t.TempDir()
+	lessons := Target{Path: filepath.Join(folder, "learned.yaml"), Kind: Lessons}
+	if err := lessons.Write([]byte("pick_up: 1\n")); err != nil { // no session yet
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(folder, "journal.jsonl"), []byte("day"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	is, err := os.ReadFile(lessons.Path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, to := range []Target{lessons, {Path: lessons.Path, Kind: Lessons, Force: true}, {Path: filepath.Join(folder, "resin.yaml"), Kind: Record}} {
+		if err := to.Write([]byte("pick_up: 2\n")); err == nil || !strings.Contains(err.Error(), "lies in a session") {
+			t.Errorf("%s, forced %t: %v", to.Path, to.Force, err)
+		}
+	}
+	if now, err := os.ReadFile(lessons.Path); err != nil || !bytes.Equal(now, is) {
+		t.Errorf("the lessons of the session are %q now, %v", now, err)
+	}
+	if _, err := os.Stat(filepath.Join(folder, "resin.yaml")); err == nil {
+		t.Error("a session has got a record that it had not")
+	}
+	if err := (Target{Path: filepath.Join(folder, "next.yaml"), Kind: Lessons}).Write([]byte("pick_up: 2\n")); err != nil {
+		t.Error(err)
+	}
+}
+
 // TestNoFile: what is no file is refused by its name, and nothing waits for it.
 func TestNoFile(t *testing.T) {
 	folder := t.TempDir()
