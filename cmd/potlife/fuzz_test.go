@@ -11,6 +11,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"potlife/cmd/potlife/internal/report"
 	"potlife/resins/document/documenttest"
 	"potlife/schedule/session"
 )
@@ -32,7 +33,7 @@ func answeredOrRefused(t *testing.T, args []string) (code int, out string) {
 		if stdout.Len() > 0 {
 			t.Fatalf("%q: refused, and told all the same: %s", args, stdout.String())
 		}
-		if !strings.HasPrefix(told, "potlife: ") || !mends(told) {
+		if !refuses(told) {
 			t.Fatalf("%q: %q is no refusal with a mend", args, told)
 		}
 	default:
@@ -40,6 +41,19 @@ func answeredOrRefused(t *testing.T, args []string) (code int, out string) {
 	}
 	documenttest.Told(t, strings.Join(args, " "), stdout.String()+told)
 	return code, stdout.String()
+}
+
+// refuses tells whether a complaint is one: words of the program with a mend, or as JSON, behind
+// the warnings if there are any, with what is wrong and what to do about it.
+func refuses(told string) bool {
+	lines := strings.Split(strings.TrimSuffix(told, "\n"), "\n")
+	var is report.Errors
+	if json.Unmarshal([]byte(lines[len(lines)-1]), &is) != nil {
+		return strings.HasPrefix(told, "potlife: ") && mends(told)
+	}
+	lacking := func(e report.Error) bool { return e.Code == "" || e.Message == "" || e.Fix == "" }
+	return is.Exit == exitInput && len(is.Errors) > 0 && !slices.ContainsFunc(is.Errors, lacking) &&
+		(len(lines) == 1 || strings.HasPrefix(told, "potlife: "))
 }
 
 // mends tells whether a complaint says what to do: on a line of its own, behind a semicolon
@@ -55,6 +69,15 @@ func asksHelp(args []string) bool {
 	})
 }
 
+// lists tells whether a command line of log names no event, and so prints the journal.
+func lists(args []string) bool {
+	cmd, _, err := newRoot().Find([]string{"log"})
+	if err == nil {
+		err = cmd.ParseFlags(args)
+	}
+	return err == nil && cmd.Flags().NArg() == 0
+}
+
 // FuzzLogLine: whatever stands on the command line of log, in whatever order, one event more is
 // in the journal, or none and a refusal.
 func FuzzLogLine(f *testing.F) {
@@ -62,7 +85,7 @@ func FuzzLogLine(f *testing.F) {
 		"mixed\n239.3g", "mixed\n--resin\n193g\n--hardener\n46.3g\n--temp\n25C", "--hardener=46.3g\nmixed\n--resin=193g\n--json", "poured", "poured\n2\n--at\n09:06", "begin\n--at=09:10",
 		"bath-temp\n24.5\nC", "bath-temp\n24.5C\n--temp\n3C", "flow-cup\niso-6\n62s", "flow-cup\n62s\niso-6", "62s\nflow-cup", "pause\ntow\nbroke", "note\n--\n--at", "note\n--at\n25:00", "undo\n2",
 		"undo\n-1", "undo\n--\n-1", "left-over\n-5g", "left-over\n--\n-5g", "--json\nviscosity\n0.8Pa·s", "finish\nnow", "", "--session\nnowhere\nnote\nx", "room\n1e300K", "note\n\xff\x1b[2J", "note\n" + strings.Repeat("\x01", 3999),
-		"done\n--at\n9999-12-31T23:59:59-23:59", "--at", "start", "weighed", "mixed\n0x1p-2kg", "mixed\n9g\n--lot\nresin=R2217,expires=2027-03\n--lot=hardener=H0450", "mixed\nNaN g",
+		"done\n--at\n9999-12-31T23:59:59-23:59", "--at", "start", "weighed", "mixed\n0x1p-2kg", "mixed\n9g\n--lot\nresin=R2217,expires=2027-03\n--lot=hardener=H0450", "mixed\nNaN g", "mixed\n--resin=193w\n--json",
 	} {
 		f.Add(line)
 	}
@@ -73,7 +96,7 @@ func FuzzLogLine(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, line string) {
 		args := strings.Split(line, "\n")
-		if asksHelp(args) {
+		if asksHelp(args) || lists(args) {
 			return
 		}
 		for name, content := range map[string][]byte{session.Name: journal, session.CountName: count} {
