@@ -4,9 +4,10 @@ import "testing"
 
 // BenchmarkJournal opens a journal of 500 lines, checks each and decodes it.
 func BenchmarkJournal(b *testing.B) {
-	text, _, _ := history(b, 500)
+	text, logged, _ := history(b, 500)
 	folder := b.TempDir()
 	place(b, folder, text)
+	placeFile(b, folder, CountName, countText(logged))
 	b.SetBytes(int64(len(text)))
 	b.ReportAllocs()
 	for b.Loop() {
