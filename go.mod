@@ -47,4 +47,4 @@ require (
 	golang.org/x/tools v0.52.0 // indirect
 )
 
-replace codeberg.org/go-fonts/liberation => ./third_party/liberation
+replace codeberg.org/go-fonts/liberation => ./cmd/third_party/liberation

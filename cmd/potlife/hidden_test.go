@@ -17,21 +17,28 @@ import (
 // its own.
 const unseen = "tow\x1b[2J\a\u009b31m\u202e\u200b\r\nlogged: e9\u2066"
 
-// TestHiddenIsShown lets a journal and the copies beside it hold, as those of before may, what
-// nobody sees: whatever shows them shows its numbers, and no terminal does what it says.
-func TestHiddenIsShown(t *testing.T) {
+// startedStrut is a folder with the job of the strut and its session, which has begun.
+func startedStrut(t *testing.T) (folder, job, at string) {
+	t.Helper()
 	setClock(t, afterAll)
-	folder := t.TempDir()
-	job, err := os.ReadFile(filepath.Join("..", "..", "testdata", "jobs", "telescope-strut.yaml"))
+	folder = t.TempDir()
+	text, err := os.ReadFile(filepath.Join("..", "..", "testdata", "jobs", "telescope-strut.yaml"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	path := filepath.Join(folder, "strut.yaml")
-	if err := os.WriteFile(path, job, 0o644); err != nil {
+	job = filepath.Join(folder, "strut.yaml")
+	if err := os.WriteFile(job, text, 0o644); err != nil {
 		t.Fatal(err)
 	}
-	ran(t, "start", path, "--at", "2026-11-21T08:55:00Z")
-	at := filepath.Join(folder, "strut.session")
+	ran(t, "start", job, "--at", "2026-11-21T08:55:00Z")
+	return folder, job, filepath.Join(folder, "strut.session")
+}
+
+// TestHiddenIsShown lets a journal and the copies beside it hold, as those of before may, what
+// nobody sees: whatever shows them shows its numbers, and no terminal does what it says.
+func TestHiddenIsShown(t *testing.T) {
+	folder, path, at := startedStrut(t)
+	job := readFile(t, path)
 	ran(t, "log", "mixed", "240g", "--lot", "resin=R1", "--at", "2026-11-21T09:00:00Z", "--session", at)
 	s, err := session.OpenFolder(at)
 	if err != nil {
@@ -116,18 +123,8 @@ func TestHiddenIsShown(t *testing.T) {
 // TestHiddenIsRefused: what nobody sees does not come in, as a note, a lot, a flag, the name of a
 // file, or in a job.
 func TestHiddenIsRefused(t *testing.T) {
-	setClock(t, afterAll)
-	folder := t.TempDir()
-	job, err := os.ReadFile(filepath.Join("..", "..", "testdata", "jobs", "telescope-strut.yaml"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	path := filepath.Join(folder, "strut.yaml")
-	if err := os.WriteFile(path, job, 0o644); err != nil {
-		t.Fatal(err)
-	}
-	ran(t, "start", path, "--at", "2026-11-21T08:55:00Z")
-	at := filepath.Join(folder, "strut.session")
+	folder, path, at := startedStrut(t)
+	job := readFile(t, path)
 	before, err := os.ReadFile(filepath.Join(at, session.Name))
 	if err != nil {
 		t.Fatal(err)
