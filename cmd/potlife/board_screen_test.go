@@ -101,20 +101,21 @@ func TestBoardFirstScreen(t *testing.T) {
 		for _, size := range screens {
 			w := open(t, browser, size.width, size.height, s.Address)
 			w.until(`document.getElementById("link").textContent === "live"`)
-			w.picture(size.name + "-first-" + m.name)
 			name := size.name + " " + m.name
-			w.firstScreen(name, size.width, size.height)
-			if m.alarm != "" && js[string](w, `document.body.dataset.alarm`) != m.alarm {
-				t.Errorf("%s: the alarm is not %s", name, m.alarm)
+			t.Logf("%s: %s", name, m.alarm)
+			if m.alarm != "" {
+				w.until(fmt.Sprintf("document.body.dataset.alarm === %q", m.alarm))
 			}
+			w.picture(size.name + "-first-" + m.name)
+			w.firstScreen(name, size.width, size.height)
 			due := js[string](w, `document.querySelector(".bar [data-place=next]").value`)
 			if due != m.due && m.alarm != "reserve" && m.name != "warnings" || due == "" && len(answer.Hazards) == 0 && answer.Clocks == nil && answer.Alarm() != report.Calm {
 				t.Errorf("%s: %q is due, want %q (%s)", name, due, m.due, answer.Rule)
 			}
 			if grid := js[string](w, `[...document.querySelectorAll(".taps .due")].map((e) => e.value || e.dataset.due).join()`); grid != "" {
-				if js[bool](w, `document.querySelector(".bar [data-place=next]").disabled`) {
-					t.Errorf("%s: %s stands out, and in the bar it is off", name, grid)
-				}
+				// What is due may have changed while the page was on its way: then the bar holds it
+				// for as long as a bounce. It comes on, or this ends the test.
+				w.until(`!document.querySelector(".bar [data-place=next]").disabled`)
 			}
 		}
 		if m.name == "warnings" {
