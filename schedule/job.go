@@ -89,6 +89,7 @@ type Pots struct {
 type Limits struct {
 	BathViscosity, LaidViscosity quantity.Viscosity
 	BathTemperature              quantity.Temperature
+	Clean                        vessel.Clean
 	Reserve                      quantity.Time
 }
 
@@ -169,7 +170,7 @@ func (j *Job) ResinPath() string {
 func (l Limits) vesselLimits(jacket quantity.Temperature, mandrel vessel.Series) vessel.Limits {
 	limits := vessel.Limits{
 		BathViscosity: l.BathViscosity, LaidViscosity: l.LaidViscosity,
-		BathTemperature: l.BathTemperature, Mandrel: mandrel,
+		BathTemperature: l.BathTemperature, Mandrel: mandrel, Clean: l.Clean,
 	}
 	if limits.BathViscosity == 0 {
 		limits.BathViscosity = vessel.UsualBathViscosity

@@ -2,9 +2,12 @@ package schedule
 
 import (
 	"math"
+	"strings"
+	"unicode"
 
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
 	"potlife/resins"
 	"potlife/resins/catalogue"
 	"potlife/resins/document"
@@ -159,8 +162,31 @@ func (l *Limits) Fields() []document.Field {
 		document.Quantity("bath_viscosity", &l.BathViscosity, document.Positive(), document.AtMost[quantity.Viscosity](1000), document.Doc("from which on the bath wets out badly and drags"), document.Example("1500 mPa·s")),
 		document.Quantity("laid_viscosity", &l.LaidViscosity, document.Positive(), document.AtMost[quantity.Viscosity](1000), document.Doc("of the same resin at the mandrel's temperature"), document.Example("3000 mPa·s")),
 		document.Quantity("bath_temperature", &l.BathTemperature, document.Between(coldest, hottest), document.Doc("from which on runaway is near"), document.Example("40 °C")),
+		cleanField(&l.Clean),
 		document.Quantity("reserve", &l.Reserve, document.Between[quantity.Time](0, 86400), document.Doc("working life kept unspent at every moment"), document.Example("10 min")),
 	}
+}
+
+// unclean is how a job says that what sticks in the bath does not count.
+const unclean = "none"
+
+// cleanField is the longest time from one change of the bath to the next.
+func cleanField(clean *vessel.Clean) document.Field {
+	var after quantity.Time
+	longest := document.Quantity("", &after, document.Between[quantity.Time](60, 7*86400), document.Example("3 h"))
+	return document.Custom("clean", "a time or none", func(n document.Node) {
+		switch text, ok := n.Scalar(); {
+		case !ok:
+		case text == unclean:
+			*clean = vessel.Uncleaned
+		case strings.IndexFunc(text, unicode.IsDigit) < 0:
+			n.Fault(text+" is neither a time nor none", "write a time such as 3 h, or none; leave the key out for the gel of what sticks")
+		default:
+			n.Read(longest)
+			*clean = vessel.Clean(after)
+		}
+	}, document.ReadLike(longest, document.Choice("", new(string), []string{unclean})), document.Example("3 h"),
+		document.Doc("longest time from one change to the next, or none; until resin that sticks to wiper edges, drum ends and walls gels, if left out"))
 }
 
 func (l *layerText) field() document.Field {

@@ -63,6 +63,8 @@ type Bath struct {
 	roomK, roomKs float64 // at t0, and its slope
 	wallK, wallKs float64
 	logExcess     float64
+
+	stuck stuck
 }
 
 // New returns a bath of resin in a vessel. wall is the jacket's temperature; a
@@ -160,6 +162,7 @@ func (b *Bath) run(s *State, t0, t1 float64, tow Tow, watch observer) (float64, 
 		b.y[2] = s.Phi
 	}
 	b.logExcess = s.LogExcess
+	b.beginStuck(s, t0)
 	b.draw = tow.DrawKgPerS
 	b.towLoss = tow.FibreKgPerS * float64(tow.HeatCapacity)
 	mass, piece := float64(s.Mass), 0
@@ -185,7 +188,7 @@ func (b *Bath) run(s *State, t0, t1 float64, tow Tow, watch observer) (float64, 
 		mass = b.mass0 - b.draw*(reached-b.t0)
 		t = reached
 		if err != nil || stopped || t >= last {
-			b.store(s, mass)
+			b.store(s, t, mass)
 			if err == nil && !stopped && last < t1 {
 				err = fmt.Errorf("%w after %g s; stop the tow before, or draw less", ErrEmpty, dry-t0)
 			}
@@ -204,7 +207,7 @@ func (b *Bath) stretch(end float64, piece int, watch observer) (reached float64,
 		if err = b.solver.Step(end); err != nil {
 			break
 		}
-		if watch != nil && watch.step(b) {
+		if b.stepped(watch) {
 			stopped = true
 			break
 		}
@@ -228,7 +231,7 @@ func (b *Bath) stretchToBreak(end, level float64, watch observer) (reached float
 			b.solver.Start(from, b.y)
 			for b.solver.T() < at && err == nil && !stopped {
 				err = b.solver.Step(at)
-				stopped = err == nil && watch != nil && watch.step(b)
+				stopped = err == nil && b.stepped(watch)
 			}
 			copy(b.y, b.solver.Y())
 			if !stopped {
@@ -236,7 +239,7 @@ func (b *Bath) stretchToBreak(end, level float64, watch observer) (reached float
 			}
 			return b.solver.T(), stopped, err
 		}
-		if watch != nil && watch.step(b) {
+		if b.stepped(watch) {
 			stopped = true
 			break
 		}
@@ -245,11 +248,18 @@ func (b *Bath) stretchToBreak(end, level float64, watch observer) (reached float
 	return b.solver.T(), stopped, err
 }
 
-func (b *Bath) store(s *State, mass float64) {
+// stepped is called after every step that counts.
+func (b *Bath) stepped(watch observer) (stop bool) {
+	b.ageStuck()
+	return watch != nil && watch.step(b)
+}
+
+func (b *Bath) store(s *State, t, mass float64) {
 	s.Alpha, s.Temperature, s.Mass = b.y[0], quantity.Temperature(b.y[1]), quantity.Mass(mass)
 	if b.phi {
 		s.Phi = b.y[2]
 	}
+	b.storeStuck(s, t)
 }
 
 // massAt returns the bath's mass in kg at time t of the present stretch.
@@ -265,6 +275,7 @@ func (b *Bath) stateAt(t float64) State {
 	if b.phi {
 		s.Phi = b.scratch[2]
 	}
+	b.storeStuck(&s, t)
 	return s
 }
 

@@ -155,6 +155,12 @@ func (w *Watch) first(b *Bath, from int, before margins) (first int, at float64)
 			}
 			continue
 		}
+		if i == byClean {
+			if t, found := b.cleanCrossing(&w.limits, before[i], w.now[i]); found && t < at {
+				first, at = i, t
+			}
+			continue
+		}
 		if calm(before[i], between[i], w.now[i]) {
 			continue
 		}

@@ -17,6 +17,7 @@ const (
 	LaidViscosity   Limit = "laid_viscosity"
 	BathTemperature Limit = "bath_temperature"
 	Gel             Limit = "gel"
+	NotClean        Limit = "clean" // see [Clean]
 	TooThick        Limit = "too_thick"
 )
 
@@ -39,6 +40,7 @@ type Limits struct {
 	LaidViscosity   quantity.Viscosity   // at the mandrel's temperature
 	BathTemperature quantity.Temperature // runaway is near
 	Mandrel         Series
+	Clean           Clean
 }
 
 // The limits by index, as margins are kept.
@@ -47,10 +49,11 @@ const (
 	byLaidViscosity
 	byBathTemperature
 	byGel
+	byClean
 	limitCount
 )
 
-var limitNames = [limitCount]Limit{BathViscosity, LaidViscosity, BathTemperature, Gel}
+var limitNames = [limitCount]Limit{BathViscosity, LaidViscosity, BathTemperature, Gel, NotClean}
 
 // margins hold, for each limit, how far a bath is above it: negative is within.
 type margins [limitCount]float64
@@ -60,6 +63,7 @@ type measured struct {
 	logBath, logLaid, kelvin float64
 	mandrel                  Series
 	mandrelLogFresh          float64 // at a constant mandrel temperature
+	clean                    Clean
 }
 
 func (b *Bath) measure(l Limits) measured {
@@ -68,6 +72,7 @@ func (b *Bath) measure(l Limits) measured {
 		logLaid: math.Log(float64(l.LaidViscosity)),
 		kelvin:  float64(l.BathTemperature),
 		mandrel: l.Mandrel,
+		clean:   l.Clean,
 	}
 	if l.Mandrel.IsConstant() {
 		m.mandrelLogFresh = b.resin.Viscosity.LogFresh(float64(l.Mandrel.At(0)))
@@ -98,10 +103,11 @@ func (b *Bath) all(m *measured, t float64, y []float64) margins {
 		b.laidLogFresh(m, t) + growth - m.logLaid,
 		y[1] - m.kelvin,
 		y[0] - b.resin.Gel,
+		b.cleanMargin(m, t),
 	}
 }
 
-// one computes a single margin, for root finding.
+// one computes a single margin, for root finding; byClean has its own, see cleanCrossing.
 func (b *Bath) one(m *measured, which int, t float64, y []float64) float64 {
 	switch which {
 	case byBathViscosity:

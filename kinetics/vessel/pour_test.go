@@ -112,8 +112,8 @@ func TestExcessStaysUntilTheNextChange(t *testing.T) {
 func TestPourOntoNothing(t *testing.T) {
 	r := medium()
 	pot := fresh(0.3, 25)
-	pot.Alpha, pot.LogExcess = 0.02, 0.1
-	if got := vessel.Pour(&r, vessel.State{Temperature: 300, Alpha: 0.5}, pot); got != pot {
+	pot.Alpha, pot.LogExcess, pot.Stuck = 0.02, 0.1, 0.02
+	if got := vessel.Pour(&r, vessel.State{Temperature: 300, Alpha: 0.5, Stuck: 0.5, Used: 600}, pot); got != pot {
 		t.Errorf("onto nothing: %+v, want %+v", got, pot)
 	}
 	got := vessel.Pour(&r, pot, vessel.State{Temperature: 300})

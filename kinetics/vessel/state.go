@@ -14,6 +14,9 @@ type State struct {
 	Alpha       float64 // degree of cure
 	Phi         float64 // growth integral of a dual-Arrhenius viscosity
 	LogExcess   float64 // ln of the factor by which mixed ages are thicker than the mean age
+
+	Stuck float64       // degree of cure of what has stuck to the walls since the last change
+	Used  quantity.Time // since the last change
 }
 
 // LogViscosity returns ln(η/(Pa·s)), the excess of mixed ages included.
@@ -31,10 +34,12 @@ func (s State) Viscosity(r *kinetics.Resin) quantity.Viscosity {
 
 // Pour returns what stands in the vessel after fresh has been poured onto heel
 // and mixed: α and φ by mass, heat by m·cp·T, the viscosity at least the
-// log-mass mean of both (package comment). Pouring onto nothing gives fresh.
+// log-mass mean of both (package comment). What has stuck in the vessel stays. Pouring
+// onto nothing gives fresh, in a clean vessel.
 func Pour(r *kinetics.Resin, heel, fresh State) State {
 	total := heel.Mass + fresh.Mass
 	if heel.Mass <= 0 || total <= 0 {
+		fresh.Stuck, fresh.Used = fresh.Alpha, 0
 		return fresh
 	}
 	w := float64(heel.Mass / total)
@@ -44,6 +49,11 @@ func Pour(r *kinetics.Resin, heel, fresh State) State {
 		Temperature: quantity.Temperature(mix(float64(heel.Temperature), float64(fresh.Temperature))),
 		Alpha:       mix(heel.Alpha, fresh.Alpha),
 		Phi:         mix(heel.Phi, fresh.Phi),
+		Stuck:       math.Max(heel.Stuck, math.Max(heel.Alpha, fresh.Alpha)),
+		Used:        heel.Used,
+	}
+	if heel.Used == 0 { // pots of one fill
+		mixed.Stuck = mixed.Alpha
 	}
 	growth := func(s State) float64 { return r.Viscosity.LogGrowth(s.Alpha, s.Phi) + s.LogExcess }
 	mixed.LogExcess = math.Max(0, mix(growth(heel), growth(fresh))-r.Viscosity.LogGrowth(mixed.Alpha, mixed.Phi))

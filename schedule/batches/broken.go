@@ -29,6 +29,7 @@ const (
 	AboveLowest   Promise = "above-lowest"
 	ThinEnough    Promise = "thin-enough" // to be wound from
 	WithinLimits  Promise = "within-limits"
+	CleanInTime   Promise = "clean-in-time" // before what has stuck gels
 	ReserveStands Promise = "reserve-stands"
 	PauseKept     Promise = "pause-kept"
 	UnitTime      Promise = "unit-time"

@@ -3,6 +3,8 @@ package batches
 import (
 	"cmp"
 	"math"
+
+	"potlife/kinetics/quantity"
 )
 
 // compare orders two positions by what they have cost so far, in the order of
@@ -23,7 +25,7 @@ func (s *search) spareSteps(p *position) float64 {
 
 // covers tells that whatever can follow q can follow p as well and costs no
 // more: p has the same cups standing, is at the same temperature and mass within a bucket, not older, not
-// thicker, its film gels no sooner, and its score so far is no worse. What
+// thicker, must be cleaned no sooner, its film gels no sooner, and its score so far is no worse. What
 // follows adds the same to both scores, so they compare as they stand.
 func (s *search) covers(p, q *position) bool {
 	if p.standing != q.standing || s.compare(p, q) > 0 {
@@ -31,7 +33,7 @@ func (s *search) covers(p, q *position) bool {
 	}
 	g := &s.grain
 	if p.heel.Alpha > q.heel.Alpha+g.alpha || p.heel.LogExcess > q.heel.LogExcess+g.growth ||
-		p.heel.Phi > q.heel.Phi+g.growth ||
+		p.heel.Phi > q.heel.Phi+g.growth || s.stuckLonger(p, q) ||
 		math.Abs(float64(p.heel.Temperature-q.heel.Temperature)) > g.temperature ||
 		math.Abs(float64(p.heel.Mass/q.heel.Mass-1)) > g.mass {
 		return false
@@ -44,4 +46,9 @@ func (s *search) covers(p, q *position) bool {
 		p.laidGels-p.clock >= q.laidGels-q.clock-g.clock &&
 		p.baseGels-p.clock >= q.baseGels-q.clock-g.clock &&
 		p.life-p.reserve >= q.life-q.reserve-g.clock
+}
+
+// stuckLonger tells that the bath of p must be cleaned before that of q.
+func (s *search) stuckLonger(p, q *position) bool {
+	return p.heel.Stuck > q.heel.Stuck+s.grain.alpha || p.heel.Used > q.heel.Used+quantity.Time(s.grain.clock)
 }

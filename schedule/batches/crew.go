@@ -43,7 +43,7 @@ func newCrew(t *Task, m ensemble.Member) *crew {
 	resin := t.Resin.Adjusted(m.Rate, m.Viscosity)
 	c := &crew{
 		task: t, member: m,
-		bath:   vessel.New(resin, t.Bath.Vessel.LossesTimes(m.Loss), t.Room, t.Wall, vessel.Working),
+		bath:   vessel.New(resin, t.Bath.Vessel.LossesTimes(m.Loss), t.Room, t.Wall, vessel.Working).Sticking(t.Limits),
 		cup:    vessel.New(resin, t.Pots.Cup.LossesTimes(m.Loss), t.Room, t.Room, vessel.Working),
 		limits: t.Limits, lifeHorizon: lifeHorizon,
 	}

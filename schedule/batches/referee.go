@@ -29,6 +29,7 @@ type referee struct {
 	film     *vessel.Film
 	gels     map[int]float64 // by layer: when its film first gels
 	gelledOn map[int]bool
+	sticks   sticking
 }
 
 // A Tally is what the referee saw of a plan.
@@ -74,7 +75,7 @@ func Referee(t *Task, plan *Plan) (*Tally, error) {
 	resin := t.Resin.Adjusted(m.Rate, m.Viscosity)
 	r := &referee{
 		task: t, plan: plan, tally: &Tally{Score: Score{Spare: quantity.Time(math.Inf(1))}},
-		bath: vessel.New(resin, t.Bath.Vessel.LossesTimes(m.Loss), t.Room, t.Wall, vessel.Strict),
+		bath: vessel.New(resin, t.Bath.Vessel.LossesTimes(m.Loss), t.Room, t.Wall, vessel.Strict).Sticking(t.Limits),
 		cup:  vessel.New(resin, t.Pots.Cup.LossesTimes(m.Loss), t.Room, t.Room, vessel.Strict),
 		film: vessel.NewFilm(resin, t.Limits.Mandrel), gels: map[int]float64{}, gelledOn: map[int]bool{},
 	}
@@ -105,6 +106,9 @@ func Referee(t *Task, plan *Plan) (*Tally, error) {
 	if next != len(plan.Pours) {
 		r.broken(Broken{Promise: PoursReached, Got: float64(next), Want: float64(len(plan.Pours))})
 	}
+	if err := r.checkClean(); err != nil {
+		return nil, err
+	}
 	r.tally.Score.Waste += r.state.Mass
 	for _, cup := range r.cups {
 		r.tally.Score.Waste += cup.Mass()
@@ -123,6 +127,7 @@ func (r *referee) begin() error {
 	r.state, r.over, r.now, r.mixers = h.State, h.Over, float64(t.Begin.At), t.Begin.At
 	if t.Begin.Filled {
 		r.reserve = t.reserve(float64(h.Life))
+		r.sticks = stuckFrom(r.now-float64(h.State.Used), math.Max(h.State.Stuck, h.State.Alpha), r.now, &r.state)
 	}
 	r.cups = map[int]MixedPot{}
 	for _, cup := range t.Begin.Cups {
@@ -157,6 +162,10 @@ func (r *referee) pour(p *Pour) error {
 	if len(p.Pots) > 0 && r.state.Mass > r.task.Bath.Highest+slackMass {
 		r.broken(Broken{Promise: WithinHighest, Unit: p.Stop, Got: float64(r.state.Mass), Want: float64(r.task.Bath.Highest)})
 	}
+	if fresh(p.Into) {
+		r.sticks = stuckFrom(r.now, r.state.Alpha, r.now, &r.state)
+	}
+	r.sticks.see(r.now, &r.state)
 	left, by, err := r.left()
 	if err != nil {
 		return err
@@ -250,6 +259,7 @@ func (r *referee) advance(until float64, tow vessel.Tow, unit int) error {
 		}
 	}
 	r.state, r.now = state, until
+	r.sticks.see(r.now, &r.state)
 	if tow.DrawKgPerS == 0 && r.state.Mass > 0 {
 		left, by, err := r.left()
 		if err != nil {

@@ -22,6 +22,9 @@ func (r *referee) makeReady(p *Pour) error {
 		}
 		return nil
 	}
+	if err := r.checkClean(); err != nil {
+		return err
+	}
 	if p.Into == Change {
 		r.tally.Score.Changes++
 		r.tally.Score.Waste += r.state.Mass

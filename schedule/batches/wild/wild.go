@@ -233,6 +233,12 @@ func (d dice) limits() string {
 	if d.one(2) {
 		add("bath_temperature: %.0f °C", d.between(28, 70))
 	}
+	switch d.r.IntN(4) {
+	case 0:
+		add("clean: %.0f min", d.times(20, 400))
+	case 1:
+		add("clean: none")
+	}
 	if len(parts) == 0 || d.one(2) {
 		add("reserve: %.0f min", d.of0(d.times(1, 60)))
 	}

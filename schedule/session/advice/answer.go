@@ -278,7 +278,7 @@ func (n *now) mostOften(of func(*replay.World) vessel.Limit) vessel.Limit {
 // mostOften is the limit with the greatest share.
 func mostOften(share func(vessel.Limit) float64) vessel.Limit {
 	most := vessel.NoLimit
-	for _, l := range []vessel.Limit{vessel.NoLimit, vessel.BathViscosity, vessel.LaidViscosity, vessel.BathTemperature, vessel.Gel, vessel.TooThick} {
+	for _, l := range []vessel.Limit{vessel.NoLimit, vessel.BathViscosity, vessel.LaidViscosity, vessel.BathTemperature, vessel.Gel, vessel.NotClean, vessel.TooThick} {
 		if share(l) > share(most) {
 			most = l
 		}

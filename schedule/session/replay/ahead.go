@@ -167,3 +167,14 @@ func (w *World) LayerGels(film *vessel.Film, index int) (quantity.Time, error) {
 func (w *World) Film() *vessel.Film {
 	return vessel.NewFilm(*w.bath.Resin(), w.script.Task.Limits.Mandrel)
 }
+
+// CleanUntil is the elapsed time at which the bath must be cleaned, whatever else may end it, if
+// it stays as warm as it is; +Inf: not within a week.
+func (w *World) CleanUntil() (quantity.Time, error) {
+	now := w.script.Now
+	if clean := w.script.Task.Limits.Clean; clean != 0 {
+		return now - w.Bath.Used + quantity.Time(clean), nil
+	}
+	film := vessel.NewFilm(*w.bath.Resin(), vessel.Constant(w.Bath.Temperature))
+	return film.GelAt(math.Max(w.Bath.Stuck, w.Bath.Alpha), now)
+}

@@ -20,7 +20,7 @@ type Resin struct {
 // untouched are the limits of resin that can still be handled.
 func (s *Script) untouched(hot quantity.Temperature) vessel.Limits {
 	const never quantity.Viscosity = 1e12 // Pa·s
-	return vessel.Limits{BathViscosity: never, LaidViscosity: never, BathTemperature: hot, Mandrel: s.Task.Limits.Mandrel}
+	return vessel.Limits{BathViscosity: never, LaidViscosity: never, BathTemperature: hot, Mandrel: s.Task.Limits.Mandrel, Clean: vessel.Uncleaned}
 }
 
 // BathNow is how the resin in the bath is.

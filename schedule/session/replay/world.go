@@ -84,7 +84,7 @@ func (s *Script) unplayed(m ensemble.Member) *World {
 	resin := t.Resin.Adjusted(m.Rate, m.Viscosity)
 	w := &World{
 		Member: m, script: s, Dry: quantity.Time(math.Inf(1)), Low: quantity.Time(math.Inf(1)), life: quantity.Time(math.NaN()),
-		bath: vessel.New(resin, t.Bath.Vessel.LossesTimes(m.Loss), t.Room, t.Wall, precision()),
+		bath: vessel.New(resin, t.Bath.Vessel.LossesTimes(m.Loss), t.Room, t.Wall, precision()).Sticking(t.Limits),
 		cup:  vessel.New(resin, t.Pots.Cup.LossesTimes(m.Loss), t.Room, t.Room, precision()),
 		says: make([]float64, s.slots), Laid: make([]Laid, len(s.Layers)), layer: -1,
 	}

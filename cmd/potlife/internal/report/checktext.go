@@ -172,6 +172,8 @@ func (c *Check) ends() (text string) {
 		return fmt.Sprintf(over, quantity.Format(quantity.Celsius(c.Limits.BathTemperature), "°C", 0), at)
 	case vessel.Gel:
 		return "gelled at " + at
+	case vessel.NotClean:
+		return "to be cleaned since " + at
 	}
 	return c.Limits.words(limit)
 }

@@ -75,7 +75,10 @@ func (d *Papers) Sheet() *sheet.Page {
 		Verdict: fmt.Sprintf("%s, from %s to %s", plural(d.plan.Totals.Pots, "pot"), clock(d.plan.Start, d.plan.Start), clock(d.plan.End, d.plan.Start)),
 		Doubts:  d.plan.Warnings, Care: d.plan.Cautions,
 	}
-	for _, limit := range []vessel.Limit{vessel.BathViscosity, vessel.BathTemperature, vessel.LaidViscosity, vessel.Gel} {
+	for _, limit := range []vessel.Limit{vessel.BathViscosity, vessel.BathTemperature, vessel.LaidViscosity, vessel.Gel, vessel.NotClean} {
+		if limit == vessel.NotClean && d.w.Task.Limits.Clean == vessel.Uncleaned {
+			continue
+		}
 		page.Limits = append(page.Limits, d.plan.Limits.words(limit))
 	}
 	slots, day := d.slots(), 0

@@ -139,10 +139,15 @@ type Limits struct {
 	BathViscosity   float64 `json:"bath_viscosity_Pa_s"`
 	LaidViscosity   float64 `json:"laid_viscosity_Pa_s"`
 	BathTemperature float64 `json:"bath_temperature_C"`
+	CleanS          float64 `json:"clean_s,omitempty"` // left out: until what sticks gels, or for ever
 }
 
 func newLimits(l vessel.Limits) Limits {
-	return Limits{float64(l.BathViscosity), float64(l.LaidViscosity), l.BathTemperature.Celsius()}
+	clean := float64(l.Clean)
+	if l.Clean == vessel.Uncleaned {
+		clean = 0
+	}
+	return Limits{float64(l.BathViscosity), float64(l.LaidViscosity), l.BathTemperature.Celsius(), clean}
 }
 
 // words say what ends a working life, as a clause with the limit's figure.
@@ -162,6 +167,11 @@ func (l Limits) wordsOf(resin, laidAt string, limit vessel.Limit) (text string) 
 		return fmt.Sprintf("%s is warmer than %s, runaway is near", resin, quantity.Format(quantity.Celsius(l.BathTemperature), "°C", 0))
 	case vessel.Gel:
 		return "the resin gels"
+	case vessel.NotClean:
+		if l.CleanS > 0 {
+			return fmt.Sprintf("%s was changed more than %s ago", resin, minutes(quantity.Time(l.CleanS)))
+		}
+		return "resin that sticks to wiper and walls gels"
 	case vessel.TooThick:
 		return fmt.Sprintf("%s is thicker than %s mPa·s from mixing and never thins", resin, viscosity(quantity.Viscosity(l.BathViscosity)))
 	}

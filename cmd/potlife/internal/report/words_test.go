@@ -92,12 +92,15 @@ func TestDangerIsNoFigure(t *testing.T) {
 func TestEveryLimitHasWords(t *testing.T) {
 	l := newLimits(vessel.Limits{BathViscosity: 1.5, LaidViscosity: 3, BathTemperature: quantity.Celsius(40)})
 	for limit, figure := range map[vessel.Limit]string{
-		vessel.BathViscosity: "1500", vessel.LaidViscosity: "3000", vessel.BathTemperature: "40", vessel.Gel: "gels",
+		vessel.BathViscosity: "1500", vessel.LaidViscosity: "3000", vessel.BathTemperature: "40", vessel.Gel: "gels", vessel.NotClean: "wiper",
 		vessel.TooThick: "1500", vessel.NoLimit: "nothing",
 	} {
 		if got := l.words(limit); !strings.Contains(got, figure) {
 			t.Errorf("%s: %q does not say %s", limit, got, figure)
 		}
+	}
+	if got := (Limits{CleanS: 7200}).words(vessel.NotClean); !strings.Contains(got, "2 h") {
+		t.Errorf("%q does not say after how long", got)
 	}
 }
 
