@@ -22,6 +22,9 @@ const (
 func eventTime(t *testing.T, r referenceCase, p vessel.Precision, l vessel.Limits, by vessel.Limit, above func(vessel.State) bool) float64 {
 	t.Helper()
 	b := r.bath(t, p)
+	if by == vessel.NotClean {
+		b.Sticking(l)
+	}
 	w := vessel.NewWatch(b, l)
 	state, now, watching := r.Initial.state(), quantity.Time(0), false
 	for _, step := range r.Steps {
