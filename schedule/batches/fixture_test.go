@@ -88,5 +88,11 @@ func randomTask(r *rand.Rand) *Task {
 	if r.IntN(4) == 0 {
 		t.ResinAt = quantity.Celsius(between(10, 26))
 	}
+	switch r.IntN(4) {
+	case 0:
+		t.Limits.Clean = vessel.Clean(between(600, 9000))
+	case 1:
+		t.Limits.Clean = vessel.Uncleaned
+	}
 	return t
 }

@@ -166,6 +166,7 @@ func (r *referee) pour(p *Pour) error {
 		r.sticks = stuckFrom(r.now, r.state.Alpha, r.now, &r.state)
 	}
 	r.sticks.see(r.now, &r.state)
+	r.sticks.used = r.now
 	left, by, err := r.left()
 	if err != nil {
 		return err
@@ -214,6 +215,7 @@ func (r *referee) unit(u int) error {
 	if r.state.Mass < t.Bath.Lowest-slackMass {
 		r.broken(Broken{Promise: AboveLowest, Unit: u, Got: float64(r.state.Mass), Want: float64(t.Bath.Lowest)})
 	}
+	r.sticks.used = r.now
 	return r.lay(u, start, first)
 }
 

@@ -12,13 +12,14 @@ import (
 type sticking struct {
 	filled float64 // when the bath was, s
 	alpha  float64 // degree of cure when the referee began to look
+	used   float64 // when it was last topped up or wound from, s
 	at     []quantity.Time
 	is     []quantity.Temperature
 }
 
 // stuckFrom begins a bath.
 func stuckFrom(filled, alpha, now float64, s *vessel.State) sticking {
-	k := sticking{filled: filled, alpha: alpha}
+	k := sticking{filled: filled, alpha: alpha, used: filled}
 	k.see(now, s)
 	return k
 }
@@ -56,8 +57,8 @@ func (r *referee) checkClean() error {
 		}
 		ends = float64(gels)
 	}
-	if r.now > ends+slackTime+slackStuck*(r.now-k.filled) {
-		r.broken(Broken{Promise: CleanInTime, At: quantity.Time(ends), Got: r.now - k.filled, Want: ends - k.filled})
+	if k.used > ends+slackTime+slackStuck*(k.used-k.filled) {
+		r.broken(Broken{Promise: CleanInTime, At: quantity.Time(ends), Got: k.used - k.filled, Want: ends - k.filled})
 	}
 	return nil
 }
