@@ -31,6 +31,17 @@
 // is the larger of the law at the mean age and the log-mass mean of the parts;
 // what the latter has more is kept as [State.LogExcess] until the next change.
 //
+// # What sticks
+//
+// Resin stays on wiper edges, drum ends and walls above the level. A top-up does not
+// renew it and a change does. It is too thin to warm the bath or itself, and has gone
+// through all of the bath's temperatures since the last change:
+//
+//	dα_s/dt = rate(α_s, T)                                             (5)
+//
+// α_s begins as the α of the fill. Where a pot is poured on that is older, it has that
+// pot's. It follows the bath's steps by a method of order 3 and bounds none of them.
+//
 // # Working life
 //
 // See [Limits] and [Bath.Life].

@@ -7,26 +7,18 @@ import (
 	"potlife/kinetics/quantity"
 )
 
-// Resin sticks to wiper edges, drum ends and walls above the level. Topping up does
-// not renew it and a change does, so it has gone through all of the bath's
-// temperatures since the last change:
-//
-//	dα_s/dt = rate(α_s, T)                                              (5)
-//
-// It is too thin to warm the bath or itself. Where it gels the wiper scores the tow,
-// and flakes of it go into the part.
-
-// Clean is how long a bath may be used from one change to the next. The zero value
-// is until what has stuck gels, +Inf is for ever, and any other value that time.
+// Clean is how long a bath may be used from one change to the next, for what sticks in it:
+// set, it scores the tow, and flakes of it go into the part (common practice). The zero
+// value is until that gels, [Uncleaned] is for ever, and any other value that time.
 type Clean quantity.Time
 
 // Uncleaned is for a bath that is never changed for what sticks in it.
-var Uncleaned = Clean(math.Inf(1))
+const Uncleaned Clean = -1
 
 // byFilm tells that what has stuck must be followed.
 func (c Clean) byFilm() bool { return c == 0 }
 
-// stuck is the resin of (5) in the run of a bath.
+// stuck is the resin of (5) of the package comment in the run of a bath.
 type stuck struct {
 	follows bool
 	// bulk: nothing fresh was poured on since the last change, so that it is as
@@ -110,6 +102,8 @@ func (b *Bath) kelvinAt(t float64) float64 {
 // end of the last step.
 func (b *Bath) cleanMargin(m *measured, t float64) float64 {
 	switch k := &b.stuck; {
+	case m.clean == Uncleaned:
+		return -1
 	case !m.clean.byFilm():
 		return t - k.usedFrom - float64(m.clean)
 	case !k.follows || k.bulk:

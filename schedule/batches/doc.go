@@ -45,7 +45,10 @@
 // Bath mass between lowest and highest; no limit of package vessel crossed and
 // no winding from a bath that is too thick; the reserve, at every moment;
 // no top-up onto a heel beyond [HeelLimit] of gel, nor a pour from a standing cup
-// beyond it; pots within their bounds and the ratio within its tolerance.
+// beyond it; pots within their bounds and the ratio within its tolerance; the bath changed
+// before what sticks in it gels, or in the time that [vessel.Clean] gives. The last is one of
+// the limits, so that the reserve asks for time before it. A heel is run down before a change,
+// as before any pour, since a pour is just enough to the next.
 //
 // # What it wants, in this order
 //

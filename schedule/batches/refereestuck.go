@@ -1,8 +1,6 @@
 package batches
 
 import (
-	"math"
-
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
 )
@@ -42,7 +40,7 @@ const slackStuck = 5e-4
 // package vessel that has the bath's temperatures, where the search follows it with the bath.
 func (r *referee) checkClean() error {
 	k := &r.sticks
-	if len(k.at) == 0 || math.IsInf(float64(r.task.Limits.Clean), 1) {
+	if len(k.at) == 0 || r.task.Limits.Clean == vessel.Uncleaned {
 		return nil
 	}
 	ends := k.filled + float64(r.task.Limits.Clean)

@@ -180,7 +180,7 @@ func (n *now) cleanBy() error {
 		return err
 	})
 	at := quantity.Time(n.played.QuantileOf(n.few, ensemble.SureQuantile, clean))
-	if a.EndsBy == vessel.NotClean { // which is reckoned with a bath that warms
+	if a.EndsBy == vessel.NotClean && n.script.Task.Limits.Clean == 0 { // which is reckoned with a bath that warms
 		at = min(at, a.Now+a.StoppedSure)
 	}
 	if last := len(a.Goals) - 1; err == nil && last >= 0 && at < a.Now+a.Goals[last].Done {

@@ -172,7 +172,11 @@ func (w *World) Film() *vessel.Film {
 // it stays as warm as it is; +Inf: not within a week.
 func (w *World) CleanUntil() (quantity.Time, error) {
 	now := w.script.Now
-	if clean := w.script.Task.Limits.Clean; clean != 0 {
+	switch clean := w.script.Task.Limits.Clean; clean {
+	case 0:
+	case vessel.Uncleaned:
+		return quantity.Time(math.Inf(1)), nil
+	default:
 		return now - w.Bath.Used + quantity.Time(clean), nil
 	}
 	film := vessel.NewFilm(*w.bath.Resin(), vessel.Constant(w.Bath.Temperature))
