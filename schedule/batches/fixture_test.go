@@ -3,6 +3,7 @@ package batches
 import (
 	"math"
 	"math/rand/v2"
+	"testing"
 
 	"potlife/kinetics"
 	"potlife/kinetics/ensemble"
@@ -89,4 +90,14 @@ func randomTask(r *rand.Rand) *Task {
 		t.ResinAt = quantity.Celsius(between(10, 26))
 	}
 	return t
+}
+
+// sureOf is the bath that a plan of the task is first searched on.
+func sureOf(t testing.TB, task *Task, z float64) Sure {
+	t.Helper()
+	sure, err := task.Sure(z)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return sure
 }
