@@ -91,14 +91,11 @@ func (w *Winding) SpreadTo(mass quantity.Mass, is quantity.Temperature) (depth, 
 func (w *Winding) alone(where Where, is quantity.Temperature) *forgotten {
 	j, t := w.Job, w.Task
 	f := &forgotten{
-		resin: t.Resin, worst: worstOf(t.Spread), in: j.cup(),
+		resin: t.Resin, known: t.Belief(), in: j.cup(),
 		room: t.Room.Highest(), wall: t.Room.Highest(), from: max(t.ResinAt, t.Room.Highest(), is),
 	}
 	if where == InBath {
 		f.in, f.jacketed, f.wall = j.Bath.Container, j.Bath.HasJacket, t.Wall.Highest()
-	}
-	if t.Worse != nil { // readings know more
-		f.worst = t.Worse(surelySafe)
 	}
 	return f
 }

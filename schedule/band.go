@@ -68,7 +68,7 @@ func (w *Winding) viscosity(m ensemble.Member, s vessel.State) float64 {
 
 // LikelyViscosities are those of the likely bath as each unit of a plan ends.
 func (w *Winding) LikelyViscosities(plan *batches.Plan) ([]quantity.Viscosity, error) {
-	likely := w.Task.Sure(0)
+	likely := w.Task.Likely()
 	states, err := batches.Course(w.Task, plan, likely, plan.End)
 	if err != nil {
 		return nil, err

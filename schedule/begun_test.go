@@ -44,7 +44,7 @@ func TestBandOfARest(t *testing.T) {
 		t.Errorf("begins at %v with %v to %v", band.At[0], band.Low[0], band.High[0])
 	}
 	// Of an ensemble that readings have made one bath, the band is a line.
-	w.Task.Drawn = []ensemble.Member{w.Task.Sure(0)}
+	w.Task.Drawn = []ensemble.Member{w.Task.Likely()}
 	if band, err = w.Band(s.Plan); err != nil || band.Low[0] != band.High[0] {
 		t.Errorf("of one bath the band is %v to %v wide: %v", band.Low[0], band.High[0], err)
 	}

@@ -126,7 +126,7 @@ func (s *Standing) danger(fresh vessel.State) (*Danger, error) {
 	spread := s.Record.Spread
 	spread.Loss = s.Bath.LossSpread
 	f := forgotten{
-		resin: s.Record.Kinetics, worst: worstOf(spread), in: s.Bath.Container, jacketed: s.Bath.HasJacket,
+		resin: s.Record.Kinetics, known: spread.Belief(), in: s.Bath.Container, jacketed: s.Bath.HasJacket,
 		room: s.Room, wall: wall.Highest(), from: fresh.Temperature,
 	}
 	return f.of(s.Mass)

@@ -73,7 +73,7 @@ func heavy(weights []float64) []int {
 }
 
 // Even returns n members of weight 1, each as often as its weight demands to
-// within one, by systematic resampling along the direction that shortens a
+// within one, by systematic resampling along the direction that roughly shortens a
 // life, so that the sample has the quantiles of the cloud. A heavy member
 // comes several times.
 func (c *Cloud) Even(n int) []Member {
@@ -84,7 +84,7 @@ func (c *Cloud) Even(n int) []Member {
 	badness := make([]float64, len(c.Members))
 	for i, m := range c.Members {
 		logs := m.logs()
-		order[i], badness[i] = i, floats.Dot(shares[:], logs[:])
+		order[i], badness[i] = i, floats.Dot(ShorterLife[:], logs[:])
 	}
 	sort.SliceStable(order, func(a, b int) bool { return badness[order[a]] < badness[order[b]] })
 	step := float64(len(c.Members)) / float64(n)
@@ -106,12 +106,6 @@ func (c *Cloud) Even(n int) []Member {
 	}
 	return members
 }
-
-// Worse returns the bath z standard deviations on the bad side of the cloud's
-// mean: it cures faster, is thicker and loses less heat, each by the part that
-// its doubt has in the whole, and as the readings tie them together. Without
-// readings it is Sure.
-func (c *Cloud) Worse(z float64) Member { return c.moments.badSide(z) }
 
 // Quantile is the p-quantile of values, one for each member in order: over all that the
 // cloud stands for, between its members too, where they are enough to tell; else the

@@ -8,8 +8,8 @@ import (
 	"potlife/kinetics/ensemble"
 )
 
-// TestPriorCloud: without readings a cloud is the drawn ensemble, its worse
-// bath the sure one. With readings that say nothing the moments are those of
+// TestPriorCloud: without readings a cloud is the drawn ensemble, its worst
+// member that of the spread. With readings that say nothing the moments are those of
 // the sample: Latin hypercube fixes each unknown's own, but leaves correlations
 // of about 1/√n; the tolerance is four of them.
 func TestPriorCloud(t *testing.T) {
@@ -20,7 +20,7 @@ func TestPriorCloud(t *testing.T) {
 			t.Fatalf("member %d differs from the drawn one", i)
 		}
 	}
-	if c.Effective != n || c.Rounds != 0 || !c.Explained || c.Worse(1.3) != ensemble.Sure(usual, 1.3) {
+	if c.Effective != n || c.Rounds != 0 || !c.Explained || c.Belief().Worst(1.3, ensemble.ShorterLife) != usual.Belief().Worst(1.3, ensemble.ShorterLife) {
 		t.Errorf("%g effective members, %d rounds", c.Effective, c.Rounds)
 	}
 	flat, err := ensemble.Sharpen(usual, n, 3, likely(usual, func([3]float64) float64 { return -1e6 }))
@@ -30,7 +30,7 @@ func TestPriorCloud(t *testing.T) {
 	if len(flat.Members) != n || !(math.Abs(flat.Effective-n) <= 1e-6) { // rounding only
 		t.Errorf("%d members, %g effective after readings that say nothing", len(flat.Members), flat.Effective)
 	}
-	want, got := standard(usual, ensemble.Sure(usual, 1.3)), standard(usual, flat.Worse(1.3))
+	want, got := standard(usual, usual.Belief().Worst(1.3, ensemble.ShorterLife)), standard(usual, flat.Belief().Worst(1.3, ensemble.ShorterLife))
 	for j := range want {
 		if !(math.Abs(got[j]-want[j]) <= 4/math.Sqrt(n)) {
 			t.Errorf("unknown %d of the worse bath: %g, want %g", j, got[j], want[j])
@@ -38,12 +38,12 @@ func TestPriorCloud(t *testing.T) {
 	}
 }
 
-// TestSureIsTheWorst: of all baths equally far out none is worse.
-func TestSureIsTheWorst(t *testing.T) {
+// TestWorstIsTheWorst: of all baths equally far out none is worse.
+func TestWorstIsTheWorst(t *testing.T) {
 	bad := func(u [3]float64) float64 {
 		return ensemble.Sigma(usual.Time)*u[0] + 0.5*ensemble.Sigma(usual.Viscosity)*u[1] - 0.3*ensemble.Sigma(usual.Loss)*u[2]
 	}
-	worst := bad(standard(usual, ensemble.Sure(usual, 1)))
+	worst := bad(standard(usual, usual.Belief().Worst(1, ensemble.ShorterLife)))
 	random, closest := rand.New(rand.NewPCG(1, 2)), math.Inf(-1)
 	for range 10000 {
 		u := [3]float64{random.NormFloat64(), random.NormFloat64(), random.NormFloat64()}
@@ -53,7 +53,7 @@ func TestSureIsTheWorst(t *testing.T) {
 	// 10 000 directions come within some 1/√10000 of any; the cosine to the
 	// second order.
 	if !(closest <= worst) || !(closest >= 0.999*worst) {
-		t.Errorf("the sure bath is %g bad, the worst direction found %g", worst, closest)
+		t.Errorf("the worst member is %g bad, the worst direction found %g", worst, closest)
 	}
 }
 

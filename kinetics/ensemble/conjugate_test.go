@@ -105,7 +105,7 @@ func compare(t *testing.T, l linear, c *ensemble.Cloud) {
 	bad := func(u [3]float64) float64 { return mat.Dot(g, mat.NewVecDense(3, u[:])) }
 	values, _ := valuesOf(usual, c, bad)
 	near("10 % quantile", c.Quantile(0.1, values), center-1.2816*width, 1.71*se*width)
-	near("badness of the worse bath", bad(standard(usual, c.Worse(1.5))), center+1.5*width, se*(1+1.5/math.Sqrt2)*width)
+	near("badness of the worse bath", bad(standard(usual, c.Belief().Worst(1.5, ensemble.ShorterLife))), center+1.5*width, se*(1+1.5/math.Sqrt2)*width)
 }
 
 // TestSharpCaseIsSharp: the sharpest case is 30 times narrower than the prior

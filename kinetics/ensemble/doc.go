@@ -70,12 +70,19 @@
 // the members are those of the last round, if it found the whole posterior, and a spline
 // of the logarithm of (3) weighs the points. A test draws other seeds and more members.
 //
-// # The sure bath
+// # The worst member
 //
-// With the mean m and the covariance S of ln y, and the gradient g of how much
-// shorter a working life gets, the sure bath z standard deviations out is
+// With the mean m and the covariance S of ln y, and the gradient g of how much worse the
+// answer to a question gets, the worst of all members z standard deviations out is
 //
 //	ln y = m + z·S·g/√(gᵀSg)                                           (8)
+//
+// Where the answer is monotone along g and its contours are planes, as many members are
+// worse as lie beyond z of a standard normal distribution: one in a hundred beyond 2.326.
+// Each question has a g of its own: thickness shortens a life and warms nothing, and loss
+// counts as much as rate where heat leaves at the surface, less where it is held inside.
+// So g is a regression over a few members beside the worst that is supposed, and belongs
+// to the place where it is taken (the design point of first-order reliability methods [6]).
 //
 // Sources: [1] M. D. McKay, R. J. Beckman, W. J. Conover, Technometrics 21
 // (1979) 239-245 (from memory). [2] J.-M. Cornuet, J.-M. Marin, A. Mira, C. P.
@@ -84,5 +91,6 @@
 // Chicago, 1992 (from memory). [4] N. M. Korobov, Doklady AN SSSR 124 (1959) 1207-1210
 // (from memory); P₂ chooses a: I. H. Sloan, S. Joe, Lattice Methods for Multiple
 // Integration, 1994 (from memory). [5] J. Duchon, RAIRO Analyse numérique 10 (1976) 5-12
-// (from memory).
+// (from memory). [6] A. M. Hasofer, N. C. Lind, Journal of the Engineering Mechanics
+// Division ASCE 100 (1974) 111-121 (from memory).
 package ensemble

@@ -69,18 +69,18 @@ func TestCertainty(t *testing.T) {
 			t.Errorf("a certain bath differs from the record: %v", m)
 		}
 	}
-	if got := ensemble.Sure(ensemble.Spread{Time: 1, Viscosity: 1, Loss: 1}, 2); got != ensemble.Nominal() {
-		t.Errorf("the sure bath of a certain one: %v", got)
+	if got := (ensemble.Spread{Time: 1, Viscosity: 1, Loss: 1}).Belief().Worst(2, ensemble.MoreHeat); got != ensemble.Nominal() {
+		t.Errorf("the worst of certain members: %v", got)
 	}
 }
 
-// TestSureIsOnTheBadSide: the sure bath lies z standard deviations out, in the
+// TestWorstIsOnTheBadSide: the worst member lies z standard deviations out, in the
 // directions that shorten a life.
-func TestSureIsOnTheBadSide(t *testing.T) {
+func TestWorstIsOnTheBadSide(t *testing.T) {
 	s := ensemble.Spread{Time: 1.6, Viscosity: 1.3, Loss: 1.3}
-	m := ensemble.Sure(s, 1.5)
+	m := s.Belief().Worst(1.5, ensemble.ShorterLife)
 	if !(m.Rate > 1 && m.Viscosity > 1 && m.Loss < 1) {
-		t.Errorf("the sure bath is not on the bad side: %+v", m)
+		t.Errorf("the worst member is not on the bad side: %+v", m)
 	}
 	z := func(x, f float64) float64 { return math.Log(x) / ensemble.Sigma(f) }
 	d := math.Sqrt(math.Pow(z(m.Rate, 1.6), 2) + math.Pow(z(m.Viscosity, 1.3), 2) + math.Pow(z(m.Loss, 1.3), 2))

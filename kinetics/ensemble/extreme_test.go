@@ -27,7 +27,7 @@ func TestExtremes(t *testing.T) {
 				continue
 			}
 			sum := 0.0
-			for _, m := range append([]ensemble.Member{c.Worse(1)}, c.Members...) {
+			for _, m := range append([]ensemble.Member{c.Belief().Worst(1, ensemble.ShorterLife)}, c.Members...) {
 				if x := m.Rate * m.Viscosity * m.Loss; !(m.Rate > 0 && m.Viscosity > 0 && m.Loss > 0) || math.IsInf(x, 0) {
 					t.Fatalf("%s, n %d: %+v", name, n, m)
 				}

@@ -58,8 +58,3 @@ func Draw(s Spread, n int, seed uint64) []Member {
 	}
 	return members
 }
-
-// Sure returns the bath that lies z standard deviations on the bad side: it
-// cures faster, is thicker and loses less heat, each by the part that its
-// spread has in the whole.
-func Sure(s Spread, z float64) Member { return priorMoments(s).badSide(z) }

@@ -1,8 +1,6 @@
 package ensemble
 
 import (
-	"math"
-
 	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
 )
@@ -35,26 +33,4 @@ func priorMoments(s Spread) moments {
 		m.cov.SetSym(j, j, Sigma(f)*Sigma(f))
 	}
 	return m
-}
-
-// The gradient of how much shorter a working life is in the logarithms of
-// rate, viscosity and loss, roughly: rate counts in full, viscosity by half,
-// loss by a third and the other way. It only aims the sure bath; the ensemble
-// judges what it gives.
-var shares = [3]float64{1, 0.5, -0.3}
-
-// badSide is the bath z standard deviations on the bad side of the mean: of
-// all baths that far out, the one with the shortest life in the direction of
-// shares, (8) of the package comment.
-func (m moments) badSide(z float64) Member {
-	pull := mat.NewVecDense(3, nil)
-	g := mat.NewVecDense(3, shares[:])
-	pull.MulVec(m.cov, g)
-	logs := [3]float64(m.mean)
-	if length := math.Sqrt(mat.Dot(g, pull)); length > 0 {
-		for j := range logs {
-			logs[j] += z * pull.AtVec(j) / length
-		}
-	}
-	return fromLogs(logs)
 }

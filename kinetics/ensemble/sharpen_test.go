@@ -169,14 +169,14 @@ func TestCertainUnknownsStay(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if w := c.Worse(2); w.Rate != 1 || w.Loss != 1 || !(math.Abs(math.Log(w.Viscosity)-0.31) <= 0.005) { // two of 0.005 out, to one
+	if w := c.Belief().Worst(2, ensemble.ShorterLife); w.Rate != 1 || w.Loss != 1 || !(math.Abs(math.Log(w.Viscosity)-0.31) <= 0.005) { // two of 0.005 out, to one
 		t.Errorf("worse bath %+v, want a viscosity of e^0.31", w)
 	}
 	if calls != c.Rounds {
 		t.Errorf("%d calls, %d rounds", calls, c.Rounds)
 	}
 	all, err := ensemble.Sharpen(ensemble.Spread{Time: 1, Viscosity: 1, Loss: 1}, 7, 1, likely(s, func([3]float64) float64 { return -4 }))
-	if err != nil || !all.Explained || len(all.Members) != 7 || all.Worse(1) != ensemble.Nominal() {
+	if err != nil || !all.Explained || len(all.Members) != 7 || all.Belief().Worst(1, ensemble.ShorterLife) != ensemble.Nominal() {
 		t.Errorf("a certain bath: %+v, %v", all, err)
 	}
 }
@@ -191,7 +191,7 @@ func TestUnexplained(t *testing.T) {
 		if c.Explained || c.Effective != 0 || c.Rounds != 1 || fmt.Sprint(c.Members) != fmt.Sprint(prior) {
 			t.Errorf("got %+v, want the prior, unexplained", c)
 		}
-		if c.Worse(1) != ensemble.Sure(s, 1) {
+		if c.Belief().Worst(1, ensemble.ShorterLife) != s.Belief().Worst(1, ensemble.ShorterLife) {
 			t.Error("an unexplained cloud has another sure bath than the prior")
 		}
 	}

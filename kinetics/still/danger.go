@@ -27,6 +27,7 @@ type Danger struct {
 	From       quantity.Temperature // of the resin when mixed
 	Highest    quantity.Mass        // as far as is looked
 	Runs       quantity.Mass        // known to run away, as all heavier ones; 0: none is
+	Near       quantity.Mass        // where the greatest safe mass is supposed, to begin there; 0: nowhere
 	// Undepleted counts no burn-off: the resin reacts for ever at its fastest degree
 	// of cure, as the classical theory has it. What is safe so is safe whatever the
 	// rate law says of the later cure.
@@ -47,38 +48,46 @@ const leastShare = 1.0 / 4096
 // dangerHorizon is as far as a forgotten pot is followed.
 const dangerHorizon quantity.Time = 7 * 86400
 
+// pot is a mass of the resin, in its surroundings.
+func (d *Danger) pot(mass quantity.Mass) (*Pot, error) {
+	resin := d.Resin
+	if d.Undepleted {
+		resin = undepleted(resin, d.around())
+	}
+	precision := d.Precision
+	precision.From = d.From
+	return New(resin, d.Body(mass), vessel.Constant(d.Room), vessel.Constant(d.Wall), precision)
+}
+
+// around is the warmest of its surroundings and itself.
+func (d *Danger) around() quantity.Temperature { return max(d.Room, d.Wall, d.From) }
+
 // RunsAway tells whether a mass passes [RunawayRise] within seven days.
 func (d *Danger) RunsAway(mass quantity.Mass) (bool, error) {
 	if d.Runs > 0 && mass >= d.Runs {
 		return true, nil
 	}
-	resin := d.Resin
-	if d.Undepleted {
-		resin = undepleted(resin, max(d.Room, d.Wall, d.From))
-	}
-	precision := d.Precision
-	precision.From = d.From
-	pot, err := New(resin, d.Body(mass), vessel.Constant(d.Room), vessel.Constant(d.Wall), precision)
+	pot, err := d.pot(mass)
 	if err != nil {
 		return false, err
 	}
-	limit := max(d.Room, d.Wall, d.From) + quantity.Temperature(RunawayRise)
+	limit := d.around() + quantity.Temperature(RunawayRise)
 	at, err := pot.TimeTo(vessel.EndPoint{Temperature: limit}, vessel.State{Temperature: d.From}, 0, dangerHorizon)
 	return !math.IsInf(float64(at), 1), err
 }
 
-// GreatestSafe returns the greatest mass that does not run away, by bisection to
-// 0.5 % from below: +Inf where not even the highest does, 0 where a four-thousandth
+// GreatestSafe returns the greatest mass that does not run away, to [SafeWithin].
+func (d *Danger) GreatestSafe() (quantity.Mass, error) { return d.GreatestSafeWithin(SafeWithin) }
+
+// GreatestSafeWithin returns the greatest mass that does not run away, by bisection from below until
+// one heavier by that share does: +Inf where not even the highest does, 0 where a four-thousandth
 // of that does.
-func (d *Danger) GreatestSafe() (quantity.Mass, error) {
-	safe, unsafe := d.Highest*leastShare, d.Highest
-	if runs, err := d.RunsAway(unsafe); err != nil || !runs {
-		return quantity.Mass(math.Inf(1)), err
+func (d *Danger) GreatestSafeWithin(share float64) (quantity.Mass, error) {
+	safe, unsafe, err := d.bracket()
+	if err != nil || safe == 0 || math.IsInf(float64(safe), 1) {
+		return safe, err
 	}
-	if runs, err := d.RunsAway(safe); err != nil || runs {
-		return 0, err
-	}
-	for unsafe > safe*(1+SafeWithin) {
+	for unsafe > safe*quantity.Mass(1+share) {
 		middle := quantity.Mass(math.Sqrt(float64(safe * unsafe)))
 		runs, err := d.RunsAway(middle)
 		if err != nil {
@@ -91,6 +100,42 @@ func (d *Danger) GreatestSafe() (quantity.Mass, error) {
 		}
 	}
 	return safe, nil
+}
+
+// bracket is a mass that is safe and one that is not: from the supposed one outwards, in steps that
+// double, or all that there is.
+func (d *Danger) bracket() (safe, unsafe quantity.Mass, err error) {
+	least, highest := d.Highest*leastShare, d.Highest
+	const firstStep = 0.02 // of the logarithm
+	for step, at := firstStep, d.Near; at > least && at < highest; step *= 2 {
+		runs, err := d.RunsAway(at)
+		switch {
+		case err != nil:
+			return 0, 0, err
+		case runs:
+			unsafe = at
+			at *= quantity.Mass(math.Exp(-step))
+		default:
+			safe = at
+			at *= quantity.Mass(math.Exp(step))
+		}
+		if safe > 0 && unsafe > 0 {
+			return safe, unsafe, nil
+		}
+	}
+	if unsafe == 0 {
+		if runs, err := d.RunsAway(highest); err != nil || !runs {
+			return quantity.Mass(math.Inf(1)), 0, err
+		}
+		unsafe = highest
+	}
+	if safe == 0 {
+		if runs, err := d.RunsAway(least); err != nil || runs {
+			return 0, 0, err
+		}
+		safe = least
+	}
+	return safe, unsafe, nil
 }
 
 // endless is a rate law that stays at one degree of cure for ever.

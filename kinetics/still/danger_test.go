@@ -123,6 +123,40 @@ func TestGreatestSafeGrid(t *testing.T) {
 	}
 }
 
+// TestGreatestSafeNear: wherever the search begins it ends within the two brackets of the same mass; a
+// coarse one ends below it by no more than its share, and the peak of what is safe is below that of
+// what is not.
+func TestGreatestSafeNear(t *testing.T) {
+	d := &still.Danger{
+		Resin: medium(), Room: 296.15, Wall: 296.15, From: 296.15, Highest: 2, Precision: still.Searching,
+		Body: func(m quantity.Mass) still.Body {
+			return still.Cup{Mass: m, Diameter: 0.09, SurfaceLoss: 11, WallLoss: 11}
+		},
+	}
+	want := quantity.Mass(greatest(t, d))
+	for _, times := range []quantity.Mass{1e-6, 0.01, 0.5, 0.95, 1, 1.001, 1.2, 3, 1e6} {
+		d.Near = want * times
+		if got := quantity.Mass(greatest(t, d)); !(got >= want/(1+still.SafeWithin) && got <= want*(1+still.SafeWithin)) {
+			t.Errorf("%v from %v on, %v from nowhere", got, d.Near, want)
+		}
+	}
+	d.Near = 0
+	coarse, err := d.GreatestSafeWithin(0.1)
+	if err != nil || !(coarse <= want*(1+still.SafeWithin) && coarse >= want/1.1) {
+		t.Errorf("%v to a tenth, %v closely; %v", coarse, want, err)
+	}
+	limit := d.Room + quantity.Temperature(still.RunawayRise)
+	cool, err := d.FirstPeak(want)
+	hot, hotErr := d.FirstPeak(want * (1 + 2*still.SafeWithin))
+	if err != nil || hotErr != nil || !(cool < limit && hot > limit) {
+		t.Errorf("peaks %v and %v about %v; %v, %v", cool, hot, limit, err, hotErr)
+	}
+	d.Highest, d.Near = want/2, want/4 // nothing there runs away
+	if m, err := d.GreatestSafe(); err != nil || !math.IsInf(float64(m), 1) {
+		t.Errorf("all is safe: %v, %v", m, err)
+	}
+}
+
 // TestGreatestSafeEnds: resin that nothing holds is never safe, resin that hardly
 // reacts always, and a body that cannot be computed with is an error.
 func TestGreatestSafeEnds(t *testing.T) {

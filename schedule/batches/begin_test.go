@@ -115,7 +115,7 @@ func TestSearchEqualsExhaustiveSearchFromAnywhere(t *testing.T) {
 			t.Fatalf("only %d of %d random jobs have a plan: the generator is off", feasible, job)
 		}
 		task := randomBeginning(r, randomTask(r))
-		sure := ensemble.Sure(task.Spread, firstRung)
+		sure := sureOf(t, task, firstRung)
 		s := newSearch(task, sure, 0)
 		found, breach, err := s.run()
 		if err != nil {
@@ -163,7 +163,7 @@ func TestRandomRestsPassTheReferee(t *testing.T) {
 			t.Fatalf("only %d of %d random jobs have a plan", plans, job)
 		}
 		task := randomBeginning(r, randomTask(r))
-		sure := ensemble.Sure(task.Spread, firstRung)
+		sure := sureOf(t, task, firstRung)
 		plan, tally, breach, err := newSearcher(task).confirmed(sure)
 		if err != nil {
 			t.Fatal(err)

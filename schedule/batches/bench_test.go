@@ -3,8 +3,6 @@ package batches
 import (
 	"fmt"
 	"testing"
-
-	"potlife/kinetics/ensemble"
 )
 
 // strut is a winding of so many layers like those of the demo strut: half an
@@ -49,7 +47,7 @@ func BenchmarkShortLayers(b *testing.B) {
 // BenchmarkJudge is an ensemble following the plan of the demo strut's kind.
 func BenchmarkJudge(b *testing.B) {
 	task := strut(6)
-	plan, _, _, err := newSearcher(task).confirmed(ensemble.Sure(task.Spread, firstRung))
+	plan, _, _, err := newSearcher(task).confirmed(sureOf(b, task, firstRung))
 	if err != nil || plan == nil {
 		b.Fatal(err)
 	}

@@ -5,8 +5,6 @@ import (
 	"fmt"
 	"math"
 	"testing"
-
-	"potlife/kinetics/ensemble"
 )
 
 // CheckSolution returns what does not hold of a solution.
@@ -143,7 +141,7 @@ func CheckFamily(t *testing.T, name string, task *Task, tally *WildTally) {
 	if len(task.Units) > walkable {
 		return
 	}
-	s := newSearch(task, ensemble.Sure(task.Spread, firstRung), 0)
+	s := newSearch(task, sureOf(t, task, firstRung), 0)
 	found, breach, err := s.run()
 	if err != nil {
 		t.Errorf("%s: %v", name, err)

@@ -58,9 +58,9 @@
 //
 // # Search
 //
-// [Solve] searches on one sure bath, best first, and then lets an ensemble
-// judge; where fewer than [EnoughMembers] of it keep the plan, the sure bath is
-// made worse and the search repeated. Positions at the same stop are pruned in
-// buckets, see [position.covers]; nothing is pruned for being merely younger and
-// cooler, since cooler is thicker.
+// [Solve] searches on one sure bath, one in ten on the bad side of the working life
+// of a full bath, best first, and then lets an ensemble judge; where fewer than
+// [EnoughMembers] of it keep the plan, the sure bath is made worse and the search
+// repeated. Positions at the same stop are pruned in buckets, see [position.covers];
+// nothing is pruned for being merely younger and cooler, since cooler is thicker.
 package batches

@@ -5,7 +5,6 @@ import (
 	"math/rand/v2"
 	"testing"
 
-	"potlife/kinetics/ensemble"
 	"potlife/kinetics/testrun"
 )
 
@@ -79,7 +78,7 @@ func TestSearchEqualsExhaustiveSearch(t *testing.T) {
 			t.Fatalf("only %d of %d random jobs have a plan: the generator is off", feasible, job)
 		}
 		task := randomTask(r)
-		sure := ensemble.Sure(task.Spread, firstRung)
+		sure := sureOf(t, task, firstRung)
 		s := newSearch(task, sure, 0)
 		found, breach, err := s.run()
 		if err != nil {

@@ -3,6 +3,7 @@ package batches
 import (
 	"math"
 	"math/rand/v2"
+	"testing"
 
 	"potlife/kinetics"
 	"potlife/kinetics/ensemble"
@@ -95,4 +96,14 @@ func randomTask(r *rand.Rand) *Task {
 		t.Limits.Clean = vessel.Uncleaned
 	}
 	return t
+}
+
+// sureOf is the bath that a plan of the task is first searched on.
+func sureOf(t testing.TB, task *Task, z float64) Sure {
+	t.Helper()
+	sure, err := task.Sure(z)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return sure
 }

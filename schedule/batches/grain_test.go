@@ -28,7 +28,7 @@ func TestCoarseGrainIsNearTheFine(t *testing.T) {
 			task.Units = append(task.Units, u)
 		}
 		task.Resin = medium(math.Exp(1.6 * r.Float64()))
-		sure := ensemble.Sure(task.Spread, firstRung)
+		sure := sureOf(t, task, firstRung)
 		finely := newSearch(task, sure, 0)
 		finely.grain.effort = 0
 		fine, _, err := finely.run()

@@ -35,13 +35,23 @@ func Late(t *Task, plan *Plan, tally *Tally) ([]quantity.Time, error) {
 			if err != nil {
 				return nil, err
 			}
-			if len(seen.Broken) <= len(tally.Broken) { // a plan in force may be a little off already
+			if len(seen.Broken) <= len(tally.Broken) && !seen.shorterThan(tally) { // a plan in force may be a little off already
 				late[i] = d
 				break
 			}
 		}
 	}
 	return late, nil
+}
+
+// shorterThan tells that a bath now lacks some of its reserve, be it less than the referee minds.
+func (y *Tally) shorterThan(planned *Tally) bool {
+	for i := range y.Pours {
+		if spare := y.Pours[i].spare(); spare < 0 && spare < planned.Pours[i].spare() {
+			return true
+		}
+	}
+	return false
 }
 
 // delay is that of pour i, the room left out.

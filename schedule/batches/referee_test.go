@@ -22,7 +22,7 @@ func TestRandomPlansPassTheReferee(t *testing.T) {
 			t.Fatalf("only %d of %d random jobs have a plan", plans, job)
 		}
 		task := randomTask(r)
-		sure := ensemble.Sure(task.Spread, firstRung)
+		sure := sureOf(t, task, firstRung)
 		plan, tally, _, err := newSearcher(task).confirmed(sure)
 		if err != nil {
 			t.Fatal(err)

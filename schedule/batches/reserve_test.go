@@ -4,7 +4,6 @@ import (
 	"math/rand/v2"
 	"testing"
 
-	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/testrun"
 )
@@ -22,7 +21,7 @@ func TestMoreReserveNeverWaitsLonger(t *testing.T) {
 		more := *task
 		task.Reserve = quantity.Time(60 * r.Float64() * 15)
 		more.Reserve = task.Reserve + quantity.Time(60*(1+r.Float64()*30))
-		sure := ensemble.Sure(task.Spread, firstRung)
+		sure := sureOf(t, task, firstRung)
 		little, found := searched(t, task, sure), searched(t, &more, sure)
 		switch {
 		case found == nil && little != nil:

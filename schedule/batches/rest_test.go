@@ -191,7 +191,7 @@ func TestRestOfRandomPlans(t *testing.T) {
 	same, cups := 0, 0
 	for n := 0; n < wanted; {
 		task := randomTask(r)
-		plan, tally, _, err := newSearcher(task).confirmed(ensemble.Sure(task.Spread, firstRung))
+		plan, tally, _, err := newSearcher(task).confirmed(sureOf(t, task, firstRung))
 		if err != nil {
 			t.Fatal(err)
 		}

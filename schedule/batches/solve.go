@@ -45,15 +45,6 @@ func (t *Task) Sample(n int) []ensemble.Member {
 	return list
 }
 
-// Sure is the bath that lies z standard deviations on the bad side, the likely
-// one at 0.
-func (t *Task) Sure(z float64) Sure {
-	if t.Worse != nil {
-		return t.Worse(z)
-	}
-	return ensemble.Sure(t.Spread, z)
-}
-
 // A Solution is what [Solve] finds.
 type Solution struct {
 	Plan   *Plan   // nil: none
@@ -79,9 +70,13 @@ type Chance struct {
 func Solve(t *Task) (*Solution, error) {
 	members := t.Members()
 	l := newLadder(t)
-	searcher, best := newSearcher(t), &Solution{}
+	searcher, best, known := newSearcher(t), &Solution{}, t.Belief()
+	slope, err := t.shorterLife()
+	if err != nil {
+		return nil, err
+	}
 	for {
-		sure := t.Sure(l.z)
+		sure := known.Worst(l.z, slope)
 		plan, tally, breach, err := searcher.confirmed(sure)
 		if err != nil {
 			return nil, err

@@ -31,7 +31,7 @@ func TestFeasibleMeansEnoughMembers(t *testing.T) {
 		if s.Chance.KeepsAll < EnoughMembers || s.Chance.KeepsLimits < s.Chance.KeepsAll || len(s.Tally.Broken) > 0 {
 			t.Errorf("called feasible: %+v, %v", s.Chance, s.Tally.Broken)
 		}
-		if s.Plan.Member != ensemble.Sure(task.Spread, firstRung) {
+		if s.Plan.Member != sureOf(t, task, firstRung) {
 			worse++
 		}
 	}
@@ -48,7 +48,7 @@ func TestJudgeAgainstOneByOne(t *testing.T) {
 	task := bench(1, 40, 200)
 	task.Resin = medium(1.9)
 	task.Spread.Time = 1.6
-	plan, _, breach, err := newSearcher(task).confirmed(ensemble.Sure(task.Spread, 0))
+	plan, _, breach, err := newSearcher(task).confirmed(task.Likely())
 	if err != nil || plan == nil {
 		t.Fatal(breach, err)
 	}

@@ -43,9 +43,8 @@ type Task struct {
 	// Drawn is the ensemble that judges, each of the same weight, where readings
 	// have told more than the spread; nil: it is drawn from the spread.
 	Drawn []ensemble.Member
-	// Worse is the bath that lies z standard deviations on the bad side of those
-	// drawn, the likely one at 0; nil: that of the spread.
-	Worse func(z float64) ensemble.Member
+	// Known is what those drawn come to; nil: the spread.
+	Known *ensemble.Belief
 }
 
 // Bath is the vessel that the tow runs through.

@@ -25,7 +25,7 @@ func ForSession(p *replay.Played) (*Task, error) {
 	if len(script.Layers) < len(w.Laid) || !script.Layers[len(w.Laid)-1].Done {
 		return nil, &Unwound{Done: len(script.Layers), Layers: len(w.Laid)}
 	}
-	middle := p.Cloud.Worse(0)
+	middle := p.Cloud.Belief().Mean()
 	of := func(world *replay.World) float64 { return world.Member.Rate }
 	rate := [baths]float64{middle.Rate, p.Quantile(0.1, of), p.Quantile(0.9, of)}
 	t := newTask(w, script.Task.Room, rate)

@@ -45,7 +45,10 @@ func (n *Next) Due() bool { return n.now }
 func lateness(task *batches.Task, plan *batches.Plan, pour *batches.Pour) (quantity.Time, error) {
 	own := *plan
 	if own.Member.Weight == 0 { // it was resumed
-		own.Member = task.Sure(replay.OneInTen)
+		var err error
+		if own.Member, err = task.Sure(replay.OneInTen); err != nil {
+			return 0, err
+		}
 	}
 	tally, err := batches.Referee(task, &own)
 	if err != nil {

@@ -111,7 +111,8 @@ func OldResin(p *replay.Played) (quantity.Length, error) {
 // withReadings is the winding of a day with what its readings say of the resin.
 func withReadings(p *replay.Played) *schedule.Winding {
 	w, task := *p.Script.Winding, *p.Script.Task
-	task.Worse = p.Cloud.Worse
+	known := p.Cloud.Belief()
+	task.Known = &known
 	w.Task = &task
 	return &w
 }

@@ -34,7 +34,7 @@ func Keep(w *schedule.Winding, s *batches.Solution, why session.Why) (*session.P
 		End:     clock(w, plan.End[len(plan.End)-1]),
 	}
 	if t.Begin.Filled {
-		heel, err := t.Heel(t.Sure(0))
+		heel, err := t.Heel(t.Likely())
 		if err != nil {
 			return nil, err
 		}

@@ -124,7 +124,7 @@ func (r *Rest) Solve(p *replay.Played, rest *schedule.Winding) (*batches.Solutio
 	if err != nil {
 		return nil, err
 	}
-	member := own.Task.Sure(0)
+	member := own.Task.Likely()
 	if found.Plan != nil {
 		member = found.Plan.Member
 	}

@@ -168,7 +168,7 @@ func TestAChangeIsMadeInSteps(t *testing.T) {
 	}
 	half := batches.MixedPot{Pot: w.Record.Mix.Weigh(need/2/0.98, rest.Task.Pots.Step)} // 2 % stay in the cup
 	plan := batches.Resume(rest.Task, []batches.Pour{{Into: batches.Change, Pots: []batches.MixedPot{half, half}}})
-	solution, err := batches.Confirm(rest.Task, plan, rest.Task.Sure(0), batches.Chance{})
+	solution, err := batches.Confirm(rest.Task, plan, rest.Task.Likely(), batches.Chance{})
 	if err != nil {
 		t.Fatal(err)
 	}

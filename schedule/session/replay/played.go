@@ -259,7 +259,7 @@ func (p *Played) Usable() ([]Pot, error) {
 }
 
 // Best is the day as the member in the middle of the cloud lives it.
-func (p *Played) Best() (*World, error) { return p.Script.World(p.Cloud.Worse(0)) }
+func (p *Played) Best() (*World, error) { return p.Script.World(p.Cloud.Belief().Mean()) }
 
 // A Weighed world stands for several.
 type Weighed struct {

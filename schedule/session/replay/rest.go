@@ -88,7 +88,8 @@ func (p *Played) Begun(usable []Pot) *schedule.Winding {
 	for i := range task.Drawn {
 		task.Drawn[i].Weight = 1
 	}
-	task.Worse = p.Cloud.Worse
+	known := p.Cloud.Belief()
+	task.Known = &known
 	w.Task = &task
 	w.Laid = s.laidRest(task.Units)
 	return &w

@@ -54,13 +54,33 @@ func (p *Played) BathAhead(r *Resin, hot quantity.Temperature) error {
 		return err
 	}
 	r.Sets = beyond(p.QuantileOf(few, ensemble.SureQuantile, sets))
-	worst, err := p.Script.World(p.Cloud.Worse(OneInTen))
-	if err != nil {
-		return err
-	}
-	ahead, err := worst.bath.Milestones(worst.Bath, now, lifeHorizon)
-	r.Peak = max(ahead.Peak, r.Hottest)
+	peak, err := p.peak(func(m ensemble.Member) (quantity.Temperature, error) {
+		w, err := p.Script.World(m)
+		if err != nil {
+			return 0, err
+		}
+		ahead, err := w.bath.Milestones(w.Bath, now, lifeHorizon)
+		return ahead.Peak, err
+	})
+	r.Peak = max(peak, r.Hottest)
 	return err
+}
+
+// peakStep is how far the members are apart, in the logarithm, of whose peaks the slope is a regression:
+// peaks a few percent of a rate apart differ by more than steps err.
+const peakStep = 0.05
+
+// peak is that of one in ten worlds, where of is a world's.
+func (p *Played) peak(of func(ensemble.Member) (quantity.Temperature, error)) (quantity.Temperature, error) {
+	known := p.Cloud.Belief().OfHeat()
+	slope, err := known.Slope(known.Worst(OneInTen, ensemble.MoreHeat), peakStep, ensemble.MoreHeat, func(m ensemble.Member) (float64, error) {
+		peak, err := of(m)
+		return float64(peak), err
+	})
+	if err != nil {
+		return 0, err
+	}
+	return of(known.Worst(OneInTen, slope))
 }
 
 // beyond is +Inf for what was followed to the horizon.
@@ -100,13 +120,14 @@ func (p *Played) PotAhead(r *Resin, pot *Pot, is *CupNow, hot quantity.Temperatu
 		return err
 	}
 	r.Sets = beyond(is.Quantile(ensemble.SureQuantile, func(i int) float64 { return sets[i] }))
-	worst := s.unplayed(p.Cloud.Worse(OneInTen))
-	body, err := worst.stillCup(pot)
-	if err != nil {
-		return err
-	}
-	ahead, err := body.Milestones(fresh, pot.MixedAt, lifeHorizon)
-	r.Peak = ahead.Peak
+	r.Peak, err = p.peak(func(m ensemble.Member) (quantity.Temperature, error) {
+		body, err := s.unplayed(m).stillCup(pot)
+		if err != nil {
+			return 0, err
+		}
+		ahead, err := body.Milestones(fresh, pot.MixedAt, lifeHorizon)
+		return ahead.Peak, err
+	})
 	return err
 }
 

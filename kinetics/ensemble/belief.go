@@ -1,0 +1,88 @@
+package ensemble
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// A Belief is what a spread or a cloud comes down to where only mean and covariance count: a
+// normal distribution of the logarithms of rate, viscosity and loss.
+type Belief struct{ moments }
+
+// Belief is that before any reading.
+func (s Spread) Belief() Belief { return Belief{priorMoments(s)} }
+
+// Belief is that of the cloud: as the readings tie its factors together.
+func (c *Cloud) Belief() Belief { return Belief{c.moments} }
+
+// OfHeat is the belief in rate and loss; the viscosity is the mean, since thickness warms nothing.
+func (b Belief) OfHeat() Belief {
+	const viscosity = 1
+	cov := mat.NewSymDense(3, nil)
+	for j := range 3 {
+		for k := j; k < 3; k++ {
+			if j != viscosity && k != viscosity {
+				cov.SetSym(j, k, b.cov.At(j, k))
+			}
+		}
+	}
+	return Belief{moments{b.mean, cov}}
+}
+
+// Mean is the member in the middle.
+func (b Belief) Mean() Member { return fromLogs([3]float64(b.mean)) }
+
+// A Slope is how much worse the answer to a question gets with the logarithms of rate, viscosity
+// and loss: g of (8) in the package comment. Only its direction counts.
+type Slope [3]float64
+
+// Slopes before a question is asked.
+var (
+	// ShorterLife is that of a working life, roughly: rate counts in full, viscosity by half, loss by
+	// a third and the other way.
+	ShorterLife = Slope{1, 0.5, -0.3}
+	// MoreHeat is that of a temperature where losses decide at the surface: it depends on rate over loss.
+	MoreHeat = Slope{1, 0, -1}
+)
+
+// Worst is the member z standard deviations on the bad side of the mean: of all that far out, the
+// worst in the direction of the slope, (8) of the package comment.
+func (b Belief) Worst(z float64, slope Slope) Member {
+	pull := mat.NewVecDense(3, nil)
+	g := mat.NewVecDense(3, slope[:])
+	pull.MulVec(b.cov, g)
+	logs := [3]float64(b.mean)
+	if length := math.Sqrt(mat.Dot(g, pull)); length > 0 {
+		for j := range logs {
+			logs[j] += z * pull.AtVec(j) / length
+		}
+	}
+	return fromLogs(logs)
+}
+
+// Slope asks a question of the members beside one, a step of the logarithm off either way in each
+// factor that is not certain, and returns the regression of how bad their answers are. Where the
+// answer does not move it is the slope supposed.
+func (b Belief) Slope(at Member, step float64, supposed Slope, bad func(Member) (float64, error)) (Slope, error) {
+	var slope Slope
+	for j := range slope {
+		if !(b.cov.At(j, j) > 0) {
+			continue
+		}
+		var answers [2]float64
+		for k, off := range [2]float64{-step, step} {
+			logs := at.logs()
+			logs[j] += off
+			var err error
+			if answers[k], err = bad(fromLogs(logs)); err != nil {
+				return slope, err
+			}
+		}
+		slope[j] = answers[1] - answers[0]
+	}
+	if square := slope[0]*slope[0] + slope[1]*slope[1] + slope[2]*slope[2]; !(square > 0) || math.IsInf(square, 1) {
+		return supposed, nil
+	}
+	return slope, nil
+}
