@@ -92,7 +92,7 @@ func (w *Winding) alone(where Where, is quantity.Temperature) *forgotten {
 	j, t := w.Job, w.Task
 	f := &forgotten{
 		resin: t.Resin, worst: worstOf(t.Spread), in: j.cup(),
-		room: t.Room.Highest(), wall: t.Room.Highest(), from: max(t.ResinAt, t.Room.Highest(), is),
+		room: t.Room.Highest(), wall: t.Room.Highest(),
 	}
 	if where == InBath {
 		f.in, f.jacketed, f.wall = j.Bath.Container, j.Bath.HasJacket, t.Wall.Highest()
@@ -100,6 +100,7 @@ func (w *Winding) alone(where Where, is quantity.Temperature) *forgotten {
 	if t.Worse != nil { // readings know more
 		f.worst = t.Worse(surelySafe)
 	}
+	f.from = max(t.WarmestMixed(f.worst), t.Room.Highest(), is)
 	return f
 }
 
@@ -154,11 +155,8 @@ const mostCupsTold = 4
 func (w *Winding) lifeInCup(plan *batches.Plan, pot *batches.MixedPot) (vessel.Life, error) {
 	t := w.Task
 	const asFar = 86400 // s; no plan lets a pot stand for a day
-	fresh := vessel.State{Temperature: t.MixedAt(pot.MixAt)}
-	if pot.Mixed > 0 { // it stood mixed, and was told
-		fresh.Temperature = pot.Mixed
-	}
 	m := plan.Member
+	fresh := vessel.State{Temperature: t.PotMixedAt(pot, m)}
 	in := w.Job.cup()
 	cup, err := still.New(t.Resin.Adjusted(m.Rate, m.Viscosity), in.Body(pot.Mass(), m.Loss, false), t.Room, t.Room, in.Grid(lifeCells, fresh.Temperature))
 	if err != nil {

@@ -80,6 +80,7 @@ type Pots struct {
 	Scale             quantity.Mass
 	RatioTolerance    quantity.Fraction
 	Mixing            quantity.Time
+	MixedBy           string // drill or hand
 	Cup               quantity.Length
 	LeftInCup         quantity.Fraction
 	Helper            bool

@@ -146,7 +146,7 @@ func (f *jobFile) potFields() []document.Field {
 		document.Quantity("largest", &p.Largest, document.Required(), document.Positive(), document.AtMost[quantity.Mass](100), document.Doc("the largest pot that is mixed"), document.Example("250 g")),
 		document.Quantity("scale", &p.Scale, document.Required(), document.Between[quantity.Mass](1e-6, 1), document.Doc("resolution of the scale"), document.Example("0.1 g")),
 		document.Quantity("ratio_tolerance", &p.RatioTolerance, document.Between[quantity.Fraction](1e-3, 0.2), document.Doc("how far the mix ratio may be off"), document.Example("2 %")),
-		document.Quantity("mixing", &p.Mixing, document.Required(), document.Between[quantity.Time](0, 7200), document.Doc("weighing and stirring one pot"), document.Example("5 min")),
+		mixingField(p),
 		document.Quantity("cup", &p.Cup, document.Required(), document.Between[quantity.Length](5e-3, 2), document.Doc("inner diameter"), document.Example("90 mm")),
 		document.Quantity("left_in_cup", &p.LeftInCup, document.Between[quantity.Fraction](0, 0.5), document.Doc("share of a pot that stays in its cup"), document.Example("2 %")),
 		document.Bool("helper", &p.Helper, document.Doc("someone mixes while the machine winds")),
