@@ -71,6 +71,7 @@ type Bath struct {
 	Change, Pour    quantity.Time
 	Jacket          Temperature
 	HasJacket       bool
+	Draught         string  // none, some or strong; empty: not said
 	LossSpread      float64 // factor of the loss coefficients, 9 times in 10
 }
 

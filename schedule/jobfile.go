@@ -135,6 +135,7 @@ func (f *jobFile) bathFields() []document.Field {
 		document.Quantity("change", &b.Change, document.Required(), document.Between[quantity.Time](0, 86400), document.Doc("dump, wipe and fill"), document.Example("15 min")),
 		document.Quantity("pour", &b.Pour, document.Required(), document.Between[quantity.Time](0, 3600), document.Doc("of one pot"), document.Example("1 min")),
 		document.Number("loss_spread", &b.LossSpread, document.Between(1.0, 10.0), document.Doc("factor of the losses, 9 times in 10"), document.Example("1.3")),
+		b.draughtField(),
 		b.Jacket.Field("jacket", document.Seen(&b.HasJacket), document.Doc("temperature of a water jacket"), document.Example("35 °C")),
 	)
 }
