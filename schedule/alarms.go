@@ -92,7 +92,10 @@ func (w *Winding) alone(where Where, is quantity.Temperature) *forgotten {
 	j, t := w.Job, w.Task
 	f := &forgotten{
 		resin: t.Resin, known: t.Belief(), in: j.cup(),
-		room: t.Room.Highest(), wall: t.Room.Highest(), from: max(t.ResinAt, t.Room.Highest(), is),
+		room: t.Room.Highest(), wall: t.Room.Highest(),
+		from: func(m ensemble.Member) quantity.Temperature {
+			return max(t.WarmestMixed(m), t.Room.Highest(), is)
+		},
 	}
 	if where == InBath {
 		f.in, f.jacketed, f.wall = j.Bath.Container, j.Bath.HasJacket, t.Wall.Highest()
@@ -151,11 +154,8 @@ const mostCupsTold = 4
 func (w *Winding) lifeInCup(plan *batches.Plan, pot *batches.MixedPot) (vessel.Life, error) {
 	t := w.Task
 	const asFar = 86400 // s; no plan lets a pot stand for a day
-	fresh := vessel.State{Temperature: t.MixedAt(pot.MixAt)}
-	if pot.Mixed > 0 { // it stood mixed, and was told
-		fresh.Temperature = pot.Mixed
-	}
 	m := plan.Member
+	fresh := vessel.State{Temperature: t.PotMixedAt(pot, m)}
 	in := w.Job.cup()
 	cup, err := still.New(t.Resin.Adjusted(m.Rate, m.Viscosity), in.Body(pot.Mass(), m.Loss, false), t.Room, t.Room, in.Grid(lifeCells, fresh.Temperature))
 	if err != nil {

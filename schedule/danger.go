@@ -38,14 +38,14 @@ type forgotten struct {
 	in         resins.Container
 	jacketed   bool
 	room, wall quantity.Temperature
-	from       quantity.Temperature // of the resin when mixed
+	from       func(ensemble.Member) quantity.Temperature // of a member's resin when mixed
 }
 
 // danger is the question of what runs away of a member's resin.
 func (f *forgotten) danger(m ensemble.Member, body func(quantity.Mass) still.Body, highest quantity.Mass, wall quantity.Temperature) *still.Danger {
 	return &still.Danger{
 		Resin: f.resin.Adjusted(m.Rate, 1), Body: body,
-		Room: f.room, Wall: wall, From: f.from, Highest: highest, Precision: still.Searching,
+		Room: f.room, Wall: wall, From: f.from(m), Highest: highest, Precision: still.Searching,
 	}
 }
 

@@ -71,6 +71,7 @@ type Bath struct {
 	Change, Pour    quantity.Time
 	Jacket          Temperature
 	HasJacket       bool
+	Draught         string  // none, some or strong; empty: not said
 	LossSpread      float64 // factor of the loss coefficients, 9 times in 10
 }
 
@@ -80,6 +81,7 @@ type Pots struct {
 	Scale             quantity.Mass
 	RatioTolerance    quantity.Fraction
 	Mixing            quantity.Time
+	MixedBy           string // drill or hand
 	Cup               quantity.Length
 	LeftInCup         quantity.Fraction
 	Helper            bool

@@ -32,6 +32,7 @@ func (f *jobFile) check(doc *document.Document) {
 	}
 	if doc.Has("bath") {
 		j.Bath.Check(doc, "bath")
+		j.Bath.settleDraught(doc, "bath")
 	}
 	if j.FibreFraction.Value > 0 && j.FibreFraction.OfMass(1800, 1150) > 0.95 {
 		doc.FaultAt("fibre_fraction", "so little resin fills no laminate", "wet winding reaches 60 to 75 % by mass")

@@ -138,6 +138,7 @@ func (f *jobFile) bathFields() []document.Field {
 		document.Quantity("change", &b.Change, document.Required(), document.Between[quantity.Time](0, 86400), document.Doc("dump, wipe and fill"), document.Example("15 min")),
 		document.Quantity("pour", &b.Pour, document.Required(), document.Between[quantity.Time](0, 3600), document.Doc("of one pot"), document.Example("1 min")),
 		document.Number("loss_spread", &b.LossSpread, document.Between(1.0, 10.0), document.Doc("factor of the losses, 9 times in 10"), document.Example("1.3")),
+		b.draughtField(),
 		b.Jacket.Field("jacket", document.Seen(&b.HasJacket), document.Doc("temperature of a water jacket"), document.Example("35 °C")),
 	)
 }
@@ -149,7 +150,7 @@ func (f *jobFile) potFields() []document.Field {
 		document.Quantity("largest", &p.Largest, document.Required(), document.Positive(), document.AtMost[quantity.Mass](100), document.Doc("the largest pot that is mixed"), document.Example("250 g")),
 		document.Quantity("scale", &p.Scale, document.Required(), document.Between[quantity.Mass](1e-6, 1), document.Doc("resolution of the scale"), document.Example("0.1 g")),
 		document.Quantity("ratio_tolerance", &p.RatioTolerance, document.Between[quantity.Fraction](1e-3, 0.2), document.Doc("how far the mix ratio may be off"), document.Example("2 %")),
-		document.Quantity("mixing", &p.Mixing, document.Required(), document.Between[quantity.Time](0, 7200), document.Doc("weighing and stirring one pot"), document.Example("5 min")),
+		mixingField(p),
 		document.Quantity("cup", &p.Cup, document.Required(), document.Between[quantity.Length](5e-3, 2), document.Doc("inner diameter"), document.Example("90 mm")),
 		document.Quantity("left_in_cup", &p.LeftInCup, document.Between[quantity.Fraction](0, 0.5), document.Doc("share of a pot that stays in its cup"), document.Example("2 %")),
 		document.Bool("helper", &p.Helper, document.Doc("someone mixes while the machine winds")),

@@ -142,6 +142,7 @@ func (j *Job) task(r *resins.Record, laid []winding.Laid) *batches.Task {
 		Fibre: j.Fibre.HeatCapacity,
 	}
 	t.Spread.Loss = j.Bath.LossSpread
+	t.Pots.Warms, t.Spread.Mixed = j.Pots.warms()
 	for i := range laid {
 		if len(t.Units) > mostUnits { // too many already, see possible
 			break
@@ -301,8 +302,8 @@ func (w *Winding) warnOutside() {
 		places = append(places, place{site, s.At(end)})
 	}
 	course(SiteRoom, room)
-	if j.ResinAt > 0 {
-		places = append(places, place{SiteResin, j.ResinAt})
+	if mixed := w.Task.MixedAt(0); j.ResinAt > 0 || mixed != room.At(0) {
+		places = append(places, place{SiteResin, mixed})
 	}
 	if j.Bath.HasJacket {
 		course(SiteJacket, wall)

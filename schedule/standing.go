@@ -127,7 +127,7 @@ func (s *Standing) danger(fresh vessel.State) (*Danger, error) {
 	spread.Loss = s.Bath.LossSpread
 	f := forgotten{
 		resin: s.Record.Kinetics, known: spread.Belief(), in: s.Bath.Container, jacketed: s.Bath.HasJacket,
-		room: s.Room, wall: wall.Highest(), from: fresh.Temperature,
+		room: s.Room, wall: wall.Highest(), from: func(ensemble.Member) quantity.Temperature { return fresh.Temperature },
 	}
 	return f.of(s.Mass)
 }

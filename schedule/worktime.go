@@ -78,10 +78,12 @@ func ReadVessel(flag, text string) (Bath, []warning.Warning, error) {
 	fields := append(b.Fields(),
 		document.Quantity("lowest", &ignored.mass), document.Quantity("highest", &ignored.mass),
 		document.Number("loss_spread", &b.LossSpread, document.Between(1.0, 10.0)),
+		b.draughtField(),
 		document.Quantity("change", &ignored.time), document.Quantity("pour", &ignored.time),
 		document.Quantity("jacket", &b.Jacket.constant, document.Seen(&b.HasJacket), document.Between(coldest, hottest), document.Example("35 °C")))
 	doc, _ := document.Read(flag, []byte(text), fields)
 	b.Check(doc, "")
+	b.settleDraught(doc, "")
 	if b.Cup > 0 && !doc.Has("stirred") {
 		b.Stirred = false
 	}

@@ -41,7 +41,8 @@ logged, and pots 1, 2, 3 in the order mixed: a number once given stays. Where an
 the plan in force break a limit, log plans the rest anew, logs that plan as well, and says
 what comes next; undo of the event takes the plan back with it.
 
-  mixed MASS, or mixed --resin MASS --hardener MASS; --temp TEMPERATURE of the mix;
+  mixed MASS, or mixed --resin MASS --hardener MASS; --temp TEMPERATURE of the mix,
+                     which then counts for today's other mixes, too;
                      --lot resin=NAME,expires=2027-03, once for each lot
   poured [POT]       a pot by its number, or by its event such as e4; the oldest that
                      stands mixed if none is named

@@ -39,7 +39,7 @@ unless it says false: what stands still ends by its hottest place.` + "\n" + exi
 	f.StringVar(&o.mass, "mass", "", "`mass` mixed, such as 250g")
 	f.StringVar(&o.vessel, "vessel", "", "`mapping` like bath in a job, as text or @file")
 	f.StringVar(&o.room, "room", "", "room `temperature`, such as 22C")
-	f.StringVar(&o.from, "from", "", "resin `temperature` at mixing; the room's if left out")
+	f.StringVar(&o.from, "from", "", "resin `temperature` once mixed; the room's if left out, and a drill adds 3 K or more")
 	f.StringVar(&o.limits, "limits", "", "`mapping` like limits in a job, as text or @file")
 	f.StringVar(&o.datasheet, "datasheet", "", "`mapping` like datasheet in a job, as text or @file")
 	f.BoolVar(&o.json, "json", false, "answer as JSON")

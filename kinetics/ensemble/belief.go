@@ -7,7 +7,8 @@ import (
 )
 
 // A Belief is what a spread or a cloud comes down to where only mean and covariance count: a
-// normal distribution of the logarithms of rate, viscosity and loss.
+// normal distribution of the logarithms of rate, viscosity and loss, and beside it one of how warm
+// resin was mixed.
 type Belief struct{ moments }
 
 // Belief is that before any reading.
@@ -27,11 +28,20 @@ func (b Belief) OfHeat() Belief {
 			}
 		}
 	}
-	return Belief{moments{b.mean, cov}}
+	heat := b.moments
+	heat.cov = cov
+	return Belief{heat}
 }
 
 // Mean is the member in the middle.
-func (b Belief) Mean() Member { return fromLogs([3]float64(b.mean)) }
+func (b Belief) Mean() Member { return b.member(0, [3]float64(b.mean)) }
+
+// member has these logarithms, z standard deviations out.
+func (b Belief) member(z float64, logs [3]float64) Member {
+	m := fromLogs(logs)
+	m.Mixed = b.mixed + mixedPart*z*b.mixedSigma
+	return m
+}
 
 // A Slope is how much worse the answer to a question gets with the logarithms of rate, viscosity
 // and loss: g of (8) in the package comment. Only its direction counts.
@@ -47,7 +57,8 @@ var (
 )
 
 // Worst is the member z standard deviations on the bad side of the mean: of all that far out, the
-// worst in the direction of the slope, (8) of the package comment.
+// worst in the direction of the slope, (8) of the package comment. When it was mixed it was warmer,
+// too, see mixedPart.
 func (b Belief) Worst(z float64, slope Slope) Member {
 	pull := mat.NewVecDense(3, nil)
 	g := mat.NewVecDense(3, slope[:])
@@ -58,7 +69,7 @@ func (b Belief) Worst(z float64, slope Slope) Member {
 			logs[j] += z * pull.AtVec(j) / length
 		}
 	}
-	return fromLogs(logs)
+	return b.member(z, logs)
 }
 
 // Slope asks a question of the members beside one, a step of the logarithm off either way in each
@@ -75,7 +86,9 @@ func (b Belief) Slope(at Member, step float64, supposed Slope, bad func(Member) 
 			logs := at.logs()
 			logs[j] += off
 			var err error
-			if answers[k], err = bad(fromLogs(logs)); err != nil {
+			beside := fromLogs(logs)
+			beside.Mixed = at.Mixed
+			if answers[k], err = bad(beside); err != nil {
 				return slope, err
 			}
 		}

@@ -51,7 +51,18 @@ func newCloud(members []Member, weights []float64, rounds int) *Cloud {
 		c.Members[i].Weight = kept[i] * float64(len(kept))
 	}
 	c.Effective, c.moments = effective(kept), newMoments(points, kept)
+	c.moments.mixed, c.moments.mixedSigma = mixedOf(c.Members, kept)
 	return c
+}
+
+// mixedOf is the mean of how warm members were mixed, and its standard deviation.
+func mixedOf(members []Member, weights []float64) (mean, sigma float64) {
+	square := 0.0
+	for i, m := range members {
+		mean += weights[i] * m.Mixed
+		square += weights[i] * m.Mixed * m.Mixed
+	}
+	return mean, math.Sqrt(max(0, square-mean*mean))
 }
 
 // heavy returns, in order, the indices without the lightest that together have
@@ -84,7 +95,7 @@ func (c *Cloud) Even(n int) []Member {
 	badness := make([]float64, len(c.Members))
 	for i, m := range c.Members {
 		logs := m.logs()
-		order[i], badness[i] = i, floats.Dot(ShorterLife[:], logs[:])
+		order[i], badness[i] = i, floats.Dot(ShorterLife[:], logs[:])+mixedShare*m.Mixed
 	}
 	sort.SliceStable(order, func(a, b int) bool { return badness[order[a]] < badness[order[b]] })
 	step := float64(len(c.Members)) / float64(n)

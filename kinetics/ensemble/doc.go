@@ -8,7 +8,9 @@
 //	σ = ln f / 1.645                                                   (1)
 //
 // (1.645 is the 95 % quantile of the standard normal distribution). Members are
-// drawn evenly, see below, and are the same for the same seed.
+// drawn evenly, see below, and are the same for the same seed. How warm resin is
+// when it is mixed is unknown by so many kelvins, and no factor: its u is that over
+// their standard deviation.
 //
 // # Readings
 //

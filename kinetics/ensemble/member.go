@@ -13,6 +13,9 @@ type Spread struct {
 	Time      float64 // of every time the cure law gives
 	Viscosity float64
 	Loss      float64 // of the vessel's loss coefficients
+	// Mixed is no factor: the standard deviation, in K, of how warm resin is when it is mixed; 0 is
+	// certainty.
+	Mixed float64
 }
 
 // UsualSpread is the factor of an unmeasured loss coefficient, and of time and
@@ -31,10 +34,22 @@ func Sigma(f float64) float64 {
 	return math.Log(f) / z95
 }
 
+// sigmas are the standard deviations of a member's [Member.unknowns]. The last is
+// left out where it is certain, so that an ensemble without it is drawn as ever.
+func (s Spread) sigmas() []float64 {
+	list := []float64{Sigma(s.Time), Sigma(s.Viscosity), Sigma(s.Loss)}
+	if s.Mixed > 0 {
+		list = append(list, s.Mixed)
+	}
+	return list
+}
+
 // A Member is one possible bath: factors on the record's rate, viscosity and
-// heat loss, and a weight, 1 before any reading.
+// heat loss, by how many K its resin was warmer than expected when it was mixed,
+// and a weight, 1 before any reading.
 type Member struct {
 	Rate, Viscosity, Loss float64
+	Mixed                 float64
 	Weight                float64
 }
 
@@ -46,15 +61,15 @@ func Draw(s Spread, n int, seed uint64) []Member {
 	if n <= 0 {
 		return nil
 	}
-	points := design(n, 3, rand.NewPCG(seed, 0x9e3779b97f4a7c15))
-	sigmas := [3]float64{Sigma(s.Time), Sigma(s.Viscosity), Sigma(s.Loss)}
+	sigmas := s.sigmas()
+	points := design(n, len(sigmas), rand.NewPCG(seed, 0x9e3779b97f4a7c15))
 	members := make([]Member, n)
 	for i := range members {
-		var factor [3]float64
+		var off [mostUnknowns]float64
 		for j, sigma := range sigmas {
-			factor[j] = math.Exp(sigma * distuv.UnitNormal.Quantile(points[i][j]))
+			off[j] = sigma * distuv.UnitNormal.Quantile(points[i][j])
 		}
-		members[i] = Member{Rate: 1 / factor[0], Viscosity: factor[1], Loss: factor[2], Weight: 1}
+		members[i] = Member{Rate: 1 / math.Exp(off[0]), Viscosity: math.Exp(off[1]), Loss: math.Exp(off[2]), Mixed: off[3], Weight: 1}
 	}
 	return members
 }

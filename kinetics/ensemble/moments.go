@@ -9,6 +9,8 @@ import (
 type moments struct {
 	mean []float64
 	cov  *mat.SymDense
+	// mixed is the mean of [Member.Mixed], mixedSigma its standard deviation.
+	mixed, mixedSigma float64
 }
 
 // newMoments needs weights that sum to 1.
@@ -28,7 +30,7 @@ func newMoments(points [][]float64, weights []float64) moments {
 
 // priorMoments are the exact ones of the logarithms before any reading.
 func priorMoments(s Spread) moments {
-	m := moments{mean: make([]float64, 3), cov: mat.NewSymDense(3, nil)}
+	m := moments{mean: make([]float64, 3), cov: mat.NewSymDense(3, nil), mixedSigma: s.Mixed}
 	for j, f := range [3]float64{s.Time, s.Viscosity, s.Loss} {
 		m.cov.SetSym(j, j, Sigma(f)*Sigma(f))
 	}

@@ -15,9 +15,6 @@ const places = 4093
 // surveySeed is that of the places, which are the same for every ensemble.
 const surveySeed = 1
 
-// mostUnknowns of a bath: rate, viscosity, loss.
-const mostUnknowns = 3
-
 // The places in the frame of what they are drawn from, by the number of unknowns. Nobody writes to
 // them.
 var (

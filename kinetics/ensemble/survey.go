@@ -22,7 +22,7 @@ type country struct {
 	// whole is of all members of the round. What is known of some of them only needs a spline of its
 	// own, but no other distances; nil: there is none.
 	whole *survey
-	index map[[3]float64]int // of those members
+	index map[[mostUnknowns]float64]int // of those members
 
 	// members are those of the places.
 	members func() []Member
@@ -125,7 +125,7 @@ func (c *country) surveyWhole(members []Member) *survey {
 	if c.whole = c.survey(members); c.whole == nil {
 		return nil
 	}
-	c.index = make(map[[3]float64]int, len(members))
+	c.index = make(map[[mostUnknowns]float64]int, len(members))
 	for i, m := range members {
 		c.index[m.factors()] = i
 	}

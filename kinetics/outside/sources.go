@@ -24,7 +24,7 @@ var Sources = map[string]Source{
 	"flory":        {"P. J. Flory and W. H. Stockmayer, gel conversion 1/√((f1 − 1)(f2 − 1))", "read in textbooks"},
 	"fk":           {"D. A. Frank-Kamenetskii, critical values with a fixed wall: 0.88, 2.00 and 3.32", "read in abstracts and encyclopaedias that quote them; to three figures"},
 	"hhpa1977":     {"J. Appl. Polym. Sci. 21 (1977) 2359", "abstract read"},
-	"incropera":    {"F. P. Incropera, D. P. DeWitt and others, Fundamentals of Heat and Mass Transfer, chapter 5", "numbers and results read in a public companion that works the examples again"},
+	"incropera":    {"F. P. Incropera, D. P. DeWitt and others, Fundamentals of Heat and Mass Transfer, chapters 5 and 7", "chapter 5: numbers and results read in a public companion that works the examples again; chapter 7: formula read in public worked examples, numbers recalled"},
 	"iso14692":     {"ISO 14692-1:2017, vocabulary: tow tex = 496 054.6/yield", "read in a public lexicon that quotes it"},
 	"iso2431":      {"ISO 2431, Flow time by use of flow cups", "formulas recalled, and read in a public program that follows the standard"},
 	"jced2009":     {"J. Chem. Eng. Data 54 (2009) 2365", "read"},

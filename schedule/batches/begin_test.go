@@ -48,7 +48,7 @@ func withHeel(t *Task, mass quantity.Mass, age, film float64) *Task {
 	t.Heel = func(m ensemble.Member) (Heel, error) {
 		c := newCrew(&plain, m)
 		from := float64(t.Begin.At) - age
-		fresh := vessel.State{Mass: mass, Temperature: plain.mixedAt(from)}
+		fresh := vessel.State{Mass: mass, Temperature: plain.mixedAt(from, 0)}
 		h := Heel{LaidGels: quantity.Time(math.Inf(1)), BaseGels: quantity.Time(math.Inf(1))}
 		life, by, err := c.life(fresh, from, lifeHorizon)
 		if err != nil {

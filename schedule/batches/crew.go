@@ -53,7 +53,7 @@ func newCrew(t *Task, m ensemble.Member) *crew {
 
 // inCup is a pot as it leaves its cup at pourAt.
 func (c *crew) inCup(p MixedPot, pourAt float64) (vessel.State, error) {
-	s, err := c.cup.Advance(c.task.asMixed(&p), p.MixAt, quantity.Time(pourAt), vessel.Tow{})
+	s, err := c.cup.Advance(c.task.asMixed(&p, c.member), p.MixAt, quantity.Time(pourAt), vessel.Tow{})
 	s.Mass *= quantity.Mass(1 - c.task.Pots.LeftInCup)
 	return s, err
 }

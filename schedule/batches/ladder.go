@@ -26,7 +26,7 @@ func newLadder(t *Task) *ladder {
 	if len(t.Units) > mediumUnits {
 		l.z += rung
 	}
-	if s := t.Spread; t.Known == nil && s.Time <= 1 && s.Viscosity <= 1 && s.Loss <= 1 {
+	if s := t.Spread; t.Known == nil && s.Time <= 1 && s.Viscosity <= 1 && s.Loss <= 1 && s.Mixed <= 0 {
 		l.tries = mostTries // nothing is uncertain: every rung is the same bath
 	}
 	return l

@@ -147,7 +147,7 @@ func (r *referee) pour(p *Pour) error {
 		return err
 	}
 	for _, pot := range p.Pots {
-		poured, err := r.cup.Advance(r.task.asMixed(&pot), pot.MixAt, p.At, vessel.Tow{})
+		poured, err := r.cup.Advance(r.task.asMixed(&pot, r.plan.Member), pot.MixAt, p.At, vessel.Tow{})
 		if err != nil {
 			return err
 		}

@@ -17,7 +17,7 @@ func (s *search) chooseStops() error {
 		return nil
 	}
 	t := s.task
-	low := vessel.State{Mass: t.Bath.Lowest, Temperature: t.mixedAt(float64(t.Begin.At))}
+	low := vessel.State{Mass: t.Bath.Lowest, Temperature: t.mixedAt(float64(t.Begin.At), s.crew.member.Mixed)}
 	life, _, err := s.crew.life(low, float64(t.Begin.At), lifeHorizon)
 	if err != nil {
 		return err

@@ -60,6 +60,7 @@ type Pots struct {
 	Smallest, Largest quantity.Mass
 	Step              quantity.Mass // resolution of the scale
 	Mixing            quantity.Time
+	Warms             quantity.TemperatureDifference // by mixing: how much warmer than its parts resin is then
 	Cup               vessel.Vessel
 	LeftInCup         float64 // share of each pot that stays in its cup
 	Helper            bool    // someone mixes while the machine winds
@@ -88,31 +89,6 @@ const ReserveShare = 0.2
 // had the working life given, in s.
 func (t *Task) reserve(life float64) float64 {
 	return max(float64(t.Reserve), ReserveShare*life)
-}
-
-// mixedAt is the temperature of fresh resin mixed at elapsed time at.
-func (t *Task) mixedAt(at float64) quantity.Temperature {
-	return t.unshiftedAt(at) + quantity.Temperature(t.ResinShift)
-}
-
-func (t *Task) unshiftedAt(at float64) quantity.Temperature {
-	if t.ResinAt == 0 {
-		return t.Room.At(quantity.Time(at))
-	}
-	return t.ResinAt
-}
-
-// asMixed is a pot in its cup as it is mixed. For one that stood mixed when the
-// plan began, a shift came too late.
-func (t *Task) asMixed(p *MixedPot) vessel.State {
-	s := vessel.State{Mass: p.Mass(), Temperature: t.mixedAt(float64(p.MixAt))}
-	switch {
-	case p.Mixed > 0:
-		s.Temperature = p.Mixed
-	case p.Seq > 0:
-		s.Temperature = t.unshiftedAt(float64(p.MixAt))
-	}
-	return s
 }
 
 // pauseAfter is the pause at the stop after n units, in s: between layers only,

@@ -5,9 +5,6 @@ import (
 	"potlife/resins"
 )
 
-// MixedAt is the temperature of fresh resin mixed at an elapsed time.
-func (t *Task) MixedAt(at quantity.Time) quantity.Temperature { return t.mixedAt(float64(at)) }
-
 // ReserveOf is what must be left at every moment after a pour at which the bath had the
 // working life given.
 func (t *Task) ReserveOf(life quantity.Time) quantity.Time {

@@ -28,7 +28,7 @@ func TestSureIsOneInTen(t *testing.T) {
 		task.Spread = spread
 		life := func(m ensemble.Member) vessel.Life {
 			bath := vessel.New(task.Resin.Adjusted(m.Rate, m.Viscosity), task.Bath.Vessel.LossesTimes(m.Loss), task.Room, task.Wall, vessel.Working)
-			l, err := bath.Life(vessel.State{Mass: task.Bath.Highest, Temperature: task.mixedAt(0)}, 0, vessel.Tow{}, 0, task.Limits, lifeHorizon)
+			l, err := bath.Life(vessel.State{Mass: task.Bath.Highest, Temperature: task.mixedAt(0, m.Mixed)}, 0, vessel.Tow{}, 0, task.Limits, lifeHorizon)
 			if err != nil {
 				t.Fatal(err)
 			}

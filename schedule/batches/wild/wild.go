@@ -157,9 +157,9 @@ func (d dice) workshop(line func(string, ...any)) {
 	if d.one(12) {
 		highest = lowest + 0.2
 	}
+	size := d.of(fmt.Sprintf("length: %.0f mm, width: %.0f mm", d.times(120, 500), d.times(60, 250)), fmt.Sprintf("cup: %.0f mm", d.times(60, 300)))
 	line("bath: {%s, lowest: %.1f g, highest: %.1f g, change: %.1f min, pour: %.1f min%s}",
-		d.of(fmt.Sprintf("length: %.0f mm, width: %.0f mm", d.times(120, 500), d.times(60, 250)), fmt.Sprintf("cup: %.0f mm", d.times(60, 300))),
-		lowest, highest, d.of0(d.times(2, 60)), d.of0(d.times(0.2, 6)), d.bathExtras())
+		size, lowest, highest, d.of0(d.times(2, 60)), d.of0(d.times(0.2, 6)), d.bathExtras(strings.HasPrefix(size, "length")))
 	d.pots(highest, line)
 	if d.one(2) {
 		line("limits: {%s}", d.limits())
@@ -174,10 +174,12 @@ func (d dice) of0(x float64) float64 {
 	return x
 }
 
-func (d dice) bathExtras() string {
+func (d dice) bathExtras(tray bool) string {
 	s := ""
 	if d.one(3) {
 		s += fmt.Sprintf(", surface_loss: %.1f W/(m²·K), wall_loss: %.1f W/(m²·K)", d.times(3, 25), d.times(2, 20))
+	} else if tray && d.one(3) {
+		s += ", draught: " + d.of("none", "some", "strong")
 	}
 	if d.one(4) {
 		s += ", jacket: " + d.temperature(16, 36)
@@ -217,8 +219,12 @@ func (d dice) pots(highest float64, line func(string, ...any)) {
 	if d.one(2) {
 		extra = fmt.Sprintf(", left_in_cup: %.1f %%", d.between(0, 8))
 	}
-	line("pots: {smallest: %.2f g, largest: %.2f g, scale: %g g, ratio_tolerance: %.1f %%, mixing: %.1f min, cup: %.0f mm%s, helper: %t}",
-		smallest, largest, scale, tolerance, d.of0(d.times(1, 40)), d.times(45, 200), extra, d.one(2))
+	mixing := fmt.Sprintf("%.1f min", d.of0(d.times(1, 40)))
+	if d.one(3) {
+		mixing = fmt.Sprintf("{time: %s%s}", mixing, d.of("", ", by: hand", ", by: drill"))
+	}
+	line("pots: {smallest: %.2f g, largest: %.2f g, scale: %g g, ratio_tolerance: %.1f %%, mixing: %s, cup: %.0f mm%s, helper: %t}",
+		smallest, largest, scale, tolerance, mixing, d.times(45, 200), extra, d.one(2))
 }
 
 func (d dice) limits() string {

@@ -107,7 +107,7 @@ func (w *World) cupLeft(p *Pot, horizon quantity.Time) (vessel.State, quantity.T
 	if err != nil {
 		return vessel.State{}, 0, vessel.NoLimit, err
 	}
-	fresh := vessel.State{Mass: p.Mass(), Temperature: w.script.MixedAt(p)}
+	fresh := vessel.State{Mass: p.Mass(), Temperature: w.mixedAt(p)}
 	life, err := pot.Life(fresh, p.MixedAt, t.Limits, now-p.MixedAt+horizon)
 	if err != nil {
 		return vessel.State{}, 0, vessel.NoLimit, err

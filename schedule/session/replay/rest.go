@@ -80,7 +80,7 @@ func (p *Played) Begun(usable []Pot) *schedule.Winding {
 	task.Units = s.Rest()
 	task.Begin = batches.Beginning{At: s.Now, Pause: s.pauseLeft(), Filled: s.Filled()}
 	for _, pot := range usable {
-		task.Begin.Cups = append(task.Begin.Cups, batches.MixedPot{MixAt: pot.MixedAt, Pot: pot.Pot, Seq: pot.Seq, Mixed: s.MixedAt(&pot)})
+		task.Begin.Cups = append(task.Begin.Cups, batches.MixedPot{MixAt: pot.MixedAt, Pot: pot.Pot, Seq: pot.Seq, Mixed: pot.Mixed})
 	}
 	heels := p.heels()
 	task.Heel, task.HeelAlone = heels.withFilms, heels.alone

@@ -126,7 +126,7 @@ func compiled(w *schedule.Winding, all []session.Event, now time.Time) (*Script,
 	}
 	s.layers(active)
 	s.compile(active)
-	s.Task.ResinShift = s.shift()
+	s.warms()
 	s.weighLatest()
 	s.past, s.pastFrom = s.pastReading()
 	return s, nil
@@ -249,30 +249,6 @@ func asRead(e session.Event) quantity.Temperature {
 		return 0
 	}
 	return quantity.Celsius(*e.IsC)
-}
-
-// shift is how much warmer than the job says resin was when it was mixed, the mean of what
-// was read today: the parts stand where they stand.
-func (s *Script) shift() quantity.TemperatureDifference {
-	sum, n := 0.0, 0.0
-	for i := range s.Pots {
-		if p := &s.Pots[i]; p.Mixed > 0 {
-			sum += float64(p.Mixed - s.Task.MixedAt(p.MixedAt))
-			n++
-		}
-	}
-	if n == 0 {
-		return 0
-	}
-	return quantity.TemperatureDifference(sum / n)
-}
-
-// MixedAt is the temperature of a pot when it was mixed, as read or as the others were.
-func (s *Script) MixedAt(p *Pot) quantity.Temperature {
-	if p.Mixed > 0 {
-		return p.Mixed
-	}
-	return s.Task.MixedAt(p.MixedAt)
 }
 
 // weighed is a pot as it was weighed: both parts, or a mass taken to be at the ratio.

@@ -106,12 +106,13 @@ func (c *CupNow) Resin() Resin {
 func (p *Played) PotAhead(r *Resin, pot *Pot, is *CupNow, hot quantity.Temperature) error {
 	s := p.Script
 	sets := make([]float64, len(is.worlds))
-	limits, fresh := s.untouched(hot), vessel.State{Mass: pot.Mass(), Temperature: s.MixedAt(pot)}
+	limits := s.untouched(hot)
 	err := ensemble.Each(len(sets), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
 		body, err := is.worlds[i].stillCup(pot)
 		if err != nil {
 			return err
 		}
+		fresh := vessel.State{Mass: pot.Mass(), Temperature: is.worlds[i].mixedAt(pot)}
 		life, err := body.Life(fresh, pot.MixedAt, limits, s.Now-pot.MixedAt+lifeHorizon)
 		sets[i] = math.Min(float64(lifeHorizon), math.Max(0, float64(pot.MixedAt+life.Left-s.Now)))
 		return err
@@ -121,10 +122,12 @@ func (p *Played) PotAhead(r *Resin, pot *Pot, is *CupNow, hot quantity.Temperatu
 	}
 	r.Sets = beyond(is.Quantile(ensemble.SureQuantile, func(i int) float64 { return sets[i] }))
 	r.Peak, err = p.peak(func(m ensemble.Member) (quantity.Temperature, error) {
-		body, err := s.unplayed(m).stillCup(pot)
+		as := s.unplayed(m)
+		body, err := as.stillCup(pot)
 		if err != nil {
 			return 0, err
 		}
+		fresh := vessel.State{Mass: pot.Mass(), Temperature: as.mixedAt(pot)}
 		ahead, err := body.Milestones(fresh, pot.MixedAt, lifeHorizon)
 		return ahead.Peak, err
 	})
@@ -135,6 +138,6 @@ func (p *Played) PotAhead(r *Resin, pot *Pot, is *CupNow, hot quantity.Temperatu
 func (w *World) stillCup(p *Pot) (*still.Pot, error) {
 	t := w.script.Task
 	precision := still.Working
-	precision.Cells, precision.From = cupCells, w.script.MixedAt(p)
+	precision.Cells, precision.From = cupCells, w.mixedAt(p)
 	return still.New(*w.cup.Resin(), still.CupOf(t.Pots.Cup.LossesTimes(w.Member.Loss), p.Mass()), t.Room, t.Room, precision)
 }

@@ -236,7 +236,7 @@ func (w *World) Life() (quantity.Time, error) {
 
 // InCup is a pot at a moment in its cup, all of it.
 func (w *World) InCup(p *Pot, at quantity.Time) (vessel.State, error) {
-	fresh := vessel.State{Mass: p.Mass(), Temperature: w.script.MixedAt(p)}
+	fresh := vessel.State{Mass: p.Mass(), Temperature: w.mixedAt(p)}
 	return w.cup.Advance(fresh, p.MixedAt, min(at, p.MixedAt+settled), vessel.Tow{})
 }
 
