@@ -78,7 +78,7 @@ func TestReadingsOfTheMix(t *testing.T) {
 		}{
 			{"median", c.Quantile(0.5, values), mean, 1.25 * se * sd}, // √(π/2) times that of a mean
 			{"10 % quantile", c.Quantile(0.1, values), mean - 1.2816*sd, 1.71 * se * sd},
-			{"worse bath", c.Worse(1.2816).Mixed, mean + 0.5*1.2816*sd, se * (1 + 0.5*1.2816/math.Sqrt2) * sd},
+			{"worse bath", c.Belief().Worst(1.2816, ensemble.ShorterLife).Mixed, mean + 0.5*1.2816*sd, se * (1 + 0.5*1.2816/math.Sqrt2) * sd},
 		} {
 			if !(math.Abs(q.got-q.want) <= q.allowed) {
 				t.Errorf("%d members: %s %.3f K, want %.3f ± %.3f", n, q.what, q.got, q.want, q.allowed)

@@ -45,7 +45,7 @@ func TestPeakIsOfOneInTen(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			ahead, err := body.Milestones(vessel.State{Mass: pot.Mass(), Temperature: s.MixedAt(pot)}, pot.MixedAt, lifeHorizon)
+			ahead, err := body.Milestones(vessel.State{Mass: pot.Mass(), Temperature: world.mixedAt(pot)}, pot.MixedAt, lifeHorizon)
 			if err != nil {
 				t.Fatal(err)
 			}
