@@ -71,7 +71,7 @@ const (
 )
 
 // RunsAway tells whether a mass can run away that nobody touches any more, in a cup or in the bath
-// of the job: fresh from its parts, or as warm as it is where it is warmer than that. One in a
+// of the job: freshly mixed, or as warm as it is where it is warmer than that. One in a
 // hundred may.
 func (w *Winding) RunsAway(where Where, mass quantity.Mass, is quantity.Temperature) (bool, error) {
 	return w.alone(where, is).runs(mass)

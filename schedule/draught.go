@@ -5,7 +5,7 @@ import (
 	"potlife/resins/document"
 )
 
-// A draught stands for the loss at a bath's surface where nobody has figures for it.
+// A draught stands for the loss at a bath's surface where a crew has no figure for it.
 const (
 	noDraught     = "none"
 	someDraught   = "some"

@@ -11,7 +11,7 @@ import (
 // whose temperature is read replaces both. A hand puts in a tenth of that, which is not counted.
 const (
 	drillWarms       quantity.TemperatureDifference = 3
-	drillWarmsSpread                                = 2.0 // K, standard deviation
+	drillWarmsSpread float64                        = 2 // K, standard deviation
 )
 
 // What resin is mixed by.

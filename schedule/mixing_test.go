@@ -109,9 +109,9 @@ func TestDrillShortens(t *testing.T) {
 }
 
 // TestSureMixIsOneInTen: the bath that a plan is made for lasts as long as one in ten of the
-// ensemble, also with a spread of the mix: within the 1 % by which its direction errs without
-// one, and 3 % on the safe side, since the half of its standard deviations that are counted is more
-// than such a bath takes.
+// ensemble, also with a spread of the mix: never 1 % longer, and up to 5 % less. A kelvin takes 5 % of
+// such a life, so that the mix counts 0.8 times what all else does, and the half of its standard
+// deviations makes 1.4 of what are 1.28 together: 2 %. The rest is the direction's, without a mix.
 func TestSureMixIsOneInTen(t *testing.T) {
 	for _, path := range []string{strut, shell} {
 		job := loadJob(t, path)
@@ -128,18 +128,18 @@ func TestSureMixIsOneInTen(t *testing.T) {
 		}
 		sure, quantile := freshLife(t, w, worst), cloud.Quantile(0.1, lives)
 		t.Logf("%s: the sure bath lasts %.1f min, one in ten less than %.1f min", path, sure/60, quantile/60)
-		if !(sure <= 1.01*quantile) || !(sure >= 0.97*quantile) {
+		if !(sure <= 1.01*quantile) || !(sure >= 0.95*quantile) {
 			t.Errorf("%s: the sure bath lasts %.1f min, one in ten less than %.1f min", path, sure/60, quantile/60)
 		}
 	}
 }
 
-// freshLife is how long a bath of 500 g lasts that was just mixed, in s.
+// freshLife is how long a full bath lasts that was just mixed, in s.
 func freshLife(t *testing.T, w *schedule.Winding, m ensemble.Member) float64 {
 	t.Helper()
 	task := w.Task
 	bath := vessel.New(task.Resin.Adjusted(m.Rate, m.Viscosity), task.Bath.Vessel.LossesTimes(m.Loss), task.Room, task.Wall, vessel.Working)
-	fresh := vessel.State{Mass: 0.5, Temperature: task.PotMixedAt(&batches.MixedPot{}, m)}
+	fresh := vessel.State{Mass: task.Bath.Highest, Temperature: task.PotMixedAt(&batches.MixedPot{}, m)}
 	life, err := bath.Life(fresh, 0, vessel.Tow{}, 0, task.Limits, 86400)
 	if err != nil {
 		t.Fatal(err)

@@ -9,6 +9,9 @@ import (
 	"potlife/schedule/session/daytest"
 )
 
+// byDrill replaces words of a job that is mixed by hand.
+var byDrill = []string{"mixing: 5 min", "mixing: {time: 5 min, by: drill}"}
+
 // warmer is a member whose resin is mixed 1.5 K warmer than expected.
 func warmer() ensemble.Member {
 	m := ensemble.Nominal()
@@ -33,7 +36,6 @@ func TestWarmedByMixing(t *testing.T) {
 		return session.Event{Kind: session.Mixed, MassG: 300, IsC: &celsius}
 	}
 	unread := session.Event{Kind: session.Mixed, MassG: 200}
-	drill := []string{"mixing: 5 min", "mixing: {time: 5 min, by: drill}"}
 	for _, c := range []struct {
 		what            string
 		job             []string
@@ -42,10 +44,10 @@ func TestWarmedByMixing(t *testing.T) {
 	}{
 		{"by hand", nil, []session.Event{unread}, []float64{21, 21}, nil},
 		{"by hand, one read", nil, []session.Event{read(25.5), unread}, []float64{25.5, 25.5, 25.5}, nil},
-		{"by drill", drill, []session.Event{unread, unread}, []float64{24, 24, 24}, []float64{25.5, 25.5, 25.5}},
-		{"by drill, one read", drill, []session.Event{unread, read(26)}, []float64{26, 26, 26}, nil},
-		{"by drill, read with no rise", drill, []session.Event{unread, read(21)}, []float64{21, 21, 21}, nil},
-		{"by drill, two read", drill, []session.Event{read(23), read(27), unread}, []float64{23, 27, 25, 25}, nil},
+		{"by drill", byDrill, []session.Event{unread, unread}, []float64{24, 24, 24}, []float64{25.5, 25.5, 25.5}},
+		{"by drill, one read", byDrill, []session.Event{unread, read(26)}, []float64{26, 26, 26}, nil},
+		{"by drill, read with no rise", byDrill, []session.Event{unread, read(21)}, []float64{21, 21, 21}, nil},
+		{"by drill, two read", byDrill, []session.Event{read(23), read(27), unread}, []float64{23, 27, 25, 25}, nil},
 	} {
 		d := newDay(daytest.Prepared(t, c.job...))
 		for i, e := range c.pots {
@@ -81,7 +83,7 @@ func same(a, b []float64) bool {
 // TestReadMixGoesIntoTheBath: a pot begins at the temperature that was read in its cup, and a
 // rest is planned with pots mixed as today's were.
 func TestReadMixGoesIntoTheBath(t *testing.T) {
-	d := newDay(daytest.Prepared(t, "mixing: 5 min", "mixing: {time: 5 min, by: drill}")) // resin at 21 °C, room 23 °C
+	d := newDay(daytest.Prepared(t, byDrill...)) // resin at 21 °C, room 23 °C
 	read := 27.0
 	d.Poured(0, d.Add(0, session.Event{Kind: session.Mixed, MassG: 300, IsC: &read}))
 	d.Mixed(1, 200)
@@ -99,5 +101,51 @@ func TestReadMixGoesIntoTheBath(t *testing.T) {
 	}
 	if cups := task.Begin.Cups; len(cups) != 1 || !(math.Abs(task.PotMixedAt(&cups[0], ensemble.Nominal()).Celsius()-27) <= 1e-9) {
 		t.Errorf("%+v stands, not one mixed at 27 °C", cups)
+	}
+}
+
+// TestReadingsTellMixFromRate: a bath whose mixes were 4 K warmer than a drill's are expected, and
+// whose resin is as quick as its data. Its thermometer, read from the minute it was filled, says so of
+// the mix, to the kelvin that it leaves, and does not take the resin for quicker. A job that says
+// that a hand mixes can only take it for something else.
+func TestReadingsTellMixFromRate(t *testing.T) {
+	day := func(job ...string) day {
+		d := newDay(daytest.Prepared(t, job...))
+		d.Fill(0, 300)
+		return d
+	}
+	truth := ensemble.Nominal()
+	truth.Mixed = 4
+	minutes := []float64{5, 7, 10, 15, 25}
+	var read []float64
+	for _, at := range minutes {
+		w, err := day(byDrill...).script(t, at).World(truth)
+		if err != nil {
+			t.Fatal(err)
+		}
+		read = append(read, w.Bath.Temperature.Celsius())
+	}
+	of := func(job ...string) (mixed, rate float64, explained bool) {
+		d := day(job...)
+		for i, at := range minutes {
+			d.Temperature(at, read[i])
+		}
+		p, err := d.script(t, 26).Play()
+		if err != nil {
+			t.Fatal(err)
+		}
+		total := 0.0
+		for _, m := range p.Cloud.Members {
+			mixed, rate, total = mixed+m.Weight*m.Mixed, rate+m.Weight*math.Log(m.Rate), total+m.Weight
+		}
+		return mixed / total, rate / total, len(p.Doubts) == 0
+	}
+	mixed, rate, explained := of(byDrill...)
+	t.Logf("read %.1f °C; mixed %.2f K warmer than expected, rate %+.3f", read, mixed, rate)
+	if !(math.Abs(mixed-4) <= 1) || !(math.Abs(rate) <= 0.05) || !explained {
+		t.Errorf("mixed %.2f K warmer than expected, want 4; ln of the rate %+.3f, want 0; explained %v", mixed, rate, explained)
+	}
+	if _, rate, explained := of(); explained && math.Abs(rate) <= 0.05 {
+		t.Errorf("by hand all is explained with ln of the rate %+.3f: nothing is tested", rate)
 	}
 }

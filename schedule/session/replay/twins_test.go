@@ -15,7 +15,7 @@ import (
 	"potlife/schedule/session/daytest"
 )
 
-// A twin is a bath whose reactivity, loss and viscosity are hidden.
+// A twin is a bath whose reactivity, loss and viscosity are hidden, and how warm it was mixed.
 type twin struct {
 	before, after estimate // without readings and with three of them
 	left          float64  // what was really left, s
@@ -43,6 +43,7 @@ func TestTwins(t *testing.T) {
 	}{
 		{"uncalibrated", nil, 560, true},
 		{"calibrated", calibrated, 400, false},
+		{"by drill", slices.Concat(calibrated, byDrill), 400, false},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			n := testrun.Count(100, 2000)
@@ -109,6 +110,9 @@ func raise(t *testing.T, w *schedule.Winding, grams float64, n int) []twin {
 	truths, noise := make([]ensemble.Member, n), make([][]float64, n)
 	for i := range truths {
 		truths[i] = ensemble.Member{Rate: factor(spread.Time), Viscosity: factor(spread.Viscosity), Loss: factor(spread.Loss), Weight: 1}
+		if spread.Mixed > 0 {
+			truths[i].Mixed = spread.Mixed * r.NormFloat64()
+		}
 		for range readAt {
 			noise[i] = append(noise[i], 0.5*r.NormFloat64())
 		}
