@@ -92,9 +92,22 @@ func (w *window) tap(e toldTwice, seq int) {
 	for id, value := range e.fields {
 		w.set(id, value)
 	}
-	w.until(fmt.Sprintf(`!document.querySelector('%s').disabled`, e.button()))
-	w.do(chromedp.Click(e.button()))
-	w.until(fmt.Sprintf(`document.body.dataset.seq === "%d"`, seq))
+	// On a loaded machine the page may lose its connection for a moment, just as the tap comes: then
+	// its buttons are off and a finger taps again.
+	on, logged := fmt.Sprintf(`!document.querySelector('%s').disabled`, e.button()), fmt.Sprintf(`document.body.dataset.seq === "%d"`, seq)
+	const tries, patience = 4, 15 * time.Second // the page itself gives an answer 5 s
+	for try := 1; ; try++ {
+		w.until(on + " || " + logged)
+		if !js[bool](w, logged) {
+			w.do(chromedp.Click(e.button()))
+		}
+		if w.within(patience, logged) {
+			break
+		}
+		if try == tries {
+			w.fail(fmt.Errorf("tapped %d times and not logged: %s", tries, e.button()))
+		}
+	}
 	w.until(`document.getElementById("said").textContent.includes("✓")`)
 }
 

@@ -120,13 +120,20 @@ func (w *window) text(selector string) string {
 // until waits for an expression to be true.
 func (w *window) until(expression string) {
 	w.t.Helper()
-	for end := time.Now().Add(longWait); time.Now().Before(end); time.Sleep(20 * time.Millisecond) {
+	if !w.within(longWait, expression) {
+		w.fail(fmt.Errorf("never true: %s", expression))
+	}
+}
+
+// within reports whether an expression becomes true in that time.
+func (w *window) within(wait time.Duration, expression string) bool {
+	for end := time.Now().Add(wait); time.Now().Before(end); time.Sleep(20 * time.Millisecond) {
 		// While a page goes and the next one comes there is nothing to evaluate in.
 		if found, err := chromedp.Run(w.ctx, chromedp.Evaluate[bool](expression)); err == nil && found {
-			return
+			return true
 		}
 	}
-	w.fail(fmt.Errorf("never true: %s", expression))
+	return false
 }
 
 // picture keeps what the window shows where POTLIFE_PICTURES names a folder, for eyes.
