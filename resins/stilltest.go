@@ -44,6 +44,17 @@ func (c Container) Body(mass quantity.Mass, losses float64, jacketed bool) still
 	return still.Tray{Vessel: v, Mass: mass}
 }
 
+// body is the container of the test. A tray is a slow one: the resin is judged by it, and one
+// that was hotter than the real one would make the resin slower than it is.
+func (t *PotTest) body() still.Body {
+	b := t.In.Body(t.Mass, t.losses(), false)
+	if tray, ok := b.(still.Tray); ok {
+		tray.Slow = true
+		return tray
+	}
+	return b
+}
+
 // Grid is [still.Working] for resin that starts at a temperature, with so many cells
 // across where the container is a cup, whose cells are many; a tray's are few and left to
 // package still.
@@ -83,7 +94,7 @@ func (t *PotTest) pot(resin kinetics.Resin) (*still.Pot, error) {
 	if t.Coarse {
 		cells = coarseCells
 	}
-	return still.New(resin, t.In.Body(t.Mass, t.losses(), false), room, room, t.In.Grid(cells, t.start().Temperature))
+	return still.New(resin, t.body(), room, room, t.In.Grid(cells, t.start().Temperature))
 }
 
 // TimeTo returns how long the resin takes to an end-point, +Inf when that is not
