@@ -76,6 +76,10 @@ func (t *PotTest) start() vessel.State {
 	return s
 }
 
+func (t *PotTest) stirred(resin *kinetics.Resin) bool {
+	return t.In.Stirs(t.Mass, resin.Density) == vessel.DrumAlways
+}
+
 func (t *PotTest) losses() float64 {
 	if t.Losses == 0 {
 		return 1
@@ -109,7 +113,7 @@ func (t *PotTest) TimeTo(resin kinetics.Resin, end vessel.EndPoint, horizon quan
 
 // TimesTo is [PotTest.TimeTo] for several ends of one pot.
 func (t *PotTest) TimesTo(resin kinetics.Resin, ends []vessel.EndPoint, horizon quantity.Time) ([]quantity.Time, error) {
-	if t.In.Stirred {
+	if t.stirred(&resin) {
 		return t.bath(resin).TimesTo(ends, t.start(), 0, horizon)
 	}
 	pot, err := t.pot(resin)
@@ -124,7 +128,7 @@ func (t *PotTest) TimesTo(resin kinetics.Resin, ends []vessel.EndPoint, horizon 
 // hottest temperature, and the degree of cure and the growth of the most cured
 // resin.
 func (t *PotTest) Trace(resin kinetics.Resin, from, to, interval quantity.Time) ([]vessel.Sample, error) {
-	if t.In.Stirred {
+	if t.stirred(&resin) {
 		_, samples, err := t.bath(resin).Trace(t.start(), from, to, interval, vessel.Tow{})
 		return samples, err
 	}

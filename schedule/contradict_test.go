@@ -36,12 +36,12 @@ func TestContradictions(t *testing.T) {
 		},
 		{
 			"a jacket above the limit",
-			[]string{"stirred: true", "stirred: true, jacket: 60 °C"},
+			[]string{"drum: {turns: always}", "drum: {turns: always}, jacket: 60 °C"},
 			schedule.WarmerThanLimit{Site: schedule.SiteJacket, At: quantity.Celsius(60), Limit: quantity.Celsius(40), From: schedule.FromJob},
 		},
 		{
 			"a jacket so cold that the usual limit is below the resin",
-			[]string{"stirred: true", "stirred: true, jacket: 5 °C", "bath_temperature: 40 °C, ", ""},
+			[]string{"drum: {turns: always}", "drum: {turns: always}, jacket: 5 °C", "bath_temperature: 40 °C, ", ""},
 			schedule.WarmerThanLimit{Site: schedule.SiteResin, At: quantity.Celsius(20), Limit: quantity.Celsius(17), From: schedule.FromJacket},
 		},
 		{
@@ -166,7 +166,7 @@ func TestDoubtsOfSizes(t *testing.T) {
 		found := false
 		for _, doubt := range told {
 			// Half a metre of 239 m is what the sentence would round away.
-			found = found || cmp.Equal(plain(t, w, doubt), c.want, alike(2e-3), cmpopts.IgnoreFields(resins.Container{}, "Stirred", "SurfaceLoss", "WallLoss"))
+			found = found || cmp.Equal(plain(t, w, doubt), c.want, alike(2e-3), cmpopts.IgnoreFields(resins.Container{}, "Drum", "SurfaceLoss", "WallLoss"))
 		}
 		if found != (c.want != nil) || c.want == nil && len(told) > 0 {
 			t.Errorf("%q: told %+v, want %+v", c.replace, told, c.want)

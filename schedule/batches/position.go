@@ -144,7 +144,7 @@ func (l *leg) pourPots() (*Breach, error) {
 		b.Limit = l.fresh.EndsBy
 		return b, nil
 	}
-	l.p.life, l.p.endsBy, l.p.reserve = life, l.fresh.EndsBy, l.crew.task.reserve(life)
+	l.p.life, l.p.endsBy, l.p.reserve = life, l.fresh.EndsBy, l.crew.reserve(life)
 	if l.into == None {
 		l.p.reserve = l.from.reserve
 	}

@@ -186,7 +186,7 @@ func (d dice) bathExtras() string {
 		s += fmt.Sprintf(", loss_spread: %.2f", d.between(1, 2.5))
 	}
 	if d.one(8) {
-		s += ", stirred: false"
+		s += ", drum: none"
 	}
 	return s
 }
