@@ -26,7 +26,7 @@ func TestReadVessel(t *testing.T) {
 		"{cup: 90 mm, drum: {turns: always}}": {Container: resins.Container{Cup: 0.09, Drum: resins.Turning}},
 		"{length: 300 mm, width: 12 cm, drum: none}": {Container: resins.Container{Length: 0.3, Width: 0.12}},
 		"{length: 300 mm, width: 120 mm, lowest: 120 g, highest: 700 g, change: 15 min, pour: 1 min, surface_loss: 10 W/(m²·K), wall_loss: 6 W/(m²·K)}": {
-			Container: resins.Container{Length: 0.3, Width: 0.12, Drum: resins.Turning, SurfaceLoss: 10, WallLoss: 6},
+			Container: resins.Container{Length: 0.3, Width: 0.12, Drum: resins.Drum{Turns: resins.WithTow}, SurfaceLoss: 10, WallLoss: 6},
 		},
 	} {
 		got, _, err := schedule.ReadVessel("--vessel", text)

@@ -95,16 +95,19 @@ func (c *crew) begin() (*position, error) {
 	p := &position{
 		clock: at, mixedBy: t.mixersFree(), heel: h.State, over: h.Over, standing: len(t.Begin.Cups) > 0,
 		laidGels: float64(h.LaidGels), baseGels: float64(h.BaseGels),
-		score: Score{Spare: quantity.Time(math.Inf(1))},
+		score: Score{Spare: quantity.Time(math.Inf(1))}, lies: math.Inf(1),
 	}
 	if t.Begin.Filled {
-		p.reserve = t.reserve(float64(h.Life))
+		p.reserve = c.reserve(float64(h.Life))
 		if p.over == vessel.NoLimit {
 			if c.begun, err = c.lifeOfHeel(&h, at); err != nil {
 				return nil, err
 			}
 			if p.life, p.endsBy = math.Min(float64(c.begun.Left), lifeHorizon), c.begun.EndsBy; p.life <= 0 {
 				p.over = p.endsBy
+			}
+			if c.bath.NeverWhole() {
+				p.lies, p.liesBy = p.life, p.endsBy
 			}
 		}
 	}

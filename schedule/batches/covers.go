@@ -43,5 +43,6 @@ func (s *search) covers(p, q *position) bool {
 	return p.clock-p.mixedBy >= q.clock-q.mixedBy-g.clock &&
 		p.laidGels-p.clock >= q.laidGels-q.clock-g.clock &&
 		p.baseGels-p.clock >= q.baseGels-q.clock-g.clock &&
-		p.life-p.reserve >= q.life-q.reserve-g.clock
+		p.life-p.reserve >= q.life-q.reserve-g.clock &&
+		p.lies >= q.lies-g.clock
 }

@@ -84,14 +84,17 @@ func (c *crew) lifeOfHeel(h *Heel, at float64) (vessel.Life, error) {
 	return life, err
 }
 
-// reserve is what a bath must keep that has such a life, in s. Lives of resin that lies still are
-// up to [still.StandShort] too short; the reserve is not to be smaller for it.
-func (c *crew) reserve(life float64) float64 {
-	if c.bath.StandsStill() {
-		life *= 1 + still.StandShort
+// shortBy is as many times longer than they are found lives may be: of resin that lies still they
+// are up to [still.StandShort] too short, and the reserve is not to be smaller for it.
+func (t *Task) shortBy() float64 {
+	if t.Bath.Vessel.Drum == vessel.DrumAlways {
+		return 1
 	}
-	return c.task.reserve(life)
+	return 1 + still.StandShort
 }
+
+// reserve is what a bath must keep that has such a life, in s.
+func (c *crew) reserve(life float64) float64 { return c.task.reserve(life * c.task.shortBy()) }
 
 // life is the standing life of s in s, the horizon at most, and what ends it.
 func (c *crew) life(s vessel.State, at, horizon float64) (left float64, by vessel.Limit, err error) {

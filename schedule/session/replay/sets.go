@@ -46,8 +46,9 @@ func (p *Played) BathAhead(r *Resin, hot quantity.Temperature) error {
 	limits, now := p.Script.untouched(hot), p.Script.Now
 	err := ensemble.Each(len(few), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
 		w := few[i].World
-		life, err := w.bath.Life(w.Bath, now, vessel.Tow{}, 0, limits, lifeHorizon)
-		sets[i] = float64(min(life.Left, lifeHorizon))
+		lies, from := w.lying()
+		life, err := w.stand.Life(lies, from, limits, now-from+lifeHorizon)
+		sets[i] = float64(max(0, min(life.Left-(now-from), lifeHorizon)))
 		return err
 	})
 	if err != nil {
@@ -58,7 +59,8 @@ func (p *Played) BathAhead(r *Resin, hot quantity.Temperature) error {
 	if err != nil {
 		return err
 	}
-	ahead, err := worst.bath.Milestones(worst.Bath, now, lifeHorizon)
+	lies, from := worst.lying()
+	ahead, err := worst.stand.Milestones(lies, from, now-from+lifeHorizon)
 	r.Peak = max(ahead.Peak, r.Hottest)
 	return err
 }
