@@ -66,6 +66,26 @@ func (s *Stand) Milestones(is vessel.State, from, horizon quantity.Time) (vessel
 	return pot.Milestones(is, from, horizon)
 }
 
+// Inside is what it is at a later moment, as [Pot.Probe] sees it.
+func (s *Stand) Inside(is vessel.State, from, to quantity.Time) (vessel.State, error) {
+	if !s.bath.StandsStill() || !(to > from) {
+		return s.bath.Advance(is, from, to, vessel.Tow{})
+	}
+	pot, err := s.slab(&is)
+	if err != nil {
+		return is, err
+	}
+	start, err := pot.Uniform(is)
+	if err != nil {
+		return is, err
+	}
+	seen, err := pot.Probe(start, from, to, 0)
+	if err != nil {
+		return is, err
+	}
+	return seen[len(seen)-1].State, nil
+}
+
 func (s *Stand) slab(is *vessel.State) (*Pot, error) {
 	v, r, p := s.bath.Vessel(), s.bath.Resin(), Working
 	p.From = is.Temperature

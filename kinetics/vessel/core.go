@@ -24,9 +24,10 @@ import (
 //
 // Where resin lives for many times 1/p, (8) is stiff and says no more than its slow part,
 //
-//	(1 − 2/(p·τ))·dθ/dt = g − θ/τ − 2·f(θ/τ)/p                         (10)
+//	(1 − s/τ)·dθ/dt = g − θ/τ − s·g·E/(R·T²)·θ/τ                       (10)
 //
-// from the share of the slowest mode in what resin all alike has at that place.
+// with s so that it decays as the slowest mode does, or a tenth more late, from the share of that
+// mode in what resin all alike has at that place.
 //
 // Where a face hardly resists, or room and wall differ, skin and core part, and none of this holds:
 // see [Bath.Standing].
@@ -37,6 +38,7 @@ type core struct {
 	slab
 	delay  float64 // p
 	energy float64 // E/R, K
+	lag    float64 // s of (10), s
 	quick  bool    // followed by (10)
 }
 
@@ -44,8 +46,9 @@ const (
 	delaySlower = 0.9
 	// mostDelays is for how many times 1/p a resin that lives longer is followed by (10).
 	mostDelays = 100
-	// mostDelay bounds p, 1/s, where (7) leaves nothing of the delay.
+	// mostDelay is for thin resin, in which whatever is late is so by seconds: it is followed by (10) as well.
 	mostDelay = 1.0 / 12
+	leastLate = 1e-9 // keeps p finite
 	// smallBiot is up to where a face leaves the skin near what the resin is inside.
 	smallBiot = 2.2
 )
@@ -63,11 +66,13 @@ func (c *core) of(r *kinetics.Resin, v *Vessel, s *State) {
 	c.slab = slabOf(r, v, s.Mass)
 	const begun, warmer = 0.05, 5.0 // on its way: a guess will do
 	cures := math.Max(0, r.Gel-s.Alpha) / r.Cure.Rate(math.Max(s.Alpha, begun), float64(s.Temperature)+warmer)
-	c.delay, c.steady = mostDelay, math.Max(c.steady, leastLag)
-	if late := 1 - 1/math.Sqrt(c.slowest*c.steady); late > 0 {
-		c.delay = math.Min(mostDelay, delaySlower*c.slowest/late)
+	if c.steady < leastLag { // as thin as [Bath.Derivative] takes no resin to be
+		c.slowest, c.steady = c.slowest*c.steady/leastLag, leastLag
 	}
-	c.quick = c.delay*cures > mostDelays
+	late := math.Max(leastLate, 1-1/math.Sqrt(c.slowest*c.steady))
+	c.delay = delaySlower * c.slowest / late
+	c.lag = math.Max(0, c.steady-1/c.slowest) / delaySlower
+	c.quick = c.delay*cures > mostDelays || c.delay > mostDelay
 }
 
 // derivative is (8), with the warming by cure given; l are the last two unknowns.
@@ -77,13 +82,14 @@ func (c *core) derivative(warming, kelvin, outside float64, l, dldt []float64) (
 		return warming
 	}
 	over := kelvin - outside
-	x := c.energy / (c.delay * kelvin * kelvin)
-	slower := func(l float64) float64 { return c.delay * warming * x * l / (1 + x*math.Abs(l)) }
+	steep := c.energy / (kelvin * kelvin)
 	if c.quick {
 		dldt[0], dldt[1] = 0, 0
-		l, lag := over/c.steady, math.Min(2/c.delay, c.steady/4)
-		return (warming - l - lag*slower(l)) / (1 - lag/c.steady)
+		l := over / c.steady
+		return (warming - l - warming*steep*l*c.lag) / (1 - c.lag/c.steady)
 	}
+	x := steep / c.delay
+	slower := func(l float64) float64 { return warming * steep * l / (1 + x*math.Abs(l)) }
 	dldt[0] = c.delay*(l[1]-l[0]) + slower(l[0])
 	dldt[1] = c.delay*(over/c.steady-l[1]) + slower(l[1])
 	return warming - l[0]

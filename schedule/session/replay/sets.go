@@ -23,8 +23,36 @@ func (s *Script) untouched(hot quantity.Temperature) vessel.Limits {
 	return vessel.Limits{BathViscosity: never, LaidViscosity: never, BathTemperature: hot, Mandrel: s.Task.Limits.Mandrel}
 }
 
-// BathNow is how the resin in the bath is.
-func (p *Played) BathNow() Resin {
+// BathNow is how the resin in the bath is: its hottest place and its most cured.
+func (p *Played) BathNow() (Resin, error) {
+	if p.Script.Task.Bath.Vessel.Drum == vessel.DrumAlways {
+		return p.stirredNow(), nil
+	}
+	few := p.Few(cupWorlds) // a slab is dear
+	hot, gelled := make([]float64, len(few)), make([]float64, len(few))
+	err := ensemble.Each(len(few), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
+		w := few[i].World
+		lies, from := w.lying()
+		inside, err := w.stand.Inside(lies, from, min(p.Script.Now, from+settled))
+		if hot[i] = float64(inside.Temperature); inside.Alpha >= w.Gel() {
+			gelled[i] = 1
+		}
+		return err
+	})
+	if err != nil {
+		return Resin{}, err
+	}
+	r, total := Resin{Hottest: quantity.Temperature(p.QuantileOf(few, 1-ensemble.SureQuantile, hot))}, 0.0
+	for i, w := range few {
+		total += w.Weight
+		r.Gelled += w.Weight * gelled[i]
+	}
+	r.Gelled /= total
+	return r, nil
+}
+
+// stirredNow is [Played.BathNow] of a bath that has one temperature.
+func (p *Played) stirredNow() Resin {
 	r := Resin{
 		Hottest: quantity.Temperature(p.Quantile(1-ensemble.SureQuantile, func(w *World) float64 { return float64(w.Bath.Temperature) })),
 	}
