@@ -83,6 +83,12 @@
 // took heat from every depth, as if the tray were mixed sideways, made gel up to 13 % late;
 // that is kept for a tray by which a resin is judged ([Tray].Slow), where late is safe.
 //
+// # A bath at a stand
+//
+// [Stand] is a bath whose drum stopped, from the one temperature that it had: the slab, or for whoever
+// asks thousands of times its hottest place alone, by equations (7) to (10) of package vessel, whose
+// lives are 0 to 3 % short of the slab's.
+//
 // # What is not here
 //
 // Convection in liquid resin (it would cool the middle and warm the top: a still
