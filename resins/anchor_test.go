@@ -84,7 +84,7 @@ func TestCupAnchors(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		test.In.Stirred = true
+		test.In.Drum = resins.Turning
 		stirred, err := test.TimeTo(r.Kinetics, vessel.EndPoint{Gel: true}, 7*86400)
 		if err != nil {
 			t.Fatal(err)

@@ -13,7 +13,7 @@ import (
 type Container struct {
 	Cup           quantity.Length // diameter; 0 for a tray
 	Length, Width quantity.Length // of a tray
-	Stirred       bool
+	Drum          Drum
 	SurfaceLoss   quantity.HeatTransfer // 0: the usual one
 	WallLoss      quantity.HeatTransfer // 0: the usual one
 }
@@ -28,7 +28,8 @@ func (c *Container) Fields() []document.Field {
 		document.Quantity("cup", &c.Cup, document.Positive(), document.AtMost[quantity.Length](2), document.Doc("inner diameter of a round vessel"), document.Example("90 mm")),
 		document.Quantity("length", &c.Length, document.Positive(), document.AtMost[quantity.Length](20), document.Doc("inner length of a tray"), document.Example("300 mm")),
 		document.Quantity("width", &c.Width, document.Positive(), document.AtMost[quantity.Length](20), document.Doc("inner width of a tray"), document.Example("120 mm")),
-		document.Bool("stirred", &c.Stirred, document.Doc("a turning drum keeps the resin at one temperature")),
+		c.Drum.field(),
+		c.Drum.before(),
 		document.Quantity("surface_loss", &c.SurfaceLoss, document.Positive(), document.AtMost[quantity.HeatTransfer](5000), document.Doc("heat loss at the free surface"), document.Example("10 W/(m²·K)")),
 		document.Quantity("wall_loss", &c.WallLoss, document.Positive(), document.AtMost[quantity.HeatTransfer](5000), document.Doc("heat loss through walls and floor"), document.Example("6 W/(m²·K)")),
 	}
@@ -55,6 +56,10 @@ func (c *Container) Check(doc *document.Document, at string) {
 		if size.is > 0 && size.is < narrowest {
 			doc.FaultAt(key(size.name), fmt.Sprintf("no vessel is as narrow as %v", size.is), "give its inner size, at least "+narrowest.String())
 		}
+	}
+	c.Drum.check(doc, key("drum"), key("stirred"))
+	if length := key("drum") + ".length"; doc.Sound(length) && c.Length > 0 && c.Drum.Length > c.Length {
+		doc.FaultAt(length, "the drum is longer than the bath", "give the length that dips into the resin")
 	}
 	tray := doc.Has(key("length")) || doc.Has(key("width"))
 	switch {

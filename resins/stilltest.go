@@ -44,6 +44,17 @@ func (c Container) Body(mass quantity.Mass, losses float64, jacketed bool) still
 	return still.Tray{Vessel: v, Mass: mass}
 }
 
+// body is the container of the test. A tray is a slow one: the resin is judged by it, and one
+// that was hotter than the real one would make the resin slower than it is.
+func (t *PotTest) body() still.Body {
+	b := t.In.Body(t.Mass, t.losses(), false)
+	if tray, ok := b.(still.Tray); ok {
+		tray.Slow = true
+		return tray
+	}
+	return b
+}
+
 // Grid is [still.Working] for resin that starts at a temperature, with so many cells
 // across where the container is a cup, whose cells are many; a tray's are few and left to
 // package still.
@@ -65,6 +76,10 @@ func (t *PotTest) start() vessel.State {
 	return s
 }
 
+func (t *PotTest) stirred(resin *kinetics.Resin) bool {
+	return t.In.Stirs(t.Mass, resin.Density) == vessel.DrumAlways
+}
+
 func (t *PotTest) losses() float64 {
 	if t.Losses == 0 {
 		return 1
@@ -83,7 +98,7 @@ func (t *PotTest) pot(resin kinetics.Resin) (*still.Pot, error) {
 	if t.Coarse {
 		cells = coarseCells
 	}
-	return still.New(resin, t.In.Body(t.Mass, t.losses(), false), room, room, t.In.Grid(cells, t.start().Temperature))
+	return still.New(resin, t.body(), room, room, t.In.Grid(cells, t.start().Temperature))
 }
 
 // TimeTo returns how long the resin takes to an end-point, +Inf when that is not
@@ -98,7 +113,7 @@ func (t *PotTest) TimeTo(resin kinetics.Resin, end vessel.EndPoint, horizon quan
 
 // TimesTo is [PotTest.TimeTo] for several ends of one pot.
 func (t *PotTest) TimesTo(resin kinetics.Resin, ends []vessel.EndPoint, horizon quantity.Time) ([]quantity.Time, error) {
-	if t.In.Stirred {
+	if t.stirred(&resin) {
 		return t.bath(resin).TimesTo(ends, t.start(), 0, horizon)
 	}
 	pot, err := t.pot(resin)
@@ -113,7 +128,7 @@ func (t *PotTest) TimesTo(resin kinetics.Resin, ends []vessel.EndPoint, horizon 
 // hottest temperature, and the degree of cure and the growth of the most cured
 // resin.
 func (t *PotTest) Trace(resin kinetics.Resin, from, to, interval quantity.Time) ([]vessel.Sample, error) {
-	if t.In.Stirred {
+	if t.stirred(&resin) {
 		_, samples, err := t.bath(resin).Trace(t.start(), from, to, interval, vessel.Tow{})
 		return samples, err
 	}

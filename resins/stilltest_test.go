@@ -58,7 +58,7 @@ func TestThermometer(t *testing.T) {
 	r := load(t, "epoxy-ipda")
 	var hottest [2]quantity.Temperature
 	for i, stirred := range []bool{false, true} {
-		test := resins.PotTest{In: resins.Container{Cup: 0.07, Stirred: stirred}, Mass: 0.1, Room: quantity.Celsius(25), From: quantity.Celsius(22)}
+		test := resins.PotTest{In: resins.Container{Cup: 0.07, Drum: turning(stirred)}, Mass: 0.1, Room: quantity.Celsius(25), From: quantity.Celsius(22)}
 		gel, err := test.TimeTo(r.Kinetics, vessel.EndPoint{Gel: true}, 86400)
 		if err != nil {
 			t.Fatal(err)
@@ -80,4 +80,12 @@ func TestThermometer(t *testing.T) {
 	if !(hottest[0] > hottest[1]+1) {
 		t.Errorf("%v after an hour, stirred %v", hottest[0], hottest[1])
 	}
+}
+
+// turning is a drum that turns always, or none.
+func turning(stirred bool) resins.Drum {
+	if stirred {
+		return resins.Turning
+	}
+	return resins.Drum{}
 }

@@ -48,7 +48,7 @@ func drawHolder(t *rapid.T, stirred bool, r *resins.Record) holder {
 	if rapid.Bool().Draw(t, "cup") {
 		h.kind, h.in = "cup", resins.AssumedCup(mass, r.Kinetics.Density)
 	}
-	h.in.Stirred = stirred
+	h.in.Drum = turning(stirred)
 	return h
 }
 
@@ -59,7 +59,7 @@ func (h holder) timeTo(t *rapid.T, k kinetics.Resin, end vessel.EndPoint, room, 
 	series := vessel.Constant(quantity.Celsius(room))
 	var at quantity.Time
 	var err error
-	if h.in.Stirred {
+	if h.in.Drum == resins.Turning {
 		at, err = vessel.New(k, h.in.Vessel(false), series, series, vessel.Working).TimeTo(end, start, 0, patience)
 	} else {
 		var pot *still.Pot

@@ -2,6 +2,7 @@ package schedule
 
 import (
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/still"
 	"potlife/kinetics/vessel"
 	"potlife/kinetics/warning"
 )
@@ -17,7 +18,7 @@ func (w *Winding) contradictions() []warning.Warning {
 	}
 	ready := t.Pots.Mixing
 	cup := vessel.New(t.Resin, t.Pots.Cup, t.Room, t.Room, vessel.Working)
-	bath := vessel.New(t.Resin, t.Bath.Vessel, t.Room, t.Wall, vessel.Working)
+	bath := still.NewStand(t.Resin, t.Bath.Vessel, t.Room, t.Wall, vessel.Working)
 	var best vessel.Life
 	var from vessel.State
 	small, large := begun{t.Pots.Smallest, t.Bath.Lowest, ready}, begun{t.Pots.Largest, t.Bath.Highest, ready}
@@ -31,7 +32,7 @@ func (w *Winding) contradictions() []warning.Warning {
 			return []warning.Warning{PotGelsInMixing{t.Pots.Smallest, t.Pots.Mixing}}
 		}
 		fresh.Mass = mass.bath
-		life, err := bath.Life(fresh, mass.at, vessel.Tow{}, 0, t.Limits, asFarAsContradicted)
+		life, err := bath.Life(fresh, mass.at, t.Limits, asFarAsContradicted)
 		if err != nil {
 			return nil
 		}

@@ -95,7 +95,7 @@ func TestDangerOfStandingResin(t *testing.T) {
 		t.Errorf("spread in %v: %+v", d.Side, wide.Danger)
 	}
 	// A drum that stirs may stop.
-	stirred := standing(t, func(s *schedule.Standing) { s.Bath.Stirred = true })
+	stirred := standing(t, func(s *schedule.Standing) { s.Bath.Drum = resins.Turning })
 	if stirred.Danger.Safe != d.Safe {
 		t.Errorf("stirred: %v are safe, still %v", stirred.Danger.Safe, d.Safe)
 	}

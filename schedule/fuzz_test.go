@@ -130,8 +130,8 @@ func laid(t *testing.T, w *schedule.Winding) {
 // has a size in which resin stands at some depth.
 func FuzzMappings(f *testing.F) {
 	for _, text := range []string{
-		"{cup: 90 mm}", "{cup: 1e-290 mm}", "{length: 300 mm, width: 120 mm, stirred: true, surface_loss: 10 W/(m²·K), wall_loss: 1e-290 W/(m²·K)}", "{cup: 90 mm, jacket: 35 °C, lowest: -1 kg, loss_spread: 10}",
-		"{length: 300 mm}", "{cup: 90 mm, width: 1 mm}", "cup: 90 mm\nstirred: false", "{bath_viscosity: 1500 mPa·s, laid_viscosity: 1e-290 Pa·s, bath_temperature: 40 °C, reserve: 0 s}",
+		"{cup: 90 mm}", "{cup: 1e-290 mm}", "{length: 300 mm, width: 120 mm, drum: {turns: always}, surface_loss: 10 W/(m²·K), wall_loss: 1e-290 W/(m²·K)}", "{cup: 90 mm, jacket: 35 °C, lowest: -1 kg, loss_spread: 10}",
+		"{length: 300 mm}", "{cup: 90 mm, width: 1 mm}", "cup: 90 mm\ndrum: none", "{bath_viscosity: 1500 mPa·s, laid_viscosity: 1e-290 Pa·s, bath_temperature: 40 °C, reserve: 0 s}",
 		"{pot_life: {time: 45 min, mass: 100 g, at: 23 °C, in: {cup: 60 mm}, end: gel}, viscosity: {value: 650 mPa·s, at: 25 °C}}", "{", "", "{cup: 90mm}#", "@x",
 	} {
 		f.Add(text)
@@ -168,7 +168,7 @@ func FuzzLabel(f *testing.F) {
 	for _, text := range []string{
 		"{pot_life: {time: 45 min, mass: 100 g, at: 23 °C, in: {cup: 60 mm}, end: gel}, viscosity: {value: 650 mPa·s, at: 25 °C}}",
 		"{pot_life: {time: 10 s, mass: 50 kg, at: 150 °C, end: doubled}}", "{pot_life: {time: 30 d, mass: 1 g, at: -20 °C, in: {length: 20 m, width: 20 m}, end: gel}}",
-		"{pot_life: {time: 85 min, mass: 100 g, at: 23 °C, in: {cup: 5 mm, stirred: true}, end: 1500 mPa·s}}", "{pot_life: {time: 85 min, mass: 100 g, at: 23 °C, in: {cup: 70 mm}, end: 40 °C}}",
+		"{pot_life: {time: 85 min, mass: 100 g, at: 23 °C, in: {cup: 5 mm, drum: {turns: always}}, end: 1500 mPa·s}}", "{pot_life: {time: 85 min, mass: 100 g, at: 23 °C, in: {cup: 70 mm}, end: 40 °C}}",
 		"{viscosity: {value: 1 mPa·s, at: -20 °C}}", "{pot_life: {time: 45 min, mass: 100 g, at: 23 °C, end: 1e-290 Pa·s}}",
 	} {
 		f.Add(text, byte(0))

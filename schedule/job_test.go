@@ -48,7 +48,7 @@ start: 2026-11-28 09:00
 mandrel: {diameter: 90 mm, length: 1600 mm, temperature: 22 °C}
 ends: {fibre: 4 m, per: layer}
 machine: {tows: 1, band: 4 mm, tow_speed: 15 m/min, spindle: 60 rpm, turnaround: 180 deg, between_layers: 3 min}
-bath: {length: 300 mm, width: 120 mm, lowest: 120 g, highest: 700 g, change: 15 min, pour: 1 min, stirred: true, surface_loss: 10 W/(m²·K), wall_loss: 6 W/(m²·K)}
+bath: {length: 300 mm, width: 120 mm, lowest: 120 g, highest: 700 g, change: 15 min, pour: 1 min, drum: {turns: always}, surface_loss: 10 W/(m²·K), wall_loss: 6 W/(m²·K)}
 pots: {smallest: 80 g, largest: 250 g, scale: 0.1 g, ratio_tolerance: 2 %, mixing: 5 min, cup: 90 mm, left_in_cup: 2 %, helper: true}
 limits: {bath_viscosity: 1500 mPa·s, laid_viscosity: 3000 mPa·s, bath_temperature: 40 °C, reserve: 10 min}
 layers:
@@ -127,7 +127,7 @@ func TestExample(t *testing.T) {
 	if m := j.Machine; m.Tows != 1 || !near(m.Band, 0.004) || !near(m.TowSpeed, 0.25) || !near(m.Spindle, 2*math.Pi) || !near(m.Turnaround, math.Pi) || !near(m.BetweenLayers, 180) {
 		t.Errorf("machine %+v", m)
 	}
-	if b := j.Bath; !near(b.Length, 0.3) || !near(b.Lowest, 0.12) || !near(b.Highest, 0.7) || !near(b.Change, 900) || !near(b.Pour, 60) || !b.Stirred || b.HasJacket {
+	if b := j.Bath; !near(b.Length, 0.3) || !near(b.Lowest, 0.12) || !near(b.Highest, 0.7) || !near(b.Change, 900) || !near(b.Pour, 60) || b.Drum != resins.Turning || b.HasJacket {
 		t.Errorf("bath %+v", b)
 	}
 	if p := j.Pots; !near(p.Scale, 1e-4) || !near(float64(p.RatioTolerance), 0.02) || !near(float64(p.LeftInCup), 0.02) || !p.Helper {
@@ -149,13 +149,13 @@ func TestUsualFigures(t *testing.T) {
 	j := soundJob(t,
 		"limits: {bath_viscosity: 1500 mPa·s, laid_viscosity: 3000 mPa·s, bath_temperature: 40 °C, reserve: 10 min}\n", "",
 		"pick_up: 1.0\nbleed: 0 %\nresin_at: 20 °C\nrefill: layers\nzone: local\n", "",
-		", ratio_tolerance: 2 %", "", ", stirred: true", "", ", left_in_cup: 2 %, helper: true", "",
+		", ratio_tolerance: 2 %", "", ", drum: {turns: always}", "", ", left_in_cup: 2 %, helper: true", "",
 		"ends: {fibre: 4 m, per: layer}", "ends: {fibre: 4 m}")
 	if !near(j.Limits.Reserve, 600) || !near(float64(j.Pots.RatioTolerance), 0.02) || j.PickUp != 1 || j.Circuits || j.Ends.Per != "layer" {
 		t.Errorf("reserve %v, tolerance %v, pick-up %g, circuits %v, ends per %s", j.Limits.Reserve, j.Pots.RatioTolerance, j.PickUp, j.Circuits, j.Ends.Per)
 	}
-	if !j.Bath.Stirred || j.Pots.Helper || j.Pots.LeftInCup != 0 || j.ResinAt != 0 {
-		t.Errorf("stirred %v, helper %v, left %v, resin at %v", j.Bath.Stirred, j.Pots.Helper, j.Pots.LeftInCup, j.ResinAt)
+	if j.Bath.Drum != (resins.Drum{Turns: resins.WithTow}) || j.Pots.Helper || j.Pots.LeftInCup != 0 || j.ResinAt != 0 {
+		t.Errorf("drum %v, helper %v, left %v, resin at %v", j.Bath.Drum, j.Pots.Helper, j.Pots.LeftInCup, j.ResinAt)
 	}
 }
 

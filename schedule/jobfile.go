@@ -43,7 +43,7 @@ func newJobFile(path string, place Place) *jobFile {
 	f.job = Job{
 		File: path, PickUp: 1,
 		Ends:   Ends{Per: string(winding.PerLayer)},
-		Bath:   Bath{Container: resins.Container{Stirred: true}, LossSpread: ensemble.UsualSpread},
+		Bath:   Bath{Container: resins.Container{Drum: resins.Drum{Turns: resins.WithTow}}, LossSpread: ensemble.UsualSpread},
 		Pots:   Pots{RatioTolerance: usualRatioTolerance},
 		Limits: Limits{Reserve: usualReserve},
 	}

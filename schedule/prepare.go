@@ -141,6 +141,7 @@ func (j *Job) task(r *resins.Record, laid []winding.Laid) *batches.Task {
 		Pause: j.Machine.BetweenLayers,
 		Fibre: j.Fibre.HeatCapacity,
 	}
+	t.Bath.Vessel.Drum = j.Bath.Stirs(j.Bath.Highest, r.Kinetics.Density)
 	t.Spread.Loss = j.Bath.LossSpread
 	t.Pots.Warms, t.Spread.Mixed = j.Pots.warms()
 	for i := range laid {
@@ -256,9 +257,6 @@ func (w *Winding) warn() {
 	j := w.Job
 	w.Warnings = append(w.Warnings, w.Record.Warnings()...)
 	w.Warnings = append(w.Warnings, j.startTwice...)
-	if !j.Bath.Stirred {
-		w.Warnings = append(w.Warnings, BathNotStirred{})
-	}
 	w.Contradictions = w.contradictions()
 	w.Warnings = append(w.Warnings, w.Contradictions...)
 	w.warnOutside()

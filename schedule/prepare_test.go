@@ -43,7 +43,7 @@ func TestUsualLimits(t *testing.T) {
 		{"limits: {bath_viscosity: 900 mPa·s, reserve: 0 min}\n", "", 900, 3000, 40, 0},
 		{"limits: {laid_viscosity: 2 Pa·s, reserve: 25 min}\n", "", 1500, 2000, 40, 1500},
 	} {
-		task := prepare(t, soundJob(t, stated, c.limits, ", stirred: true", ", stirred: true"+c.jacket)).Task
+		task := prepare(t, soundJob(t, stated, c.limits, ", drum: {turns: always}", ", drum: {turns: always}"+c.jacket)).Task
 		if l := task.Limits; !near(l.BathViscosity, quantity.Viscosity(c.bath/1000)) || !near(l.LaidViscosity, quantity.Viscosity(c.laid/1000)) ||
 			!near(l.BathTemperature, quantity.Celsius(c.celsius)) || !near(task.Reserve, c.reserve) {
 			t.Errorf("%q %q: limits %v, %v, %v, reserve %v", c.limits, c.jacket, l.BathViscosity, l.LaidViscosity, l.BathTemperature, task.Reserve)
@@ -62,7 +62,7 @@ func TestSurroundings(t *testing.T) {
 	if got := task.Wall.At(3600).Celsius(); !(math.Abs(got-22) <= 1e-9) {
 		t.Errorf("wall without a jacket: %g °C, the room has 22", got)
 	}
-	task = prepare(t, soundJob(t, "room: 22 °C", room, ", stirred: true", ", stirred: true, jacket: 30 °C")).Task
+	task = prepare(t, soundJob(t, "room: 22 °C", room, ", drum: {turns: always}", ", drum: {turns: always}, jacket: 30 °C")).Task
 	if got := task.Wall.At(3600).Celsius(); !(math.Abs(got-30) <= 1e-9) {
 		t.Errorf("wall with a jacket of 30 °C: %g °C", got)
 	}
@@ -175,7 +175,6 @@ func TestDoubts(t *testing.T) {
 	}{
 		{[]string{label, closer}, nil},
 		{[]string{label, ""}, resins.Generic{Record: "epoxy-ipda", SpreadTime: 1.6}},
-		{[]string{label, closer, "stirred: true", "stirred: false"}, schedule.BathNotStirred{}},
 		{[]string{label, closer, "room: 22 °C", "room: 10 °C"}, schedule.OutsideData{Site: schedule.SiteRoom, At: quantity.Celsius(10), Trusted: trusted, Resin: "epoxy-ipda"}},
 		{[]string{label, closer, "62 % by mass", "40 % by mass"}, schedule.FibreFractionUnusual{ByMass: 0.4, Lowest: 0.55, Highest: 0.72, Fibre: "carbon"}},
 	} {

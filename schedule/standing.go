@@ -58,7 +58,7 @@ func (s unstirred) Milestones() (vessel.Milestones, error) {
 func (s *Standing) stander(m ensemble.Member, fresh vessel.State, cells int, tighter float64) (stander, error) {
 	room, wall := s.surroundings()
 	resin := s.Record.Kinetics.Adjusted(m.Rate, m.Viscosity)
-	if s.Bath.Stirred {
+	if s.Bath.Stirs(s.Mass, s.Record.Kinetics.Density) == vessel.DrumAlways {
 		v := s.Bath.Vessel(s.Bath.HasJacket).LossesTimes(m.Loss)
 		return stirred{vessel.New(resin, v, room, wall, vessel.Working.Tighter(tighter)), fresh}, nil
 	}

@@ -19,13 +19,6 @@ const (
 	SiteMandrel Site = "mandrel"
 )
 
-// BathNotStirred stands where a job's bath has no drum: the plan is made for a stirred
-// one, and a still bath is hotter inside and ends sooner.
-type BathNotStirred struct{}
-
-// Code names the kind.
-func (BathNotStirred) Code() string { return "bath-not-stirred" }
-
 // OutsideData is a temperature at which the record's cure law may not be trusted.
 type OutsideData struct {
 	Site    Site
@@ -207,7 +200,6 @@ func (TimeShownTwice) Code() string { return "time-shown-twice" }
 
 // Warnings has one of each kind.
 var Warnings = []warning.Warning{
-	BathNotStirred{},
 	OutsideData{},
 	VesselTooDeep{},
 	VesselTooShallow{},

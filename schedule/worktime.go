@@ -66,11 +66,10 @@ func (s Sampling) orUsual() Sampling {
 }
 
 // ReadVessel reads the bath mapping of a job from a flag's text; only its
-// vessel counts, and a jacket has one temperature, since a flag has no clock. A cup
-// stands still unless it is said to be stirred, a tray has a drum unless it is said
-// not to.
+// vessel counts, and a jacket has one temperature, since a flag has no clock. No tow runs, so
+// that only a drum that turns always stirs.
 func ReadVessel(flag, text string) (Bath, []warning.Warning, error) {
-	b := Bath{Container: resins.Container{Stirred: true}, LossSpread: ensemble.UsualSpread}
+	b := Bath{Container: resins.Container{Drum: resins.Drum{Turns: resins.WithTow}}, LossSpread: ensemble.UsualSpread}
 	var ignored struct {
 		mass quantity.Mass
 		time quantity.Time
@@ -84,8 +83,8 @@ func ReadVessel(flag, text string) (Bath, []warning.Warning, error) {
 	doc, _ := document.Read(flag, []byte(text), fields)
 	b.Check(doc, "")
 	b.settleDraught(doc, "")
-	if b.Cup > 0 && !doc.Has("stirred") {
-		b.Stirred = false
+	if b.Cup > 0 && !doc.Has("drum") && !doc.Has("stirred") {
+		b.Drum = resins.Drum{}
 	}
 	if b.HasJacket {
 		b.Jacket.series, b.Jacket.settled = vessel.Constant(b.Jacket.constant), true

@@ -23,15 +23,15 @@ func TestReadVessel(t *testing.T) {
 	for text, want := range map[string]schedule.Bath{
 		"{cup: 90 mm}":                {Container: resins.Container{Cup: 0.09}},
 		"cup: 90 mm":                  {Container: resins.Container{Cup: 0.09}},
-		"{cup: 90 mm, stirred: true}": {Container: resins.Container{Cup: 0.09, Stirred: true}},
-		"{length: 300 mm, width: 12 cm, stirred: false}": {Container: resins.Container{Length: 0.3, Width: 0.12}},
+		"{cup: 90 mm, drum: {turns: always}}": {Container: resins.Container{Cup: 0.09, Drum: resins.Turning}},
+		"{length: 300 mm, width: 12 cm, drum: none}": {Container: resins.Container{Length: 0.3, Width: 0.12}},
 		"{length: 300 mm, width: 120 mm, lowest: 120 g, highest: 700 g, change: 15 min, pour: 1 min, surface_loss: 10 W/(m²·K), wall_loss: 6 W/(m²·K)}": {
-			Container: resins.Container{Length: 0.3, Width: 0.12, Stirred: true, SurfaceLoss: 10, WallLoss: 6},
+			Container: resins.Container{Length: 0.3, Width: 0.12, Drum: resins.Drum{Turns: resins.WithTow}, SurfaceLoss: 10, WallLoss: 6},
 		},
 	} {
 		got, _, err := schedule.ReadVessel("--vessel", text)
 		if err != nil || !near(got.Cup, want.Cup) || !near(got.Length, want.Length) || !near(got.Width, want.Width) ||
-			got.Stirred != want.Stirred || !near(got.SurfaceLoss, want.SurfaceLoss) || !near(got.WallLoss, want.WallLoss) || got.HasJacket {
+			got.Drum != want.Drum || !near(got.SurfaceLoss, want.SurfaceLoss) || !near(got.WallLoss, want.WallLoss) || got.HasJacket {
 			t.Errorf("%s is read as %+v, %v", text, got, err)
 		}
 	}
@@ -76,7 +76,7 @@ func TestReadLabel(t *testing.T) {
 		t.Errorf("%+v, %v", got, err)
 	}
 	for text, want := range map[string]string{
-		"{pot_life: {time: 45 min, mass: 100 g, at: 23 °C, in: {stirred: true}, end: gel}}": "--datasheet:1:55: the vessel has no size",
+		"{pot_life: {time: 45 min, mass: 100 g, at: 23 °C, in: {drum: {turns: always}}, end: gel}}": "--datasheet:1:55: the vessel has no size",
 		"{pot_life: {time: 45 min, mass: 100 g, at: 23 °C, end: 20 °C}}":                    "--datasheet:1:56: the test ends at a temperature that it starts above",
 		"{pot_life: {time: 45 min, at: 23 °C, end: gel}}":                                   "--datasheet:1:12: the key mass is missing",
 		"{}": "--datasheet:1:1: the data sheet says nothing",
@@ -177,7 +177,7 @@ func TestLimitsEndLife(t *testing.T) {
 	} {
 		l := standing(t, func(s *schedule.Standing) {
 			if s.Limits = c.limits; c.tray {
-				s.Bath = schedule.Bath{Container: resins.Container{Length: 0.3, Width: 0.3, Stirred: true}}
+				s.Bath = schedule.Bath{Container: resins.Container{Length: 0.3, Width: 0.3, Drum: resins.Turning}}
 			}
 		})
 		if l.EndsBy != c.want {
@@ -203,7 +203,7 @@ func TestDoubtsOfStandingResin(t *testing.T) {
 	for _, stirred := range []bool{false, true} {
 		quiet := standing(t, func(s *schedule.Standing) {
 			s.Record.Evidence["cure"] = resins.Evidence{Kind: resins.Measured, Note: "a cup test"}
-			s.Bath.Stirred = stirred
+			s.Bath.Drum = turning(stirred)
 		})
 		if len(quiet.Warnings) > 0 {
 			t.Errorf("a measured bath, stirred %v: %+v", stirred, quiet.Warnings)
@@ -234,7 +234,7 @@ func TestStillEndsSooner(t *testing.T) {
 		of := func(stirred bool) *schedule.Lasting {
 			return standing(t, func(s *schedule.Standing) {
 				s.Mass, s.Bath.Container = mass, in
-				s.Bath.Stirred = stirred
+				s.Bath.Drum = turning(stirred)
 			})
 		}
 		return of(false), of(true)
@@ -273,4 +273,12 @@ func TestLikelyIsTheNominalCups(t *testing.T) {
 	if err != nil || l.EndsBy != want.EndsBy || !(math.Abs(float64(l.Likely/want.Left)-1) <= 0.01) || l.Sure != l.Likely {
 		t.Errorf("likely %v, sure %v by %s, the still cup %+v, %v", l.Likely, l.Sure, l.EndsBy, want, err)
 	}
+}
+
+// turning is a drum that turns always, or none.
+func turning(stirred bool) resins.Drum {
+	if stirred {
+		return resins.Turning
+	}
+	return resins.Drum{}
 }

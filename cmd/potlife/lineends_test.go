@@ -54,7 +54,7 @@ func desks(t *testing.T) (unix, windows string) {
 		t.Fatalf("only %d files", converted)
 	}
 	for desk, end := range map[string]string{unix: "\n", windows: "\r\n"} {
-		vessel := strings.Join([]string{"length: 300 mm", "width: 120 mm", "stirred: true", ""}, end)
+		vessel := strings.Join([]string{"length: 300 mm", "width: 120 mm", "drum: {turns: always}", ""}, end)
 		if err := os.WriteFile(filepath.Join(desk, "vessel.yaml"), []byte(vessel), 0o644); err != nil {
 			t.Fatal(err)
 		}

@@ -62,7 +62,7 @@ var kindsVaried = []kind{
 func questionsVaried() []*question {
 	var list []*question
 	for _, resin := range []string{"epoxy-ipda", "epoxy-mpda", "epoxy-mthpa", "epoxy-polyetheramine", "epoxy-polyetheramine-ipda", "epoxy-teta"} {
-		for _, vessel := range []string{"{cup: 90 mm}", "{length: 300 mm, width: 120 mm, stirred: true}", "{length: 300 mm, width: 120 mm, stirred: false}"} {
+		for _, vessel := range []string{"{cup: 90 mm}", "{length: 300 mm, width: 120 mm, drum: {turns: always}}", "{length: 300 mm, width: 120 mm, drum: none}"} {
 			list = append(list, worktimeOf(worktimeOptions{resin: resin, mass: "250g", vessel: vessel, room: "23C"}))
 		}
 	}
@@ -190,7 +190,7 @@ func TestFiguresStand(t *testing.T) {
 // TestFiguresCanFall: an ensemble too small for its figures is found out, so the test above
 // can fail.
 func TestFiguresCanFall(t *testing.T) {
-	few := worktimeOf(worktimeOptions{resin: "epoxy-ipda", mass: "250g", vessel: "{length: 300 mm, width: 120 mm, stirred: true}", room: "23C"})
+	few := worktimeOf(worktimeOptions{resin: "epoxy-ipda", mass: "250g", vessel: "{length: 300 mm, width: 120 mm, drum: {turns: always}}", room: "23C"})
 	usual := few.answer
 	few.answer = func(v variation) (any, time.Time, error) {
 		v.size = 8

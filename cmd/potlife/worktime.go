@@ -27,10 +27,10 @@ func newWorktime() *cobra.Command {
 		Long: `worktime follows resin that stands in a vessel from the minute it is mixed: when
 its viscosity has doubled, when it can no longer be used and why, when it gels,
 and how hot it gets; and how much of it cannot run away there if it is forgotten.
-Nobody stirs a cup unless the mapping says stirred: true, and a drum stirs a tray
-unless it says false: what stands still ends by its hottest place.` + "\n" + exitHelp,
+No tow runs, so that only a drum that turns always, drum: {turns: always}, stirs it:
+what stands still ends by its hottest place.` + "\n" + exitHelp,
 		Example: `  potlife worktime --resin epoxy-ipda --mass 250g --vessel '{cup: 90 mm}' --room 22C
-  potlife worktime --resin epoxy-ipda --mass 500g --room 24C --from 20C --vessel '{length: 300 mm, width: 180 mm, stirred: true, surface_loss: 10 W/(m²·K), wall_loss: 6 W/(m²·K)}' --json`,
+  potlife worktime --resin epoxy-ipda --mass 500g --room 24C --from 20C --vessel '{length: 300 mm, width: 180 mm, drum: {turns: always}, surface_loss: 10 W/(m²·K), wall_loss: 6 W/(m²·K)}' --json`,
 		Args: noArgument,
 		RunE: func(cmd *cobra.Command, _ []string) error { return runWorktime(cmd, &o) },
 	}

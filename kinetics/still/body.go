@@ -23,18 +23,25 @@ type Body interface {
 	holds() float64
 }
 
-// A Tray is a flat vessel whose temperature changes through the depth alone. Its
-// upright walls lose heat from each depth at that depth's temperature.
+// A Tray is a flat vessel whose temperature changes through the depth alone, as in its
+// middle. Its upright walls take nothing: the middle, which decides, hardly feels them.
 type Tray struct {
 	Vessel vessel.Vessel
 	Mass   quantity.Mass
+	// Slow lets the walls take heat from every depth, as if the tray were mixed sideways: it
+	// gels late, which is the safe side where a resin is judged by how long it took.
+	Slow bool
 }
 
 func (b Tray) network(r *kinetics.Resin, n int, cold bool) *conduction.Network {
 	wall := conduction.Face{Loss: b.Vessel.WallLoss, Wall: true}
 	resin := pure(r, b.Vessel.Depth(b.Mass, r.Density))
 	up := upright(n, cold, hottest(b.Vessel.WallLoss, b.Vessel.SurfaceLoss, resin))
-	return conduction.SlabOn(up, b.Vessel.AreaM2, resin, wall, conduction.Face{Loss: b.Vessel.SurfaceLoss}, b.Vessel.Perimeter, wall)
+	var perimeter quantity.Length
+	if b.Slow {
+		perimeter = b.Vessel.Perimeter
+	}
+	return conduction.SlabOn(up, b.Vessel.AreaM2, resin, wall, conduction.Face{Loss: b.Vessel.SurfaceLoss}, perimeter, wall)
 }
 
 func (b Tray) holds() float64 { return float64(b.Mass) }

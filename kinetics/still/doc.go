@@ -13,9 +13,8 @@
 //
 // C_i is a cell's heat capacity in J/K, m_i its resin in kg (0 in a mandrel), H the
 // heat of cure in J/kg; the laws are those of package kinetics. [Tray] is cut
-// through its depth: h_s on top, h_w below, and its upright walls take h_w from
-// each depth at that depth's temperature. [Cup] is cut in radius and height: h_s on
-// top, h_w at wall and floor. [Wall] is cut in radius through mandrel and laminate.
+// through its depth: h_s on top, h_w below, nothing at its upright walls. [Cup] is cut
+// in radius and height: h_s on top, h_w at wall and floor. [Wall] is cut in radius through mandrel and laminate.
 // Tray and cup are cut by polynomials, a wall into cells of equal thickness.
 // Room and wall temperature are straight lines between given points; the
 // integration restarts at each, and where a rate law changes its form in a cell.
@@ -74,6 +73,22 @@
 // pot as a front, a few tenths of a millimetre thin at 200 °C: the moment of gel is right,
 // a peak above 200 °C is not a figure to believe.
 //
+// # Trays without upright walls
+//
+// The middle of a tray decides, and it feels the walls only after heat has been conducted
+// there, √(κ·t): 17 mm in an hour. Left out, they cost on the safe side alone: against three
+// dimensions (testdata/reference/tray.py, 12 trays) gel and limits come 0 to 0.5 % early
+// where half the width is 2.5 such lengths or more until gel, as in a usual bath that runs
+// away; 0 to 3 % from 1.5 lengths on; in small trays that gel slowly up to 36 %. Walls that
+// took heat from every depth, as if the tray were mixed sideways, made gel up to 13 % late;
+// that is kept for a tray by which a resin is judged ([Tray].Slow), where late is safe.
+//
+// # A bath at a stand
+//
+// [Stand] is a bath whose drum stopped, from the one temperature that it had: the slab, or for whoever
+// asks thousands of times its hottest place alone, by equations (7) to (10) of package vessel, whose
+// lives are 0 to 3 % short of the slab's.
+//
 // # What is not here
 //
 // Convection in liquid resin (it would cool the middle and warm the top: a still
@@ -89,8 +104,8 @@
 // # Sources
 //
 // Frank-Kamenetskii's theory and P. H. Thomas's convective wall check the bodies,
-// Çengel's table the conduction, testdata/reference/still.py the whole: each stands
-// beside its test. Methods: P. Kaps, P. Rentrop, Numer. Math. 33 (1979) 55-68
+// Çengel's table the conduction, testdata/reference/still.py and tray.py the whole: each
+// stands beside its test. Methods: P. Kaps, P. Rentrop, Numer. Math. 33 (1979) 55-68
 // (GRK4T); G. Steinebach, preprint 1741, TH Darmstadt 1995 (RODASP) and BIT 63
 // (2023) 27 (RODAS5P); B. P. Sommeijer, L. F. Shampine, J. G. Verwer, J. Comput.
 // Appl. Math. 88 (1998) 315-326 (RKC2; formulae from memory).

@@ -52,7 +52,7 @@ func TestStirredLimit(t *testing.T) {
 		mass   quantity.Mass
 		startC float64
 	}{
-		{"tray", medium(), still.Tray{Vessel: tray, Mass: 0.6}, tray, 0.6, 25},
+		{"tray", medium(), still.Tray{Vessel: tray, Mass: 0.6, Slow: true}, tray, 0.6, 25},
 		{"cup", fast(), still.Cup{Mass: 0.1, Diameter: 0.07, SurfaceLoss: 11, WallLoss: 11}, cup, 0.1, 25},
 		{"cup too thick at first", medium(), still.Cup{Mass: 0.2, Diameter: 0.07, SurfaceLoss: 11, WallLoss: 11}, cup, 0.2, 8},
 		{"two stages", twoStage(), still.Cup{Mass: 0.2, Diameter: 0.07, SurfaceLoss: 11, WallLoss: 11}, cup, 0.2, 110},

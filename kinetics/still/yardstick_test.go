@@ -108,7 +108,7 @@ func standingTray(t testing.TB) yardstickBody {
 	tray, r := deepTray(), medium()
 	wall := conduction.Face{Loss: tray.Vessel.WallLoss, Wall: true}
 	layer := resinIn(tray.Vessel.Depth(tray.Mass, r.Density), 64)
-	net := conduction.Slab(tray.Vessel.AreaM2, []conduction.Layer{layer}, wall, conduction.Face{Loss: tray.Vessel.SurfaceLoss}, tray.Vessel.Perimeter, wall)
+	net := conduction.Slab(tray.Vessel.AreaM2, []conduction.Layer{layer}, wall, conduction.Face{Loss: tray.Vessel.SurfaceLoss}, 0, conduction.Face{})
 	return unstirred(t, tray, cells, finest, net, fresh(25), celsius(25), 8*hour)
 }
 

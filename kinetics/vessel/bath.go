@@ -49,6 +49,11 @@ type Bath struct {
 	y         []float64
 	scratch   []float64
 
+	precision Precision
+	core      *core   // it is the hottest place of resin that lies still; nil: stirred
+	hot       *Bath   // that place of this bath; nil: not asked for yet
+	cools     float64 // share of its losses while it cools and is not stirred, see [slab]; 1: stirred
+
 	// What the right-hand side needs of the stretch being integrated.
 	law           kinetics.RateLaw
 	phi           bool
@@ -70,14 +75,24 @@ type Bath struct {
 // New returns a bath of resin in a vessel. wall is the jacket's temperature; a
 // vessel without a jacket has the room's.
 func New(resin kinetics.Resin, v Vessel, room, wall Series, p Precision) *Bath {
+	return newBath(resin, v, room, wall, p, false)
+}
+
+func newBath(resin kinetics.Resin, v Vessel, room, wall Series, p Precision, hottest bool) *Bath {
 	abs := []float64{p.Alpha, float64(p.Temperature)}
 	phi := resin.Viscosity.HasPhi()
 	if phi {
 		abs = append(abs, p.Alpha)
 	}
+	var c *core
+	if hottest {
+		c = &core{energy: leastEnergy(&resin)}
+		perSecond := float64(p.Temperature) / lagSeconds
+		abs = append(abs, perSecond, perSecond)
+	}
 	b := &Bath{
 		resin: resin, vessel: v, room: room, wall: wall,
-		breaks: resin.Cure.Breaks(), phi: phi, firstStep: float64(p.FirstStep),
+		breaks: resin.Cure.Breaks(), phi: phi, firstStep: float64(p.FirstStep), precision: p, core: c, cools: 1,
 		y: make([]float64, len(abs)), scratch: make([]float64, len(abs)),
 	}
 	b.surfaceLoss = float64(v.SurfaceLoss) * v.AreaM2
@@ -95,6 +110,12 @@ func (b *Bath) Resin() *kinetics.Resin { return &b.resin }
 // Room returns the room's temperature over time.
 func (b *Bath) Room() Series { return b.room }
 
+// Wall returns the temperature beyond floor and walls over time.
+func (b *Bath) Wall() Series { return b.wall }
+
+// Vessel returns what the resin stands in.
+func (b *Bath) Vessel() Vessel { return b.vessel }
+
 // Evaluations is the number of right-hand sides computed so far.
 func (b *Bath) Evaluations() int { return b.solver.Evaluations() }
 
@@ -106,10 +127,22 @@ func (b *Bath) Derivative(t float64, y, dydt []float64) {
 	if b.resin.Vitrification != nil {
 		rate *= kinetics.Slowing(b.resin.Vitrification, y[0], kelvin)
 	}
+	if b.phi {
+		dydt[2] = b.resin.Viscosity.PhiRate(kelvin)
+	}
 	dt := t - b.t0
+	if b.core != nil {
+		last := len(y) - 2
+		dydt[0] = rate
+		dydt[1] = b.core.derivative(b.rise*rate, kelvin, b.roomK+b.roomKs*dt, y[last:], dydt[last:])
+		return
+	}
 	mass := b.mass0 - b.draw*dt
 	loss := (b.surfaceLoss+b.towLoss)*(kelvin-b.roomK-b.roomKs*dt) +
 		(b.floorLoss+b.wallLoss*mass)*(kelvin-b.wallK-b.wallKs*dt)
+	if loss > 0 {
+		loss *= b.cools
+	}
 	heat := mass * b.heatCapacity
 	inertia := heat
 	if least := leastLag * (b.surfaceLoss + b.towLoss + b.floorLoss + b.wallLoss*mass); heat < least {
@@ -120,10 +153,11 @@ func (b *Bath) Derivative(t float64, y, dydt []float64) {
 	}
 	dydt[0] = rate
 	dydt[1] = (heat*b.rise*rate - loss) / inertia
-	if b.phi {
-		dydt[2] = b.resin.Viscosity.PhiRate(kelvin)
-	}
 }
+
+// lagSeconds is what the error of a temperature is divided by for that of a loss in K/s: such a
+// loss is wrong for as long as resin takes to settle.
+const lagSeconds = 300
 
 // leastLag is the shortest time, in s, in which a mass follows its surroundings.
 // Less resin than that in a large vessel has their temperature to within 20 s of
@@ -165,6 +199,12 @@ func (b *Bath) run(s *State, t0, t1 float64, tow Tow, watch observer) (float64, 
 	b.beginStuck(s, t0)
 	b.draw = tow.DrawKgPerS
 	b.towLoss = tow.FibreKgPerS * float64(tow.HeatCapacity)
+	if b.core != nil {
+		last := len(b.y) - 2
+		b.y[last], b.y[last+1] = 0, 0
+	} else if b.cools = 1; b.vessel.Drum.stands(tow) && t1 > t0 {
+		b.cools = slabOf(&b.resin, &b.vessel, s.Mass).share
+	}
 	mass, piece := float64(s.Mass), 0
 	last, dry := t1, dryAt(t0, mass, b.draw)
 	if dry <= t1 {

@@ -46,6 +46,13 @@
 //
 // See [Limits] and [Bath.Life].
 //
-// What is not here: temperature differences inside the mass, gel of mixed ages,
-// moisture, splashing.
+// # A drum that stands
+//
+// Where [Vessel.Drum] leaves resin unstirred, a run without tow follows its mean, for when it is
+// mixed again: it cools by the slowest mode of a slab, equation (7), which is a little slower than
+// it does, and is warmed as if it were stirred, a little faster. How long its hottest place lasts
+// is another question, [Bath.Standing], equations (8) to (10).
+//
+// What is not here: temperature differences inside the mass but for those of [Bath.Standing], gel
+// of mixed ages, moisture, splashing.
 package vessel

@@ -22,6 +22,7 @@ type Vessel struct {
 	Perimeter   quantity.Length       // of the wetted wall seen from above
 	SurfaceLoss quantity.HeatTransfer // h_s
 	WallLoss    quantity.HeatTransfer // h_w, through wall and floor
+	Drum        Drum
 }
 
 // Tray is a rectangular vessel with upright walls.

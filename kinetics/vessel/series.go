@@ -81,6 +81,9 @@ func (s Series) next(t float64) float64 {
 // IsConstant tells whether the temperature never changes.
 func (s Series) IsConstant() bool { return len(s.at) == 1 }
 
+// same tells whether two series are one.
+func (s Series) same(t Series) bool { return slices.Equal(s.at, t.at) && slices.Equal(s.is, t.is) }
+
 // Begins returns the time of the first point.
 func (s Series) Begins() quantity.Time { return quantity.Time(s.at[0]) }
 

@@ -69,14 +69,37 @@ func (n Node) underNewNames(pairs []Pair, fields []Field, present map[string]boo
 func (d *Document) renaming(at position, was, name string) Renamed {
 	at, text := d.inText(at)
 	runes := []rune(strings.Map(printable, text))
-	before := []rune(strings.TrimLeft(string(runes[:at.column-1]), " "))
-	after := strings.TrimRight(strings.Replace(string(runes[at.column-1:]), was, name, 1), " ")
-	if len(before) > margin {
-		before = append([]rune("…"), before[len(before)-margin:]...)
+	after := strings.Replace(string(runes[at.column-1:]), was, name, 1)
+	return Renamed{File: d.file, Line: at.line, Was: was, Name: name, Corrected: corrected(string(runes[:at.column-1]), after)}
+}
+
+// corrected is a line, cut on both sides if it is long.
+func corrected(before, after string) string {
+	start := []rune(strings.TrimLeft(before, " "))
+	if len(start) > margin {
+		start = append([]rune("…"), start[len(start)-margin:]...)
 	}
-	line := append(before, []rune(after)...)
+	line := append(start, []rune(strings.TrimRight(after, " "))...)
 	if len(line) > widest {
 		line = append(line[:widest], '…')
 	}
-	return Renamed{File: d.file, Line: at.line, Was: was, Name: name, Corrected: string(line)}
+	return string(line)
+}
+
+// Replaced says of a key whose value is a single word that another, with a value of its own, has
+// taken its place: by is both.
+func (d *Document) Replaced(path, by string) {
+	at, text := d.inText(d.places[path])
+	runes := []rune(strings.Map(printable, text))
+	was, name := path[strings.LastIndex(path, ".")+1:], by[:strings.Index(by, ":")]
+	before, after := string(runes[:at.column-1]), string(runes[at.column-1:])
+	if i := strings.LastIndex(before, was); i >= 0 { // on the same line
+		before = strings.TrimRight(before[:i], "\"'")
+	}
+	if end := strings.IndexAny(after, ",} #"); end >= 0 {
+		after = after[end:]
+	} else {
+		after = ""
+	}
+	d.renamed = append(d.renamed, Renamed{File: d.file, Line: at.line, Was: was, Name: name, Corrected: corrected(before, by+after)})
 }

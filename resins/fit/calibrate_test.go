@@ -82,7 +82,7 @@ func TestCalibratedRecordPassesTheLabelsTest(t *testing.T) {
 		{"epoxy-polyetheramine", "{pot_life: {time: 5 h, mass: 200 g, at: 25 °C, in: {cup: 70 mm}, end: 1500 mPa·s}, viscosity: {value: 650 mPa·s, at: 23 °C}}", cup(0.2, 70, 11), inCup, thicker(1.5)},
 		{
 			"epoxy-ipda", "pot_life: {time: 3 h, mass: 1 kg, at: 22 °C, in: {length: 300 mm, width: 200 mm}, end: gel}",
-			still.Tray{Vessel: vessel.Tray(0.3, 0.2, 10, 6), Mass: 1},
+			still.Tray{Vessel: vessel.Tray(0.3, 0.2, 10, 6), Mass: 1, Slow: true},
 			elsewhere, gel,
 		},
 		{"../../testdata/resins/club-epoxy-slow.yaml", "pot_life: {time: 5 h, mass: 300 g, at: 24 °C, in: {cup: 80 mm}, end: gel}", cup(0.3, 80, 11), inCup, gel},

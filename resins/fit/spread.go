@@ -155,7 +155,7 @@ func (f *Result) timeSigma() (float64, error) {
 	shift := quantity.Temperature(f.model.pivot) - usualPivot
 	for _, mass := range windowMasses {
 		cup := resins.AssumedCup(mass, f.Prior.Kinetics.Density)
-		cup.Stirred = true // as a bath is
+		cup.Drum = resins.Turning // as a bath is
 		for _, room := range windowRooms {
 			sigma, err := f.lifeSigma(life{in: cup, mass: mass, at: room + shift, end: vessel.EndPoint{Gel: true}})
 			if err != nil {

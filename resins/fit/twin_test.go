@@ -74,7 +74,7 @@ func (h *twin) life(t testing.TB, mass quantity.Mass, celsius float64) float64 {
 
 func stirredCup(mass quantity.Mass, density quantity.Density) resins.Container {
 	v := vessel.UsualCup(mass, density)
-	return resins.Container{Cup: v.Perimeter / math.Pi, Stirred: true}
+	return resins.Container{Cup: v.Perimeter / math.Pi, Drum: resins.Turning}
 }
 
 func (h *twin) potLife(t testing.TB, mass quantity.Mass, celsius, noise float64) fit.Statement {

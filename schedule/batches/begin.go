@@ -35,6 +35,19 @@ type Heel struct {
 	// of the first unit's layer, and that of the layer below it, first gel; +Inf
 	// where there is none.
 	LaidGels, BaseGels quantity.Time
+	// Lies is what resin that lies still was when it was last stirred, at Since; nil: it is stirred.
+	Lies  *vessel.State
+	Since quantity.Time
+}
+
+// lying is what lies still in the bath when the plan begins, and since when.
+func (h *Heel) lying(t *Task) (*vessel.State, float64) {
+	if !t.Begin.Filled || h.Lies == nil {
+		return nil, 0
+	}
+	is := *h.Lies
+	is.Mass = h.State.Mass // the tow has drawn from it
+	return &is, float64(h.Since)
 }
 
 // errNoHeel is a mistake of the caller.
@@ -82,16 +95,19 @@ func (c *crew) begin() (*position, error) {
 	p := &position{
 		clock: at, mixedBy: t.mixersFree(), heel: h.State, over: h.Over, standing: len(t.Begin.Cups) > 0,
 		laidGels: float64(h.LaidGels), baseGels: float64(h.BaseGels),
-		score: Score{Spare: quantity.Time(math.Inf(1))},
+		score: Score{Spare: quantity.Time(math.Inf(1))}, lies: math.Inf(1),
 	}
 	if t.Begin.Filled {
-		p.reserve = t.reserve(float64(h.Life))
+		p.reserve = c.reserve(float64(h.Life))
 		if p.over == vessel.NoLimit {
-			if c.begun, err = c.lifeOf(p.heel, at, lifeHorizon); err != nil {
+			if c.begun, err = c.lifeOfHeel(&h, at); err != nil {
 				return nil, err
 			}
 			if p.life, p.endsBy = math.Min(float64(c.begun.Left), lifeHorizon), c.begun.EndsBy; p.life <= 0 {
 				p.over = p.endsBy
+			}
+			if c.bath.NeverWhole() {
+				p.lies, p.liesBy = p.life, p.endsBy
 			}
 		}
 	}

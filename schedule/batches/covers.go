@@ -45,7 +45,8 @@ func (s *search) covers(p, q *position) bool {
 	return p.clock-p.mixedBy >= q.clock-q.mixedBy-g.clock &&
 		p.laidGels-p.clock >= q.laidGels-q.clock-g.clock &&
 		p.baseGels-p.clock >= q.baseGels-q.clock-g.clock &&
-		p.life-p.reserve >= q.life-q.reserve-g.clock
+		p.life-p.reserve >= q.life-q.reserve-g.clock &&
+		p.lies >= q.lies-g.clock
 }
 
 // stuckLonger tells that the bath of p must be cleaned before that of q.

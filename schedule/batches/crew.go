@@ -5,6 +5,7 @@ import (
 
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/still"
 	"potlife/kinetics/vessel"
 )
 
@@ -20,8 +21,9 @@ type crew struct {
 	begun  vessel.Life // of the bath there
 	judges bool        // films mean nothing to it
 
-	bath *vessel.Bath
-	cup  *vessel.Bath
+	bath  *vessel.Bath
+	stand *still.Stand // the bath while the tow stands
+	cup   *vessel.Bath
 	film *vessel.Film
 
 	hottest *vessel.Film // as if the mandrel had its highest temperature all the time
@@ -47,6 +49,7 @@ func newCrew(t *Task, m ensemble.Member) *crew {
 		cup:    vessel.New(resin, t.Pots.Cup.LossesTimes(m.Loss), t.Room, t.Room, vessel.Working),
 		limits: t.Limits, lifeHorizon: lifeHorizon,
 	}
+	c.stand = still.StandOf(c.bath)
 	c.watch = vessel.NewWatch(c.bath, c.limits)
 	return c
 }
@@ -64,8 +67,34 @@ func (c *crew) tooOld(s vessel.State) bool { return s.Alpha > HeelLimit*c.task.R
 
 // lifeOf is the standing life of a bath.
 func (c *crew) lifeOf(s vessel.State, at, horizon float64) (vessel.Life, error) {
-	return c.bath.Life(s, quantity.Time(at), vessel.Tow{}, 0, c.limits, quantity.Time(horizon))
+	return c.stand.Life(s, quantity.Time(at), c.limits, quantity.Time(horizon))
 }
+
+// lifeOfHeel is that of the bath that a plan begins with, of which some may lie still already.
+func (c *crew) lifeOfHeel(h *Heel, at float64) (vessel.Life, error) {
+	lies, since := h.lying(c.task)
+	if lies == nil {
+		return c.lifeOf(h.State, at, lifeHorizon)
+	}
+	life, err := c.lifeOf(*lies, since, lifeHorizon)
+	life.Left -= quantity.Time(at - since)
+	if life.TooThickFor > 0 {
+		life.TooThickFor -= min(life.TooThickFor, quantity.Time(at-since))
+	}
+	return life, err
+}
+
+// shortBy is as many times longer than they are found lives may be: of resin that lies still they
+// are up to [still.StandShort] too short, and the reserve is not to be smaller for it.
+func (t *Task) shortBy() float64 {
+	if t.Bath.Vessel.Drum == vessel.DrumAlways {
+		return 1
+	}
+	return 1 + still.StandShort
+}
+
+// reserve is what a bath must keep that has such a life, in s.
+func (c *crew) reserve(life float64) float64 { return c.task.reserve(life * c.task.shortBy()) }
 
 // life is the standing life of s in s, the horizon at most, and what ends it.
 func (c *crew) life(s vessel.State, at, horizon float64) (left float64, by vessel.Limit, err error) {

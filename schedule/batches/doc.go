@@ -40,6 +40,15 @@
 // poured is another question, that of its hottest place; package schedule asks it once
 // a plan is found, and warns.
 //
+// # Who stirs the bath
+//
+// A drum that stops with the tow leaves the resin as it lies: the life left at a stand is that of
+// its hottest place from then on, [still.Stand], and runs down second by second until the drum
+// turns again and mixes it. What a drum does not reach, or all where there is none, lies from pour
+// to pour, each of which stirs it; its life counts from there, though the tow runs, as deep as it
+// was then. What goes onto the tow is followed stirred all the same. Lives of the search are up to
+// [still.StandShort] short of those of the slab, which the referee asks in plans of 60 units and less.
+//
 // # What a plan must keep
 //
 // Bath mass between lowest and highest; no limit of package vessel crossed and

@@ -31,7 +31,7 @@ func Late(t *Task, plan *Plan, tally *Tally) ([]quantity.Time, error) {
 			continue
 		}
 		for d := wholeMinutes(delay(t, plan, tally, i) - slackTime); d > 0; d = wholeMinutes(d / 2) {
-			seen, err := Referee(t, plan.delayed(i, d))
+			seen, err := refereed(t, plan.delayed(i, d), false)
 			if err != nil {
 				return nil, err
 			}

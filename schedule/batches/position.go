@@ -17,6 +17,8 @@ type position struct {
 	heel     vessel.State
 	life     float64      // standing life of the heel, s
 	endsBy   vessel.Limit // what ends that life
+	lies     float64      // life left of resin that no drum reaches, since the last pour, s; +Inf: there is none
+	liesBy   vessel.Limit // what ends that
 	reserve  float64      // asked of this bath, s
 	over     vessel.Limit // has ended the life of the bath that a plan begins with
 	standing bool         // cups that stood mixed when the plan began still do
@@ -82,7 +84,7 @@ func (l *leg) run(pour Pour) (*Breach, error) {
 		stop: l.to, score: l.from.score, parent: l.from, pour: pour,
 		laidGels: l.from.laidGels, baseGels: l.from.baseGels,
 		cups: l.from.cups, dumped: l.from.dumped, standing: l.from.standing, mixedBy: float64(pour.At),
-		ownSpare: quantity.Time(math.Inf(1)),
+		ownSpare: quantity.Time(math.Inf(1)), lies: l.from.lies, liesBy: l.from.liesBy,
 	}
 	l.now = l.from.clock
 	steps := []func() (*Breach, error){l.standUntilPour, l.pourPots, l.standUntilWinding, l.wind}
@@ -107,6 +109,7 @@ func (l *leg) standUntilPour() (*Breach, error) {
 			return b, nil
 		}
 		wait := at - l.from.clock
+		l.p.lies -= wait
 		if breach := l.ask(l.from.life-wait, l.from.reserve, l.from.endsBy); breach != nil {
 			return breach, nil
 		}
@@ -138,17 +141,23 @@ func (l *leg) pourPots() (*Breach, error) {
 	if err := l.live(); err != nil {
 		return nil, err
 	}
-	life := math.Min(float64(l.fresh.Left), lifeHorizon)
+	life, by := math.Min(float64(l.fresh.Left), lifeHorizon), l.fresh.EndsBy
+	switch {
+	case l.into != None && l.crew.bath.NeverWhole():
+		l.p.lies, l.p.liesBy = life, by
+	case l.p.lies < life:
+		life, by = l.p.lies, l.p.liesBy
+	}
 	if life <= 0 {
 		b := l.breach(ByLimit)
-		b.Limit = l.fresh.EndsBy
+		b.Limit = by
 		return b, nil
 	}
-	l.p.life, l.p.endsBy, l.p.reserve = life, l.fresh.EndsBy, l.crew.task.reserve(life)
+	l.p.life, l.p.endsBy, l.p.reserve = life, by, l.crew.reserve(life)
 	if l.into == None {
 		l.p.reserve = l.from.reserve
 	}
-	return l.ask(life, l.p.reserve, l.fresh.EndsBy), nil
+	return l.ask(life, l.p.reserve, by), nil
 }
 
 // live asks how long the bath now lives. Where a plan begins with it as it is, that is known.
@@ -183,6 +192,7 @@ func (l *leg) advance(until float64, tow vessel.Tow) (*Breach, error) {
 		return l.ended(), err
 	}
 	l.p.life -= until - l.now
+	l.p.lies -= until - l.now
 	l.now = until
 	return nil, nil
 }
@@ -243,6 +253,9 @@ func (l *leg) windTo(until float64, tow vessel.Tow) (*Breach, error) {
 	left, by, err := l.crew.life(l.state, l.now, l.horizon())
 	if err != nil {
 		return nil, err
+	}
+	if l.p.lies < left {
+		left, by = l.p.lies, l.p.liesBy
 	}
 	l.p.life, l.p.endsBy = left, by
 	return l.ask(left, l.p.reserve, by), nil
@@ -307,6 +320,11 @@ func (l *leg) ask(left, reserve float64, by vessel.Limit) *Breach {
 		return nil
 	}
 	spare := left - reserve
+	if left <= 0 && l.crew.bath.StandsStill() { // which the watch, that sees it stirred, has not seen
+		b := l.breach(ByLimit)
+		b.Limit = by
+		return b
+	}
 	if spare < 0 {
 		b := l.breach(ByReserve)
 		b.Limit, b.Left, b.Needed = by, quantity.Time(left), quantity.Time(reserve)

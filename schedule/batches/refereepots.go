@@ -33,7 +33,7 @@ func (r *referee) makeReady(p *Pour) error {
 		}
 	}
 	r.watch.Fresh()
-	r.state = vessel.State{}
+	r.state, r.lies = vessel.State{}, nil
 	r.now = float64(p.At)
 	return nil
 }

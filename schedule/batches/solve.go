@@ -3,6 +3,7 @@ package batches
 import (
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
 )
 
 // EnoughMembers is the share of the ensemble that must keep every limit and the
@@ -125,6 +126,9 @@ func (r *searcher) confirmed(sure Sure) (*Plan, *Tally, *Breach, error) {
 		}
 		plan := found.plan(r.task, sure)
 		tally, err := Referee(r.task, plan)
+		if err == nil && r.task.Bath.Vessel.Drum != vessel.DrumAlways {
+			plan.Score.Spare = tally.Score.Spare // the search's is of lives a little short
+		}
 		if err != nil || len(tally.Broken) == 0 || r.asking == len(asking)-1 {
 			return plan, tally, nil, err
 		}

@@ -8,7 +8,7 @@ import (
 // ReserveOf is what must be left at every moment after a pour at which the bath had the
 // working life given.
 func (t *Task) ReserveOf(life quantity.Time) quantity.Time {
-	return quantity.Time(t.reserve(float64(life)))
+	return quantity.Time(t.reserve(float64(life) * t.shortBy()))
 }
 
 // Split divides a mass to be mixed into as few equal pots as their bounds allow.

@@ -35,9 +35,8 @@ var lifeStep = ensemble.Sigma(ensemble.UsualSpread)
 func (t *Task) shorterLife() (ensemble.Slope, error) {
 	known, at := t.Belief(), float64(t.Begin.At)
 	return known.Slope(known.Worst(firstRung, ensemble.ShorterLife), lifeStep, ensemble.ShorterLife, func(m ensemble.Member) (float64, error) {
-		bath := vessel.New(t.Resin.Adjusted(m.Rate, m.Viscosity), t.Bath.Vessel.LossesTimes(m.Loss), t.Room, t.Wall, vessel.Working)
 		fresh := vessel.State{Mass: t.Bath.Highest, Temperature: t.mixedAt(at, m.Mixed)}
-		life, err := bath.Life(fresh, t.Begin.At, vessel.Tow{}, 0, t.Limits, lifeHorizon)
+		life, err := newCrew(t, m).lifeOf(fresh, at, lifeHorizon)
 		return -math.Log(float64(max(1, min(life.Left, quantity.Time(lifeHorizon))))), err
 	})
 }

@@ -8,9 +8,9 @@ A tray is solved through its depth z, a cup over radius r and height z. State at
 cure alpha, temperature T in K and, for the dual-Arrhenius viscosity, phi. Laws and symbols as in bath.py,
 from which they are imported. SI throughout.
 
-    rho cp dT/dt = k (T_rr + T_r/r + T_zz) + rho H dalpha/dt - side          dalpha/dt = rate(alpha, T)
+    rho cp dT/dt = k (T_rr + T_r/r + T_zz) + rho H dalpha/dt                 dalpha/dt = rate(alpha, T)
     k T_z = h_w (T - T_room) at the floor, -k T_z = h_s (T - T_room) on top, -k T_r = h_w (T - T_room) at the wall
-    side = h_w P (T - T_room)/A for a tray of perimeter P, whose walls take heat from each depth, else 0
+A tray has no upright walls: tray.py shows in three dimensions what that costs.
 
 Points: Chebyshev-Gauss-Lobatto in z; in r the positive half of an even number of them on (-R, R), on which T is
 even, so that the axis needs no condition. T on the boundary follows from the interior by the conditions there;
@@ -119,9 +119,7 @@ class Body:
         hs, hw = v["surface_loss_W_per_m2_K"] / k, v["wall_loss_W_per_m2_K"] / k
         area = v["surface_area_m2"]
         depth = case["initial"]["mass_kg"] / (t["density_kg_per_m3"] * area)
-        self.side = 0.0
         if case["body"] == "tray":
-            self.side = v["wall_loss_W_per_m2_K"] * v["perimeter_m"] / area / self.storage
             axes = [height(points[0], depth, hw, hs)]
         else:
             r = math.sqrt(area / math.pi)
@@ -132,7 +130,7 @@ class Body:
         one = lambda a: np.eye(len(a.inside))
         parts = [a.laplace for a in axes]
         lap = parts[0] if len(axes) == 1 else np.kron(parts[0], one(axes[1])) + np.kron(one(axes[0]), parts[1])
-        self.conduct = k / self.storage * lap - self.side * np.eye(len(lap))
+        self.conduct = k / self.storage * lap
         shape = [len(a.lift) for a in axes]
         grid = np.zeros(shape, bool)
         grid[np.ix_(*[a.inside for a in axes])] = True

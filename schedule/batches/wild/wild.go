@@ -188,7 +188,7 @@ func (d dice) bathExtras(tray bool) string {
 		s += fmt.Sprintf(", loss_spread: %.2f", d.between(1, 2.5))
 	}
 	if d.one(8) {
-		s += ", stirred: false"
+		s += [...]string{", drum: none", ", drum: {turns: always}", ", drum: {length: 20 mm}"}[int(d.between(0, 2.999))]
 	}
 	return s
 }

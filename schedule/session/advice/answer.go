@@ -207,7 +207,7 @@ func (n *now) left() error {
 		if e.reserve, err = a.Reserve(); err != nil {
 			return err
 		}
-		if e.stopped, e.by, err = a.Left(horizon); err != nil {
+		if e.stopped, e.by, err = a.Exactly(horizon); err != nil {
 			return err
 		}
 		e.thins = a.ThinsIn()

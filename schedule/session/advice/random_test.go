@@ -177,7 +177,7 @@ func (d day) answered(minutes, pause float64) (*Answer, error) {
 func windings(t testing.TB) []*schedule.Winding {
 	return []*schedule.Winding{
 		prepared(t), small(t), prepared(t, "resin_at: 21 °C", "resin_at: 7 °C"),
-		prepared(t, "between_layers: 3 min", "between_layers: 0 min", "helper: true", "helper: false", "stirred: true", "stirred: false"),
+		prepared(t, "between_layers: 3 min", "between_layers: 0 min", "helper: true", "helper: false", "drum: {turns: always}", "drum: none"),
 		prepared(t, "lowest: 120 g", "jacket: 30 °C, lowest: 120 g", "room: 23 °C", "room: [{at: 09:00, is: 15 °C}, {at: 12:00, is: 28 °C}]"),
 		prepared(t, "resin: epoxy-ipda", "resin: epoxy-polyetheramine-ipda", "mixing: 5 min", "mixing: 0 min", "pour: 1 min", "pour: 0 min", "change: 15 min", "change: 0 min", "reserve: 10 min", "reserve: 0 min"),
 	}

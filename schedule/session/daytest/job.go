@@ -30,7 +30,7 @@ start: 2026-11-28 09:00
 mandrel: {diameter: 90 mm, length: 1600 mm, temperature: 23 °C}
 ends: {fibre: 4 m, per: layer}
 machine: {tows: 1, band: 4 mm, tow_speed: 9 m/min, spindle: 60 rpm, turnaround: 180 deg, between_layers: 3 min}
-bath: {length: 300 mm, width: 120 mm, lowest: 120 g, highest: 900 g, change: 15 min, pour: 1 min, stirred: true, surface_loss: 10 W/(m²·K), wall_loss: 6 W/(m²·K)}
+bath: {length: 300 mm, width: 120 mm, lowest: 120 g, highest: 900 g, change: 15 min, pour: 1 min, drum: {turns: always}, surface_loss: 10 W/(m²·K), wall_loss: 6 W/(m²·K)}
 pots: {smallest: 80 g, largest: 600 g, scale: 0.1 g, ratio_tolerance: 2 %, mixing: 5 min, cup: 90 mm, left_in_cup: 2 %, helper: true}
 limits: {bath_viscosity: 1500 mPa·s, laid_viscosity: 3000 mPa·s, bath_temperature: 40 °C, reserve: 10 min}
 layers:

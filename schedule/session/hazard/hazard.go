@@ -99,7 +99,12 @@ func Of(p *replay.Played, cups map[int]*replay.CupNow, use Use, over bool) ([]Ha
 // OldResin is how deep what is in the bath may lie once it is out; 0: however it stands there, it
 // cannot run away.
 func OldResin(p *replay.Played) (quantity.Length, error) {
-	w, mass, is := withReadings(p), p.Worlds[0].Bath.Mass, p.BathNow().Hottest
+	w, mass := withReadings(p), p.Worlds[0].Bath.Mass
+	now, err := p.BathNow()
+	if err != nil {
+		return 0, err
+	}
+	is := now.Hottest
 	runs, err := w.RunsAway(schedule.InCup, mass, is) // a pail is no flatter than a cup
 	if err != nil || !runs {
 		return 0, err
@@ -146,7 +151,11 @@ func (f *finder) pot(pot *replay.Pot, is *replay.CupNow, use Use) error {
 
 // bath looks at what is in it.
 func (f *finder) bath(over bool) error {
-	h := Hazard{Mass: f.played.Worlds[0].Bath.Mass, Resin: f.played.BathNow(), Off: f.played.OffRatio()}
+	now, err := f.played.BathNow()
+	if err != nil {
+		return err
+	}
+	h := Hazard{Mass: f.played.Worlds[0].Bath.Mass, Resin: now, Off: f.played.OffRatio()}
 	if past := f.played.Script.PastReading(); past != nil && !past.Viscous {
 		h.Hottest, h.Reading, h.Read = max(h.Hottest, past.Temperature), past.Seq, past.Temperature
 	}

@@ -71,7 +71,7 @@ func (a *Ahead) Wind(p batches.Unit) error {
 
 // Dump empties and wipes the bath.
 func (a *Ahead) Dump() {
-	a.w.Bath, a.w.Over = vessel.State{}, vessel.NoLimit
+	a.w.Bath, a.w.lies, a.w.Over = vessel.State{}, lying{}, vessel.NoLimit
 	a.w.watch.Fresh()
 }
 
@@ -84,7 +84,20 @@ func (a *Ahead) Left(horizon quantity.Time) (quantity.Time, vessel.Limit, error)
 	if a.w.Bath.Mass <= 0 {
 		return 0, vessel.NoLimit, nil
 	}
-	life, err := a.w.bath.Life(a.w.Bath, a.Now(), vessel.Tow{}, 0, a.w.script.Task.Limits, horizon)
+	return a.leftBy(horizon, false)
+}
+
+// Exactly is [Ahead.Left] of the slab itself, where resin lies still: Left is quicker, and up to
+// [still.StandShort] short.
+func (a *Ahead) Exactly(horizon quantity.Time) (quantity.Time, vessel.Limit, error) {
+	if a.w.Over != vessel.NoLimit || a.w.Bath.Mass <= 0 {
+		return 0, a.w.Over, nil
+	}
+	return a.leftBy(horizon, true)
+}
+
+func (a *Ahead) leftBy(horizon quantity.Time, exact bool) (quantity.Time, vessel.Limit, error) {
+	life, err := a.w.left(horizon, exact)
 	a.thins = life.TooThickFor
 	return min(life.Left, horizon), life.EndsBy, err
 }
@@ -126,7 +139,7 @@ func (a *Ahead) Pour(cups []Pot, fresh []resins.Pot, mixedAt []quantity.Time) er
 			return err
 		}
 		poured.Mass *= quantity.Mass(1 - w.script.Task.Pots.LeftInCup)
-		w.Bath = vessel.Pour(w.bath.Resin(), w.Bath, poured)
+		w.Bath, w.lies = vessel.Pour(w.bath.Resin(), w.Bath, poured), lying{}
 	}
 	w.floor = min(w.Bath.Mass, floorShare*w.script.Task.Bath.Lowest)
 	life, _, err := a.Left(lifeHorizon)

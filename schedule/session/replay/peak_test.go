@@ -32,7 +32,11 @@ func TestPeakIsOfOneInTen(t *testing.T) {
 			t.Fatal(err)
 		}
 		never := quantity.Celsius(400)
-		inCup, inBath := cup.Resin(), p.BathNow()
+		inCup := cup.Resin()
+		inBath, err := p.BathNow()
+		if err != nil {
+			t.Fatal(err)
+		}
 		if err := p.PotAhead(&inCup, pot, cup, never); err != nil {
 			t.Fatal(err)
 		}
@@ -52,7 +56,8 @@ func TestPeakIsOfOneInTen(t *testing.T) {
 			if ahead.Peak > inCup.Peak {
 				hotterCup++
 			}
-			if ahead, err = world.bath.Milestones(world.Bath, s.Now, lifeHorizon); err != nil {
+			lies, from := world.lying()
+			if ahead, err = world.stand.Milestones(lies, from, s.Now-from+lifeHorizon); err != nil {
 				t.Fatal(err)
 			}
 			if ahead.Peak > inBath.Peak {

@@ -27,7 +27,7 @@ func TestReplayAgreesWithThePlan(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				left, _, err := world.Ahead().Left(lifeHorizon)
+				left, _, err := world.Ahead().Exactly(lifeHorizon)
 				if err != nil {
 					t.Fatal(err)
 				}

@@ -222,6 +222,9 @@ func (h *heel) play(s *Script, m ensemble.Member) (err error) {
 	}
 	never := quantity.Time(math.Inf(1))
 	h.alone = batches.Heel{State: h.world.Bath, Over: h.world.Over, LaidGels: never, BaseGels: never}
+	if lies := &h.world.lies; lies.was.Mass > 0 {
+		h.alone.Lies, h.alone.Since = &lies.was, lies.from
+	}
 	if h.alone.Life, err = h.world.Life(); err != nil {
 		return err
 	}

@@ -23,8 +23,36 @@ func (s *Script) untouched(hot quantity.Temperature) vessel.Limits {
 	return vessel.Limits{BathViscosity: never, LaidViscosity: never, BathTemperature: hot, Mandrel: s.Task.Limits.Mandrel, Clean: vessel.Uncleaned}
 }
 
-// BathNow is how the resin in the bath is.
-func (p *Played) BathNow() Resin {
+// BathNow is how the resin in the bath is: its hottest place and its most cured.
+func (p *Played) BathNow() (Resin, error) {
+	if p.Script.Task.Bath.Vessel.Drum == vessel.DrumAlways {
+		return p.stirredNow(), nil
+	}
+	few := p.Few(cupWorlds) // a slab is dear
+	hot, gelled := make([]float64, len(few)), make([]float64, len(few))
+	err := ensemble.Each(len(few), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
+		w := few[i].World
+		lies, from := w.lying()
+		inside, err := w.stand.Inside(lies, from, min(p.Script.Now, from+settled))
+		if hot[i] = float64(inside.Temperature); inside.Alpha >= w.Gel() {
+			gelled[i] = 1
+		}
+		return err
+	})
+	if err != nil {
+		return Resin{}, err
+	}
+	r, total := Resin{Hottest: quantity.Temperature(p.QuantileOf(few, 1-ensemble.SureQuantile, hot))}, 0.0
+	for i, w := range few {
+		total += w.Weight
+		r.Gelled += w.Weight * gelled[i]
+	}
+	r.Gelled /= total
+	return r, nil
+}
+
+// stirredNow is [Played.BathNow] of a bath that has one temperature.
+func (p *Played) stirredNow() Resin {
 	r := Resin{
 		Hottest: quantity.Temperature(p.Quantile(1-ensemble.SureQuantile, func(w *World) float64 { return float64(w.Bath.Temperature) })),
 	}
@@ -46,8 +74,9 @@ func (p *Played) BathAhead(r *Resin, hot quantity.Temperature) error {
 	limits, now := p.Script.untouched(hot), p.Script.Now
 	err := ensemble.Each(len(few), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
 		w := few[i].World
-		life, err := w.bath.Life(w.Bath, now, vessel.Tow{}, 0, limits, lifeHorizon)
-		sets[i] = float64(min(life.Left, lifeHorizon))
+		lies, from := w.lying()
+		life, err := w.stand.Life(lies, from, limits, now-from+lifeHorizon)
+		sets[i] = float64(max(0, min(life.Left-(now-from), lifeHorizon)))
 		return err
 	})
 	if err != nil {
@@ -59,7 +88,8 @@ func (p *Played) BathAhead(r *Resin, hot quantity.Temperature) error {
 		if err != nil {
 			return 0, err
 		}
-		ahead, err := w.bath.Milestones(w.Bath, now, lifeHorizon)
+		lies, from := w.lying()
+		ahead, err := w.stand.Milestones(lies, from, now-from+lifeHorizon)
 		return ahead.Peak, err
 	})
 	r.Peak = max(peak, r.Hottest)

@@ -5,6 +5,7 @@ import (
 
 	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/still"
 	"potlife/kinetics/vessel"
 )
 
@@ -24,10 +25,12 @@ type World struct {
 
 	script *Script
 	bath   *vessel.Bath
+	stand  *still.Stand // the bath while the tow stands
 	cup    *vessel.Bath
 	watch  *vessel.Watch
 	now    float64
 	tow    vessel.Tow
+	lies   lying // of the bath, what is not stirred
 	floor  quantity.Mass
 	layer  int       // in hand, from 0; -1: none
 	says   []float64 // what it says to each reading that is no spare one: K or ln η
@@ -88,6 +91,7 @@ func (s *Script) unplayed(m ensemble.Member) *World {
 		cup:  vessel.New(resin, t.Pots.Cup.LossesTimes(m.Loss), t.Room, t.Room, precision()),
 		says: make([]float64, s.slots), Laid: make([]Laid, len(s.Layers)), layer: -1,
 	}
+	w.stand = still.StandOf(w.bath)
 	w.watch = vessel.NewWatch(w.bath, t.Limits)
 	for i := range w.Laid {
 		w.Laid[i] = Laid{First: math.NaN(), Last: math.NaN()}
@@ -132,7 +136,7 @@ func (w *World) take(i int) error {
 	case pour:
 		return w.pour(i)
 	case empty:
-		w.Bath = vessel.State{}
+		w.Bath, w.lies = vessel.State{}, lying{}
 	case weighed:
 		if w.Bath.Mass > 0 { // else it is what was dumped before
 			defer w.lower()
@@ -154,6 +158,7 @@ func (w *World) take(i int) error {
 		}
 		if r.Seq == w.script.outranks {
 			w.Bath.Temperature = max(w.Bath.Temperature, r.Temperature)
+			w.lies = lying{}
 		}
 	case begun:
 		w.Laid[st.index] = Laid{First: w.Bath.Alpha, Last: w.Bath.Alpha}
@@ -195,7 +200,7 @@ func (w *World) pour(i int) error {
 	fresh.Mass *= quantity.Mass(1 - s.Task.Pots.LeftInCup)
 	pot := &s.Pots[s.steps[i].index]
 	w.Hardener = float64((quantity.Mass(w.Hardener)*w.Bath.Mass + fresh.Mass*pot.Hardener/pot.Mass()) / (w.Bath.Mass + fresh.Mass))
-	w.Bath = vessel.Pour(w.bath.Resin(), w.Bath, fresh)
+	w.Bath, w.lies = vessel.Pour(w.bath.Resin(), w.Bath, fresh), lying{}
 	w.ratioOfLayer()
 	w.Low = quantity.Time(math.Inf(1))
 	w.lower()
@@ -225,7 +230,7 @@ func (w *World) Life() (quantity.Time, error) {
 		return 0, nil
 	}
 	if math.IsNaN(float64(w.life)) {
-		life, err := w.bath.Life(w.poured, w.pouredAt, vessel.Tow{}, 0, w.script.Task.Limits, lifeHorizon)
+		life, err := w.stand.Life(w.poured, w.pouredAt, w.script.Task.Limits, lifeHorizon)
 		if err != nil {
 			return 0, err
 		}
@@ -271,6 +276,7 @@ func (w *World) pass(until float64, watched bool) error {
 
 func (w *World) follow(end float64, tow vessel.Tow, watched bool) error {
 	reached := quantity.Time(w.now)
+	w.layDown(tow)
 	var err error
 	if w.spare != nil {
 		w.Bath, err = w.spare.advance(w, end, tow)
@@ -279,6 +285,9 @@ func (w *World) follow(end float64, tow vessel.Tow, watched bool) error {
 		w.Bath, reached, err = w.watch.Advance(w.Bath, reached, quantity.Time(end), tow)
 		if w.watch.Ended() {
 			w.Over, w.OverAt = w.watch.End()
+		}
+		if err == nil && w.spare == nil {
+			err = w.lyingEnds(quantity.Time(end))
 		}
 	}
 	if err == nil && float64(reached) < end {

@@ -19,8 +19,6 @@ var siteWords = map[schedule.Site]string{
 // saySchedule says what looks wrong in a job, and in resin that stands.
 func saySchedule(w warning.Warning) (string, bool) {
 	switch w := w.(type) {
-	case schedule.BathNotStirred:
-		return "the bath is not stirred: it is computed as if it were; a still one is hotter inside and ends sooner", true
 	case schedule.OutsideData:
 		at := wholeCelsius(w.At)
 		if w.Site != "" {
