@@ -42,9 +42,12 @@ type Answer struct {
 	Pour          Remedy        // what goes into the bath with a top-up, a change or a fill
 	ActBefore     quantity.Time // elapsed; NaN: no moment is better than another
 	PastSince     quantity.Time // elapsed, when the bath passed a limit; NaN: it has not
-	Resin         Resin         // until the bath is down to its lowest
-	Next          *Next         // nil: none, or not looked for
-	Plan          *inforce.Rest // what is left of the plan in force; nil: none is, or it was not asked for
+	// CleanBy is, elapsed, until when nine in ten baths of now are clean whatever is poured onto them;
+	// NaN: to the end, or it was not asked for.
+	CleanBy quantity.Time
+	Resin   Resin         // until the bath is down to its lowest
+	Next    *Next         // nil: none, or not looked for
+	Plan    *inforce.Rest // what is left of the plan in force; nil: none is, or it was not asked for
 
 	Goals         []Goal // layers still to be wound, in order
 	Cups          []Cup
@@ -138,10 +141,10 @@ func Now(p *replay.Played) (*Answer, error) {
 	n.few = p.Few(trials)
 	n.answer = Answer{
 		Now: p.Script.Now, Filled: p.Script.Filled(), Running: p.Script.Running(), Pace: p.Script.Pace,
-		ActBefore: unset, PastSince: unset,
+		ActBefore: unset, PastSince: unset, CleanBy: unset,
 		Effective: p.Cloud.Effective, Members: len(p.Cloud.Members),
 	}
-	for _, step := range []func() error{n.bath, n.left, n.standing, n.films, n.decide, n.findWarnings} {
+	for _, step := range []func() error{n.bath, n.left, n.standing, n.films, n.decide, n.clean, n.findWarnings} {
 		if err := step(); err != nil {
 			return nil, err
 		}

@@ -1,23 +1,23 @@
 package advice
 
 import (
+	"math"
 	"testing"
 	"time"
 
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
+	"potlife/schedule"
 	"potlife/schedule/batches"
 	"potlife/schedule/session/daytest"
 )
 
 // cleanBy is when the bath must be cleaned by an answer, the zero time where it says nothing.
-func cleanBy(a *Answer) time.Time {
-	for _, w := range a.Warnings {
-		if c, ok := w.(CleanBy); ok {
-			return c.At
-		}
+func cleanBy(w *schedule.Winding, a *Answer) time.Time {
+	if math.IsNaN(float64(a.CleanBy)) {
+		return time.Time{}
 	}
-	return time.Time{}
+	return w.Job.Clock(a.CleanBy)
 }
 
 // TestCleanInTime: on a day as planned every bath but the last is told until when it stays clean,
@@ -33,7 +33,7 @@ func TestCleanInTime(t *testing.T) {
 	old := true
 	for i, pour := range p.Pours {
 		at := float64(pour.Winds/minute) + 1
-		by := cleanBy(d.ask(t, at, 0))
+		by := cleanBy(w, d.ask(t, at, 0))
 		if old = old && pour.Into != batches.Change; by.IsZero() == old {
 			t.Errorf("pour %d, %s: clean by %v", i+1, pour.Into, by)
 		}
@@ -60,14 +60,14 @@ func TestNotCleaned(t *testing.T) {
 	if near.EndsBy != vessel.NotClean || near.Situation.Bath != Sound {
 		t.Fatal(near.EndsBy, near.say())
 	}
-	if !cleanBy(near).Equal(by) {
-		t.Errorf("clean by %v, and minutes left to %v", cleanBy(near), by)
+	if !cleanBy(w, near).Equal(by) {
+		t.Errorf("clean by %v, and minutes left to %v", cleanBy(w, near), by)
 	}
 	if near.Advice != Change || !(near.ActBefore <= near.Now+near.StoppedSure) {
 		t.Errorf("a layer of %.0f min does not fit: %s", takes, near.say())
 	}
 	past := d.ask(t, at+float64(near.StoppedSure/minute)+2, 0)
-	if past.Situation.Bath != Past || past.MachineAdvice == CarryOn || past.MachineAdvice == TopUp || past.EndsBy != vessel.NotClean || !cleanBy(past).IsZero() {
+	if past.Situation.Bath != Past || past.MachineAdvice == CarryOn || past.MachineAdvice == TopUp || past.EndsBy != vessel.NotClean || !cleanBy(w, past).IsZero() {
 		t.Errorf("%s: %s", past.EndsBy, past.say())
 	}
 	if when := quantity.Time(at)*minute + near.StoppedSure; !(past.PastSince-when <= 2*minute && when-past.PastSince <= 2*minute) {
@@ -90,7 +90,7 @@ func TestCleanAsTheJobSays(t *testing.T) {
 		d.Fill(0, 400) // poured after 5 min
 		d.Layer(1, 6, 40)
 		d.Fill(43, 130)
-		by := cleanBy(d.ask(t, 50, 0))
+		by := cleanBy(w, d.ask(t, 50, 0))
 		if want == 0 && !by.IsZero() || want > 0 && !by.Equal(d.Clock(want)) {
 			t.Errorf("%s: clean by %v", says, by)
 		}

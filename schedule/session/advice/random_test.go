@@ -23,7 +23,7 @@ var mayBeInfinite = map[string]bool{
 }
 
 // mayBeUnset are moments that there may not be.
-var mayBeUnset = map[string]bool{"ActBefore": true, "Dry": true, "PastSince": true}
+var mayBeUnset = map[string]bool{"ActBefore": true, "CleanBy": true, "Dry": true, "PastSince": true}
 
 // tellable finds what of an answer cannot be told: NaN, and infinities where there should be
 // none. JSON knows neither.

@@ -4,9 +4,7 @@ import (
 	"math"
 	"slices"
 
-	"potlife/kinetics/ensemble"
 	"potlife/kinetics/quantity"
-	"potlife/kinetics/vessel"
 	"potlife/kinetics/warning"
 	"potlife/schedule/session/hazard"
 	"potlife/schedule/session/replay"
@@ -154,9 +152,6 @@ func (n *now) findWarnings() error {
 	if a.Rule == StillTooThick && a.ThinsIn > 0 {
 		a.Warnings = append(a.Warnings, BathThinning{In: a.ThinsIn})
 	}
-	if err := n.cleanBy(); err != nil {
-		return err
-	}
 	for _, cup := range a.Cups {
 		danger := slices.ContainsFunc(a.Hazards, func(h hazard.Hazard) bool { return h.Pot.Seq == cup.Seq })
 		if !cup.Usable && cup.OffRatio == 0 && !danger { // which says itself what to do
@@ -165,27 +160,4 @@ func (n *now) findWarnings() error {
 		}
 	}
 	return nil
-}
-
-// cleanBy warns of the time by which the bath must be changed for what sticks in it.
-func (n *now) cleanBy() error {
-	a := &n.answer
-	if !a.Filled || a.Situation.Wound || n.script.Day.Finished || !math.IsNaN(float64(a.PastSince)) {
-		return nil
-	}
-	clean := make([]float64, len(n.few))
-	err := ensemble.Each(len(n.few), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error {
-		until, err := n.few[i].World.CleanUntil()
-		clean[i] = float64(until)
-		return err
-	})
-	at := quantity.Time(n.played.QuantileOf(n.few, ensemble.SureQuantile, clean))
-	if a.EndsBy == vessel.NotClean && n.script.Task.Limits.Clean == 0 { // which is reckoned with a bath that warms
-		at = min(at, a.Now+a.StoppedSure)
-	}
-	if last := len(a.Goals) - 1; err == nil && last >= 0 && at < a.Now+a.Goals[last].Done {
-		job := n.script.Winding.Job
-		a.Warnings = append(a.Warnings, CleanBy{At: job.Clock(at), Day: job.Start})
-	}
-	return err
 }

@@ -88,10 +88,6 @@ type PaceOff struct{ Pace float64 }
 // BathThinning stands where a bath is too thick from mixing, and says for how long.
 type BathThinning struct{ In quantity.Time }
 
-// CleanBy stands where the bath must be changed before all is wound, whatever is poured onto it,
-// since what sticks in it is not renewed. Nine in ten baths are still clean then.
-type CleanBy struct{ At, Day time.Time }
-
 // The codes.
 func (BathOffRatio) Code() string       { return "bath-off-ratio" }
 func (BathRanDry) Code() string         { return "bath-ran-dry" }
@@ -107,7 +103,6 @@ func (ReadingPastLimit) Code() string   { return "reading-past-limit" }
 func (FewBathsFit) Code() string        { return "few-baths-fit-readings" }
 func (PaceOff) Code() string            { return "pace-off-plan" }
 func (BathThinning) Code() string       { return "bath-too-thick-yet" }
-func (CleanBy) Code() string            { return "clean-by" }
 
 // Warnings has one of each kind.
 var Warnings = []warning.Warning{
@@ -125,5 +120,4 @@ var Warnings = []warning.Warning{
 	FewBathsFit{},
 	PaceOff{},
 	BathThinning{},
-	CleanBy{},
 }

@@ -109,6 +109,8 @@ type CheckBath struct {
 	Viscosity     *float64 `json:"viscosity_Pa_s"` // null: gelled
 	ViscosityHi   *float64 `json:"viscosity_sure_Pa_s"`
 	Alpha         float64  `json:"degree_of_cure"`
+	// When it must be changed for what sticks in it, whatever is poured onto it; left out: not before all is wound.
+	CleanBy *time.Time `json:"clean_by,omitempty"`
 }
 
 // CheckCup is a pot that stands in its cup.
@@ -187,7 +189,7 @@ func NewCheck(folder string, p *replay.Played, a *advice.Answer, pause time.Dura
 		b := a.Bath
 		c.Bath = &CheckBath{
 			MassG: grams(b.Mass), AgeS: float64(b.Age), TemperatureC: b.Temperature.Celsius(), TemperatureHi: b.Hottest.Celsius(),
-			Viscosity: finite(float64(b.Viscosity)), ViscosityHi: finite(float64(b.Thickest)), Alpha: b.Alpha,
+			Viscosity: finite(float64(b.Viscosity)), ViscosityHi: finite(float64(b.Thickest)), Alpha: b.Alpha, CleanBy: moment(w.Job.Clock, a.CleanBy),
 		}
 	}
 	c.Hazards = newHazards(a.Hazards, c.Limits)

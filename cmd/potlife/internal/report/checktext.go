@@ -297,6 +297,9 @@ func (c *Check) bathLines() []string {
 	}
 	lines := []string{fmt.Sprintf("%.0f g, %s (surely below %s), %s, mixed %s ago, degree of cure %.2f",
 		b.MassG, tenths(b.TemperatureC), tenths(b.TemperatureHi), b.thickness(), minutes(quantity.Time(b.AgeS)), b.Alpha)}
+	if b.CleanBy != nil {
+		lines = append(lines, fmt.Sprintf("change it by %s: topping up does not renew what sticks to wiper and walls", clock(b.CleanBy.Truncate(time.Minute), c.Now)))
+	}
 	if l := c.Learnt; l.Readings > 0 {
 		lines = append(lines, fmt.Sprintf("%s: this resin cures %.2f times as fast as the record says (within a factor of %.2f) and is %.2f times as thick (%.2f)",
 			plural(l.Readings, "reading"), l.Reactivity, l.ReactivityRange, l.Viscosity, l.ViscosityRange))

@@ -167,7 +167,7 @@ func TestSheetTellsAll(t *testing.T) {
 	if layers != len(d.plan.Layers) {
 		t.Errorf("%d layers of %d", layers, len(d.plan.Layers))
 	}
-	if page.Mix != "100 resin : 30 hardener by mass" || len(page.Care) < 3 || len(page.Limits) != 4 {
+	if page.Mix != "100 resin : 30 hardener by mass" || len(page.Care) < 3 || len(page.Limits) != 5 {
 		t.Errorf("%+v", page)
 	}
 }

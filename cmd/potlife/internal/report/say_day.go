@@ -111,8 +111,6 @@ func sayAdvice(w warning.Warning) (string, bool) {
 		return fmt.Sprintf("the readings fit few of the %d baths tried: the figures are rough; read again", w.Tried), true
 	case advice.PaceOff:
 		return fmt.Sprintf("layers take %.2f times what was planned today: what comes is reckoned so", w.Pace), true
-	case advice.CleanBy:
-		return fmt.Sprintf("clean the bath by %s: change it, since topping up does not renew what sticks to wiper and walls", clock(w.At.Truncate(time.Minute), w.Day)), true
 	case advice.BathThinning:
 		return fmt.Sprintf("the bath is still too thick; by warming it thins to its limit in about %s", minutes(w.In)), true
 	}

@@ -38,7 +38,6 @@ func TestSayDay(t *testing.T) {
 		{session.PouredTwice{Event: 4, Pot: 1}, "e4 says that pot 1 was poured then too: logged twice? undo takes it back"},
 		{advice.LayerOverdue{Layer: 2, Ended: nine.Add(time.Second), Now: nine.Add(time.Hour)}, "layer 2 should have ended at about 09:01: if it has, log done --at 09:01"},
 		{advice.LayerOverdue{Layer: 2, Ended: nine, Now: nine.Add(24 * time.Hour)}, "layer 2 should have ended at about 2026-11-28 09:00: if it has, log done --at '2026-11-28 09:00'"},
-		{advice.CleanBy{At: nine.Add(5*time.Hour + 20*time.Minute + 59*time.Second), Day: nine}, "clean the bath by 14:20: change it, since topping up does not renew what sticks to wiper and walls"},
 		{
 			advice.ReadingUnexplained{Reading: read(40.25), Low: kelvin(24), High: kelvin(26.04), At: nine, Day: nine, Over: true, ColdPots: true},
 			"reading e7 at 09:00 says 40.2 °C, where the bath should have 24.0 °C to 26.0 °C: no bath that the record allows explains it, and it is left out",
