@@ -36,7 +36,9 @@ func (w *Winding) Alarms(s *batches.Solution) (*Alarms, error) {
 }
 
 // cup is what the job's pots are mixed in.
-func (j *Job) cup() resins.Container { return resins.Container{Cup: j.Pots.Cup} }
+func (j *Job) cup() resins.Container {
+	return resins.Container{Cup: j.Pots.Cup, StandsOn: j.Pots.StandsOn, FloorLoss: j.Pots.FloorLoss}
+}
 
 // forgotten judges the heaviest pot and the fullest bath left alone.
 func (w *Winding) forgotten(s *batches.Solution) (inCup, standing *Danger, err error) {
@@ -91,14 +93,14 @@ func (w *Winding) SpreadTo(mass quantity.Mass, is quantity.Temperature) (depth, 
 func (w *Winding) alone(where Where, is quantity.Temperature) *forgotten {
 	j, t := w.Job, w.Task
 	f := &forgotten{
-		resin: t.Resin, worst: worstOf(t.Spread), in: j.cup(),
+		resin: t.Resin, worst: worstOf(t.Spread, surelySafe), tenth: worstOf(t.Spread, inTen), limit: t.Limits.BathTemperature, in: j.cup(),
 		room: t.Room.Highest(), wall: t.Room.Highest(), from: max(t.ResinAt, t.Room.Highest(), is),
 	}
 	if where == InBath {
 		f.in, f.jacketed, f.wall = j.Bath.Container, j.Bath.HasJacket, t.Wall.Highest()
 	}
 	if t.Worse != nil { // readings know more
-		f.worst = t.Worse(surelySafe)
+		f.worst, f.tenth = t.Worse(surelySafe), t.Worse(inTen)
 	}
 	return f
 }

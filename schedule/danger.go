@@ -20,6 +20,10 @@ type Danger struct {
 	Safe quantity.Mass
 	// SafeUndepleted is the same if the resin never burnt off.
 	SafeUndepleted quantity.Mass
+	// In is how long the mass can be left as it stands: until its hottest place passes the
+	// bath's limit of temperature or is as hot as resin that runs away, or until gel,
+	// whichever is first, in the worst 1 of 10 baths like it. Only set where it runs away.
+	In quantity.Time
 	// How else the mass is safe: spread no deeper than Depth, in a square tray of this
 	// Side or larger, or split into so many Vessels like it; 0 Vessels where they would
 	// be too many. Only set where it runs away.
@@ -39,17 +43,23 @@ const surelySafe = 2.326
 // forgotten is resin that may be left alone, and where.
 type forgotten struct {
 	resin      kinetics.Resin
-	worst      ensemble.Member // on the bad side
+	worst      ensemble.Member      // on the bad side
+	tenth      ensemble.Member      // worse than 9 in 10
+	limit      quantity.Temperature // of the bath
 	in         resins.Container
 	jacketed   bool
 	room, wall quantity.Temperature
 	from       quantity.Temperature // of the resin when mixed
 }
 
-// worstOf is the member of a spread that must not run away.
-func worstOf(spread ensemble.Spread) ensemble.Member {
+// inTen is how many standard deviations on the bad side the worst of ten baths is, by which
+// minutes are told.
+const inTen = 1.2816
+
+// worstOf is a member of a spread, so many standard deviations on the bad side.
+func worstOf(spread ensemble.Spread, sigmas float64) ensemble.Member {
 	spread.Viscosity = 1 // thickness warms nothing
-	return ensemble.Sure(spread, surelySafe)
+	return ensemble.Sure(spread, sigmas)
 }
 
 func (f *forgotten) danger(body func(quantity.Mass) still.Body, highest quantity.Mass, wall quantity.Temperature) *still.Danger {
@@ -95,6 +105,27 @@ func (f *forgotten) runs(mass quantity.Mass) (bool, error) {
 	return d.RunsAway(min(mass, d.Highest))
 }
 
+// lasts is how long a mass can be left there, see [Danger].In.
+func (f *forgotten) lasts(mass quantity.Mass) (quantity.Time, error) {
+	room, wall := vessel.Constant(f.room), vessel.Constant(f.wall)
+	pot, err := still.New(f.resin.Adjusted(f.tenth.Rate, 1), f.in.Body(mass, f.tenth.Loss, f.jacketed), room, wall, f.in.Grid(lifeCells, f.from))
+	if err != nil {
+		return 0, err
+	}
+	hot := max(f.room, f.wall, f.from) + quantity.Temperature(still.RunawayRise)
+	if f.limit > 0 {
+		hot = min(hot, f.limit)
+	}
+	if f.from >= hot {
+		return 0, nil
+	}
+	times, err := pot.TimesTo([]vessel.EndPoint{{Gel: true}, {Temperature: hot}}, vessel.State{Temperature: f.from}, 0, WorktimeHorizon)
+	if err != nil {
+		return 0, err
+	}
+	return min(times[0], times[1]), nil
+}
+
 // side is that of a square tray in which a mass lies no deeper.
 func (f *forgotten) side(mass quantity.Mass, depth quantity.Length) quantity.Length {
 	return quantity.Length(math.Sqrt(float64(mass) / (float64(f.resin.Density) * float64(depth))))
@@ -102,8 +133,7 @@ func (f *forgotten) side(mass quantity.Mass, depth quantity.Length) quantity.Len
 
 // spread is how deep resin may lie in a wide tray on a bench.
 func (f *forgotten) spread() (quantity.Length, error) {
-	losses := quantity.HeatTransfer(f.worst.Loss)
-	wide := vessel.Vessel{AreaM2: 1, SurfaceLoss: vessel.UsualTraySurfaceLoss * losses, WallLoss: vessel.UsualTrayWallLoss * losses}
+	wide := resins.Container{Length: 1, Width: 1, StandsOn: usualFloor}.Vessel(false).LossesTimes(f.worst.Loss)
 	const halfMetre = 0.5
 	d := f.danger(func(m quantity.Mass) still.Body { return still.Tray{Vessel: wide, Mass: m} },
 		quantity.Mass(halfMetre*float64(f.resin.Density)), f.room)
@@ -123,6 +153,9 @@ func (f *forgotten) of(mass quantity.Mass) (*Danger, error) {
 	var err error
 	if d.Safe, d.SafeUndepleted, err = f.safe(); err != nil || !d.Runs() {
 		return d, err
+	}
+	if d.In, err = f.lasts(mass); err != nil {
+		return nil, err
 	}
 	if d.Depth, err = f.spread(); err != nil {
 		return nil, err
