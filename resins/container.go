@@ -16,6 +16,10 @@ type Container struct {
 	Drum          Drum
 	SurfaceLoss   quantity.HeatTransfer // 0: the usual one
 	WallLoss      quantity.HeatTransfer // 0: the usual one
+	// StandsOn says what is under it, and FloorLoss what is lost there; without either the
+	// floor loses as the wall does.
+	StandsOn  vessel.Floor
+	FloorLoss quantity.HeatTransfer
 }
 
 // narrowest is less across than any vessel for resin; only a slip of the pen is below.
@@ -24,20 +28,45 @@ const narrowest quantity.Length = 1e-3
 // Fields describes the container's keys; a caller may add keys of its own and
 // must call [Container.Check] after reading.
 func (c *Container) Fields() []document.Field {
-	return []document.Field{
+	return append([]document.Field{
 		document.Quantity("cup", &c.Cup, document.Positive(), document.AtMost[quantity.Length](2), document.Doc("inner diameter of a round vessel"), document.Example("90 mm")),
 		document.Quantity("length", &c.Length, document.Positive(), document.AtMost[quantity.Length](20), document.Doc("inner length of a tray"), document.Example("300 mm")),
 		document.Quantity("width", &c.Width, document.Positive(), document.AtMost[quantity.Length](20), document.Doc("inner width of a tray"), document.Example("120 mm")),
 		c.Drum.field(),
 		c.Drum.before(),
 		document.Quantity("surface_loss", &c.SurfaceLoss, document.Positive(), document.AtMost[quantity.HeatTransfer](5000), document.Doc("heat loss at the free surface"), document.Example("10 W/(m²·K)")),
-		document.Quantity("wall_loss", &c.WallLoss, document.Positive(), document.AtMost[quantity.HeatTransfer](5000), document.Doc("heat loss through walls and floor"), document.Example("6 W/(m²·K)")),
+		document.Quantity("wall_loss", &c.WallLoss, document.Positive(), document.AtMost[quantity.HeatTransfer](5000), document.Doc("heat loss through the walls, and the floor unless that is said"), document.Example("6 W/(m²·K)")),
+	}, FloorFields(&c.StandsOn, &c.FloorLoss)...)
+}
+
+// FloorFields are the keys that say what is lost through a floor.
+func FloorFields(on *vessel.Floor, loss *quantity.HeatTransfer) []document.Field {
+	return []document.Field{
+		document.Choice("stands_on", (*string)(on), vessel.Floors, document.Doc("what is under the vessel: wood loses 4.5 W/(m²·K), cardboard 4, foam 1.5, steel 15, stone 12; air is none, as through the wall")),
+		document.Quantity("floor_loss", loss, document.Positive(), document.AtMost[quantity.HeatTransfer](5000), document.Doc("heat loss through the floor, in place of stands_on"), document.Example("4.5 W/(m²·K)")),
+	}
+}
+
+// FloorRule is what [CheckFloor] holds a mapping to.
+func FloorRule() document.Option {
+	return document.Ruled(document.Rule{NotBoth: []string{"stands_on", "floor_loss"}})
+}
+
+// FloorSaid tells whether the floor loses otherwise than the wall.
+func (c Container) FloorSaid() bool {
+	return c.FloorLoss > 0 || c.StandsOn != "" && c.StandsOn != vessel.Air
+}
+
+// CheckFloor adds the fault of a floor that is told twice; key makes a path of a name.
+func CheckFloor(doc *document.Document, key func(string) string) {
+	if doc.Has(key("stands_on")) && doc.Has(key("floor_loss")) {
+		doc.FaultAt(key("floor_loss"), "stands_on and floor_loss both say what the floor loses", "keep one of them")
 	}
 }
 
 // Rule is what [Container.Check] holds the mapping to: it is a cup or a tray.
 func (c *Container) Rule() document.Option {
-	return document.Ruled(document.Rule{OneOf: [][]string{{"cup"}, {"length", "width"}}})
+	return document.Ruled(document.Rule{OneOf: [][]string{{"cup"}, {"length", "width"}}, NotBoth: []string{"stands_on", "floor_loss"}})
 }
 
 // Check adds the faults that tie the container's keys together; at is the
@@ -61,6 +90,7 @@ func (c *Container) Check(doc *document.Document, at string) {
 	if length := key("drum") + ".length"; doc.Sound(length) && c.Length > 0 && c.Drum.Length > c.Length {
 		doc.FaultAt(length, "the drum is longer than the bath", "give the length that dips into the resin")
 	}
+	CheckFloor(doc, key)
 	tray := doc.Has(key("length")) || doc.Has(key("width"))
 	switch {
 	case doc.Has(key("cup")) && tray:
@@ -88,8 +118,9 @@ func (c Container) Vessel(jacketed bool) vessel.Vessel {
 		wall = vessel.UsualJacketLoss
 	}
 	surface, wall = or(c.SurfaceLoss, surface), or(c.WallLoss, wall)
+	floor := or(c.FloorLoss, c.StandsOn.Loss(wall))
 	if c.Cup > 0 {
-		return vessel.Cup(c.Cup, surface, wall)
+		return vessel.Cup(c.Cup, surface, wall).OnFloor(floor)
 	}
-	return vessel.Tray(c.Length, c.Width, surface, wall)
+	return vessel.Tray(c.Length, c.Width, surface, wall).OnFloor(floor)
 }

@@ -36,7 +36,9 @@ func (w *Winding) Alarms(s *batches.Solution) (*Alarms, error) {
 }
 
 // cup is what the job's pots are mixed in.
-func (j *Job) cup() resins.Container { return resins.Container{Cup: j.Pots.Cup} }
+func (j *Job) cup() resins.Container {
+	return resins.Container{Cup: j.Pots.Cup, StandsOn: j.Pots.StandsOn, FloorLoss: j.Pots.FloorLoss}
+}
 
 // forgotten judges the heaviest pot and the fullest bath left alone.
 func (w *Winding) forgotten(s *batches.Solution) (inCup, standing *Danger, err error) {
@@ -91,7 +93,7 @@ func (w *Winding) SpreadTo(mass quantity.Mass, is quantity.Temperature) (depth, 
 func (w *Winding) alone(where Where, is quantity.Temperature) *forgotten {
 	j, t := w.Job, w.Task
 	f := &forgotten{
-		resin: t.Resin, known: t.Belief(), in: j.cup(),
+		resin: t.Resin, known: t.Belief(), limit: t.Limits.BathTemperature, in: j.cup(),
 		room: t.Room.Highest(), wall: t.Room.Highest(),
 		from: func(m ensemble.Member) quantity.Temperature {
 			return max(t.WarmestMixed(m), t.Room.Highest(), is)

@@ -48,7 +48,7 @@ func TestPotsAgeAsIfStirred(t *testing.T) {
 		bath := vessel.New(r.Kinetics, vessel.Cup(pot.diameter, usual, usual), room, room, vessel.Working)
 		p := still.Working
 		p.Cells = 9
-		cup, err := still.New(r.Kinetics, still.Cup{Mass: pot.mass, Diameter: pot.diameter, SurfaceLoss: usual, WallLoss: usual}, room, room, p)
+		cup, err := still.New(r.Kinetics, still.Cup{Mass: pot.mass, Diameter: pot.diameter, SurfaceLoss: usual, WallLoss: usual, FloorLoss: usual}, room, room, p)
 		if err != nil {
 			t.Fatal(err)
 		}

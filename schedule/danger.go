@@ -20,6 +20,10 @@ type Danger struct {
 	Safe quantity.Mass
 	// SafeUndepleted is the same if the resin never burnt off.
 	SafeUndepleted quantity.Mass
+	// In is how long the mass can be left as it stands: until its hottest place passes the
+	// bath's limit of temperature or is as hot as resin that runs away, or until gel,
+	// whichever is first, in the worst 1 of 10 baths like it. Only set where it runs away.
+	In quantity.Time
 	// How else the mass is safe: spread no deeper than Depth, in a square tray of this
 	// Side or larger, or split into so many Vessels like it; 0 Vessels where they would
 	// be too many. Only set where it runs away.
@@ -35,11 +39,16 @@ func (d *Danger) Runs() bool { return d.Mass > d.Safe }
 type forgotten struct {
 	resin      kinetics.Resin
 	known      ensemble.Belief
+	limit      quantity.Temperature // of the bath
 	in         resins.Container
 	jacketed   bool
 	room, wall quantity.Temperature
 	from       func(ensemble.Member) quantity.Temperature // of a member's resin when mixed
 }
+
+// inTen is how many standard deviations on the bad side the worst of ten baths is, by which minutes
+// are counted.
+const inTen = 1.2816
 
 // danger is the question of what runs away of a member's resin.
 func (f *forgotten) danger(m ensemble.Member, body func(quantity.Mass) still.Body, highest quantity.Mass, wall quantity.Temperature) *still.Danger {
@@ -90,6 +99,29 @@ func (f *forgotten) safe() (counted, undepleted quantity.Mass, err error) {
 // runs tells whether a mass can run away there.
 func (f *forgotten) runs(mass quantity.Mass) (bool, error) { return f.there().runsAway(mass) }
 
+// lasts is how long a mass can be left there, see [Danger].In.
+func (f *forgotten) lasts(mass quantity.Mass) (quantity.Time, error) {
+	room, wall := vessel.Constant(f.room), vessel.Constant(f.wall)
+	tenth := f.known.OfHeat().Worst(inTen, ensemble.MoreHeat)
+	from := f.from(tenth)
+	pot, err := still.New(f.resin.Adjusted(tenth.Rate, 1), f.in.Body(mass, tenth.Loss, f.jacketed), room, wall, f.in.Grid(lifeCells, from))
+	if err != nil {
+		return 0, err
+	}
+	hot := max(f.room, f.wall, from) + quantity.Temperature(still.RunawayRise)
+	if f.limit > 0 {
+		hot = min(hot, f.limit)
+	}
+	if from >= hot {
+		return 0, nil
+	}
+	times, err := pot.TimesTo([]vessel.EndPoint{{Gel: true}, {Temperature: hot}}, vessel.State{Temperature: from}, 0, WorktimeHorizon)
+	if err != nil {
+		return 0, err
+	}
+	return min(times[0], times[1]), nil
+}
+
 // side is that of a square tray in which a mass lies no deeper.
 func (f *forgotten) side(mass quantity.Mass, depth quantity.Length) quantity.Length {
 	return quantity.Length(math.Sqrt(float64(mass) / (float64(f.resin.Density) * float64(depth))))
@@ -99,7 +131,7 @@ func (f *forgotten) side(mass quantity.Mass, depth quantity.Length) quantity.Len
 func (f *forgotten) spread() (quantity.Length, error) {
 	const halfMetre = 0.5
 	wide := func(m ensemble.Member) vessel.Vessel {
-		return vessel.Vessel{AreaM2: 1, SurfaceLoss: vessel.UsualTraySurfaceLoss, WallLoss: vessel.UsualTrayWallLoss}.LossesTimes(m.Loss)
+		return resins.Container{Length: 1, Width: 1, StandsOn: usualFloor}.Vessel(false).LossesTimes(m.Loss)
 	}
 	onBench := among{f.known.OfHeat(), func(m ensemble.Member) *still.Danger {
 		return f.danger(m, func(mass quantity.Mass) still.Body { return still.Tray{Vessel: wide(m), Mass: mass} },
@@ -121,6 +153,9 @@ func (f *forgotten) of(mass quantity.Mass) (*Danger, error) {
 	var err error
 	if d.Safe, d.SafeUndepleted, err = f.safe(); err != nil || !d.Runs() {
 		return d, err
+	}
+	if d.In, err = f.lasts(mass); err != nil {
+		return nil, err
 	}
 	if d.Depth, err = f.spread(); err != nil {
 		return nil, err

@@ -83,6 +83,8 @@ type Pots struct {
 	Mixing            quantity.Time
 	MixedBy           string // drill or hand
 	Cup               quantity.Length
+	StandsOn          vessel.Floor
+	FloorLoss         quantity.HeatTransfer // of a cup; 0: that of what it stands on
 	LeftInCup         quantity.Fraction
 	Helper            bool
 }
@@ -100,6 +102,9 @@ const (
 	usualReserve        quantity.Time     = 600
 	usualRatioTolerance quantity.Fraction = 0.02
 )
+
+// usualFloor is what a cup stands on, and a tray into which resin is spread: a bench of wood.
+const usualFloor = vessel.Wood
 
 // LoadJob reads a job file. The error is a [*document.Faults] with every fault
 // of the file, or a [*resins.Unreadable].

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"potlife/kinetics/quantity"
+	"potlife/resins"
 	"potlife/resins/document"
 	"potlife/schedule/winding"
 )
@@ -32,8 +33,10 @@ func (f *jobFile) check(doc *document.Document) {
 	}
 	if doc.Has("bath") {
 		j.Bath.Check(doc, "bath")
+		checkJacket(doc, "bath.")
 		j.Bath.settleDraught(doc, "bath")
 	}
+	resins.CheckFloor(doc, func(key string) string { return "pots." + key })
 	if j.FibreFraction.Value > 0 && j.FibreFraction.OfMass(1800, 1150) > 0.95 {
 		doc.FaultAt("fibre_fraction", "so little resin fills no laminate", "wet winding reaches 60 to 75 % by mass")
 	}
@@ -47,6 +50,20 @@ func (f *jobFile) check(doc *document.Document) {
 		doc.FaultAt("cure.free", "a liner that stays is never drawn", "leave free or mandrel.stays out")
 	}
 	f.checkLayers(doc)
+}
+
+// checkJacket adds the fault of a floor beside a jacket, which covers floor and walls.
+func checkJacket(doc *document.Document, at string) {
+	for _, key := range []string{"stands_on", "floor_loss"} {
+		if doc.Has(at+"jacket") && doc.Has(at+key) {
+			doc.FaultAt(at+key, "a jacket covers floor and walls", "leave "+key+" out; wall_loss is that of the jacket")
+		}
+	}
+}
+
+// jacketRule is what [checkJacket] holds a bath to.
+func jacketRule() document.Option {
+	return document.Ruled(document.Rule{NotBoth: []string{"jacket", "stands_on", "floor_loss"}})
 }
 
 func (f *jobFile) checkClock(doc *document.Document) {

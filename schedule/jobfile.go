@@ -44,7 +44,7 @@ func newJobFile(path string, place Place) *jobFile {
 		File: path, PickUp: 1,
 		Ends:   Ends{Per: string(winding.PerLayer)},
 		Bath:   Bath{Container: resins.Container{Drum: resins.Drum{Turns: resins.WithTow}}, LossSpread: ensemble.UsualSpread},
-		Pots:   Pots{RatioTolerance: usualRatioTolerance},
+		Pots:   Pots{RatioTolerance: usualRatioTolerance, StandsOn: usualFloor},
 		Limits: Limits{Reserve: usualReserve},
 	}
 	return f
@@ -94,8 +94,8 @@ func (f *jobFile) fields() []document.Field {
 			document.Quantity("turnaround", &j.Machine.Turnaround, document.Between[quantity.Angle](0, 20*math.Pi), document.Doc("dwell at each end"), document.Example("180 deg")),
 			document.Quantity("between_layers", &j.Machine.BetweenLayers, document.Between[quantity.Time](0, 86400), document.Doc("pause of the machine between two layers"), document.Example("3 min")),
 		}, document.Required(), document.Doc("what drives mandrel and tow")),
-		document.Mapping("bath", f.bathFields(), document.Required(), j.Bath.Rule(), document.Doc("the resin bath")),
-		document.Mapping("pots", f.potFields(), document.Required(), document.Doc("how resin is mixed")),
+		document.Mapping("bath", f.bathFields(), document.Required(), j.Bath.Rule(), jacketRule(), document.Doc("the resin bath")),
+		document.Mapping("pots", f.potFields(), document.Required(), resins.FloorRule(), document.Doc("how resin is mixed")),
 		document.Mapping("limits", j.Limits.Fields(), document.Doc("of the bath; the usual ones where left out")),
 		document.Mapping("cure", j.Cure.fields(), document.Seen(&j.Cure.Stated), document.Doc("what becomes of the part when it is wound")),
 		document.List("layers", &f.layers, (*layerText).field, document.Required(), document.Items(1, 0), document.Doc("from the mandrel up"), document.Example("[{helical: 25 deg}, hoop]")),
@@ -145,7 +145,7 @@ func (f *jobFile) bathFields() []document.Field {
 
 func (f *jobFile) potFields() []document.Field {
 	p := &f.job.Pots
-	return []document.Field{
+	return append([]document.Field{
 		document.Quantity("smallest", &p.Smallest, document.Required(), document.Positive(), document.AtMost[quantity.Mass](100), document.Doc("the smallest pot worth mixing"), document.Example("80 g")),
 		document.Quantity("largest", &p.Largest, document.Required(), document.Positive(), document.AtMost[quantity.Mass](100), document.Doc("the largest pot that is mixed"), document.Example("250 g")),
 		document.Quantity("scale", &p.Scale, document.Required(), document.Between[quantity.Mass](1e-6, 1), document.Doc("resolution of the scale"), document.Example("0.1 g")),
@@ -154,7 +154,7 @@ func (f *jobFile) potFields() []document.Field {
 		document.Quantity("cup", &p.Cup, document.Required(), document.Between[quantity.Length](5e-3, 2), document.Doc("inner diameter"), document.Example("90 mm")),
 		document.Quantity("left_in_cup", &p.LeftInCup, document.Between[quantity.Fraction](0, 0.5), document.Doc("share of a pot that stays in its cup"), document.Example("2 %")),
 		document.Bool("helper", &p.Helper, document.Doc("someone mixes while the machine winds")),
-	}
+	}, resins.FloorFields(&p.StandsOn, &p.FloorLoss)...)
 }
 
 // Fields describes the limits mapping of a job and of a flag.

@@ -135,7 +135,7 @@ func (j *Job) task(r *resins.Record, laid []winding.Laid) *batches.Task {
 		},
 		Pots: batches.Pots{
 			Smallest: j.Pots.Smallest, Largest: j.Pots.Largest, Step: j.Pots.Scale, Mixing: j.Pots.Mixing,
-			Cup:       vessel.Cup(j.Pots.Cup, vessel.UsualCupLoss, vessel.UsualCupLoss),
+			Cup:       j.cup().Vessel(false),
 			LeftInCup: float64(j.Pots.LeftInCup), Helper: j.Pots.Helper,
 		},
 		Pause: j.Machine.BetweenLayers,

@@ -121,12 +121,12 @@ func (s *Standing) lives(fresh vessel.State, limits vessel.Limits) (*ensemble.Cl
 }
 
 // danger is what becomes of it if it is forgotten, the drum stopped.
-func (s *Standing) danger(fresh vessel.State) (*Danger, error) {
+func (s *Standing) danger(fresh vessel.State, limits vessel.Limits) (*Danger, error) {
 	_, wall := s.surroundings()
 	spread := s.Record.Spread
 	spread.Loss = s.Bath.LossSpread
 	f := forgotten{
-		resin: s.Record.Kinetics, known: spread.Belief(), in: s.Bath.Container, jacketed: s.Bath.HasJacket,
+		resin: s.Record.Kinetics, known: spread.Belief(), limit: limits.BathTemperature, in: s.Bath.Container, jacketed: s.Bath.HasJacket,
 		room: s.Room, wall: wall.Highest(), from: func(ensemble.Member) quantity.Temperature { return fresh.Temperature },
 	}
 	return f.of(s.Mass)

@@ -67,7 +67,8 @@ func (s Sampling) orUsual() Sampling {
 
 // ReadVessel reads the bath mapping of a job from a flag's text; only its
 // vessel counts, and a jacket has one temperature, since a flag has no clock. No tow runs, so
-// that only a drum that turns always stirs.
+// that only a drum that turns always stirs. A cup stands on wood unless something is said of its
+// floor, or of its wall, whose loss was then measured with the floor.
 func ReadVessel(flag, text string) (Bath, []warning.Warning, error) {
 	b := Bath{Container: resins.Container{Drum: resins.Drum{Turns: resins.WithTow}}, LossSpread: ensemble.UsualSpread}
 	var ignored struct {
@@ -82,9 +83,13 @@ func ReadVessel(flag, text string) (Bath, []warning.Warning, error) {
 		document.Quantity("jacket", &b.Jacket.constant, document.Seen(&b.HasJacket), document.Between(coldest, hottest), document.Example("35 °C")))
 	doc, _ := document.Read(flag, []byte(text), fields)
 	b.Check(doc, "")
+	checkJacket(doc, "")
 	b.settleDraught(doc, "")
 	if b.Cup > 0 && !doc.Has("drum") && !doc.Has("stirred") {
 		b.Drum = resins.Drum{}
+	}
+	if b.Cup > 0 && !b.HasJacket && !doc.Has("stands_on") && !doc.Has("floor_loss") && !doc.Has("wall_loss") {
+		b.StandsOn = usualFloor
 	}
 	if b.HasJacket {
 		b.Jacket.series, b.Jacket.settled = vessel.Constant(b.Jacket.constant), true
@@ -128,7 +133,7 @@ func (s *Standing) Last() (*Lasting, error) {
 	l := &Lasting{Limits: limits, Initial: fresh.Viscosity(&s.Record.Kinetics)}
 	beside := []func() error{
 		func() error { return s.nominal(l, fresh) },
-		func() (err error) { l.Danger, err = s.danger(fresh); return err },
+		func() (err error) { l.Danger, err = s.danger(fresh, limits); return err },
 	}
 	err := ensemble.Each(len(beside), func() struct{} { return struct{}{} }, func(_ struct{}, i int) error { return beside[i]() })
 	if err != nil {

@@ -265,7 +265,7 @@ func TestLikelyIsTheNominalCups(t *testing.T) {
 	room := vessel.Constant(quantity.Celsius(22))
 	p := still.Working
 	p.Cells = 13
-	pot, err := still.New(record.Kinetics, still.Cup{Mass: 0.25, Diameter: 0.09, SurfaceLoss: 11, WallLoss: 11}, room, room, p)
+	pot, err := still.New(record.Kinetics, still.Cup{Mass: 0.25, Diameter: 0.09, SurfaceLoss: 11, WallLoss: 11, FloorLoss: 11}, room, room, p)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -172,6 +172,9 @@ func obey(t *rapid.T, rule document.Rule, wanted map[string]bool) {
 	if len(rule.AnyOf) > 0 {
 		wanted[rapid.SampledFrom(rule.AnyOf).Draw(t, "one of them")] = true
 	}
+	for i, key := range rule.NotBoth {
+		wanted[key] = wanted[key] && !slices.ContainsFunc(rule.NotBoth[:i], func(other string) bool { return wanted[other] })
+	}
 	if len(rule.OneOf) > 0 {
 		for _, set := range rule.OneOf {
 			for _, key := range set {
@@ -282,7 +285,8 @@ func (p *piece) ruleSlips() []slip {
 		}
 		// A key of another set: all of them are known keys of the mapping.
 		for _, part := range p.field.Fields {
-			if slices.Contains(slices.Concat(rule.OneOf...), part.Name) && !p.has(part) {
+			beside := slices.Contains(rule.NotBoth, part.Name) && slices.ContainsFunc(p.keys, func(key string) bool { return slices.Contains(rule.NotBoth, p.today(key)) })
+			if (beside || slices.Contains(slices.Concat(rule.OneOf...), part.Name)) && !p.has(part) {
 				list = append(list, slip{"and " + part.Name, func() {
 					p.keys, p.below = append(p.keys, part.Name), append(p.below, &piece{raw: true, text: strconv.Quote(part.Example())})
 					if part.Kind == document.KindMapping || part.Kind == document.KindBool {

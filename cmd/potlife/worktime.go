@@ -26,9 +26,11 @@ func newWorktime() *cobra.Command {
 		Short: "How long this much resin lasts in this vessel",
 		Long: `worktime follows resin that stands in a vessel from the minute it is mixed: when
 its viscosity has doubled, when it can no longer be used and why, when it gels,
-and how hot it gets; and how much of it cannot run away there if it is forgotten.
+and how hot it gets; how much of it cannot run away there, and how long a mass
+that can may be left, in 9 of 10 baths, until the limit of temperature or gel.
 No tow runs, so that only a drum that turns always, drum: {turns: always}, stirs it:
-what stands still ends by its hottest place.` + "\n" + exitHelp,
+what stands still ends by its hottest place. A cup stands on wood unless stands_on
+or floor_loss says otherwise, or wall_loss was measured.` + "\n" + exitHelp,
 		Example: `  potlife worktime --resin epoxy-ipda --mass 250g --vessel '{cup: 90 mm}' --room 22C
   potlife worktime --resin epoxy-ipda --mass 500g --room 24C --from 20C --vessel '{length: 300 mm, width: 180 mm, drum: {turns: always}, surface_loss: 10 W/(m²·K), wall_loss: 6 W/(m²·K)}' --json`,
 		Args: noArgument,

@@ -20,7 +20,7 @@ func BenchmarkTray8h(b *testing.B) {
 
 // BenchmarkCup4h is 300 g in a cup as deep as wide.
 func BenchmarkCup4h(b *testing.B) {
-	run(b, still.Cup{Mass: 0.3, Diameter: 0.07, SurfaceLoss: 11, WallLoss: 11}, 4*hour, still.Working)
+	run(b, still.Cup{Mass: 0.3, Diameter: 0.07, SurfaceLoss: 11, WallLoss: 11, FloorLoss: 11}, 4*hour, still.Working)
 }
 
 func run(b *testing.B, body still.Body, horizon quantity.Time, p still.Precision) {

@@ -34,14 +34,15 @@ type Tray struct {
 }
 
 func (b Tray) network(r *kinetics.Resin, n int, cold bool) *conduction.Network {
-	wall := conduction.Face{Loss: b.Vessel.WallLoss, Wall: true}
-	resin := pure(r, b.Vessel.Depth(b.Mass, r.Density))
-	up := upright(n, cold, hottest(b.Vessel.WallLoss, b.Vessel.SurfaceLoss, resin))
+	v := b.Vessel
+	resin := pure(r, v.Depth(b.Mass, r.Density))
+	up := upright(n, cold, hottest(v.FloorLoss, v.SurfaceLoss, resin))
 	var perimeter quantity.Length
 	if b.Slow {
-		perimeter = b.Vessel.Perimeter
+		perimeter = v.Perimeter
 	}
-	return conduction.SlabOn(up, b.Vessel.AreaM2, resin, wall, conduction.Face{Loss: b.Vessel.SurfaceLoss}, perimeter, wall)
+	return conduction.SlabOn(up, v.AreaM2, resin, conduction.Face{Loss: v.FloorLoss, Wall: true},
+		conduction.Face{Loss: v.SurfaceLoss}, perimeter, conduction.Face{Loss: v.WallLoss, Wall: true})
 }
 
 func (b Tray) holds() float64 { return float64(b.Mass) }
@@ -52,7 +53,8 @@ type Cup struct {
 	Mass        quantity.Mass
 	Diameter    quantity.Length
 	SurfaceLoss quantity.HeatTransfer
-	WallLoss    quantity.HeatTransfer // through wall and floor
+	WallLoss    quantity.HeatTransfer // through the wall
+	FloorLoss   quantity.HeatTransfer // through the floor and what it stands on
 }
 
 // depth is how high the resin stands.
@@ -61,14 +63,14 @@ func (b Cup) depth(r *kinetics.Resin) quantity.Length {
 }
 
 func (b Cup) network(r *kinetics.Resin, n int, cold bool) *conduction.Network {
-	wall := conduction.Face{Loss: b.WallLoss, Wall: true}
+	floor, wall := conduction.Face{Loss: b.FloorLoss, Wall: true}, conduction.Face{Loss: b.WallLoss, Wall: true}
 	resin := pure(r, b.depth(r))
-	hot := hottest(b.WallLoss, b.SurfaceLoss, resin)
+	hot := hottest(b.FloorLoss, b.SurfaceLoss, resin)
 	across, up := outward(n, cold), upright(n, cold, hot)
 	if n >= fineCells && !cold {
 		across, up = fine(n, hot)
 	}
-	return conduction.CylinderOn(across, up, b.Diameter/2, resin, wall, conduction.Face{Loss: b.SurfaceLoss}, wall)
+	return conduction.CylinderOn(across, up, b.Diameter/2, resin, floor, conduction.Face{Loss: b.SurfaceLoss}, wall)
 }
 
 func (b Cup) holds() float64 { return float64(b.Mass) }
@@ -108,6 +110,6 @@ func pure(r *kinetics.Resin, thickness quantity.Length) conduction.Layer {
 func CupOf(v vessel.Vessel, mass quantity.Mass) Cup {
 	return Cup{
 		Mass: mass, Diameter: quantity.Length(2 * math.Sqrt(v.AreaM2/math.Pi)),
-		SurfaceLoss: v.SurfaceLoss, WallLoss: v.WallLoss,
+		SurfaceLoss: v.SurfaceLoss, WallLoss: v.WallLoss, FloorLoss: v.FloorLoss,
 	}
 }

@@ -97,7 +97,7 @@ func TestConvergenceOrder(t *testing.T) {
 // surface lose unequally: with two more cells across the error of the mean falls at least
 // tenfold, until it is that of the steps.
 func TestPolynomialsConverge(t *testing.T) {
-	cup := still.Cup{Mass: math.Pi * half * half * 2 * half * 1110, Diameter: 2 * half, SurfaceLoss: 20, WallLoss: 60}
+	cup := still.Cup{Mass: math.Pi * half * half * 2 * half * 1110, Diameter: 2 * half, SurfaceLoss: 20, WallLoss: 60, FloorLoss: 60}
 	for name, body := range map[string]still.Body{"slab": slabOf(5), "cup": cup} {
 		_, exact := cooled(t, body, 11, 0.3)
 		last := math.Inf(1)
@@ -121,7 +121,7 @@ func TestLaminate(t *testing.T) {
 	r.Conductivity, r.Density = 0.35, 1750
 	r.HeatCapacity = 0.35 / (2e-7 * 1750)
 	room := celsius(80)
-	pot, err := still.New(r, still.Tray{Vessel: vessel.Vessel{AreaM2: 1, SurfaceLoss: 25, WallLoss: 25}, Mass: 17.5}, room, room, still.Strict)
+	pot, err := still.New(r, still.Tray{Vessel: vessel.Vessel{AreaM2: 1, SurfaceLoss: 25, WallLoss: 25, FloorLoss: 25}, Mass: 17.5}, room, room, still.Strict)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -19,7 +19,7 @@ func slabDanger(r kinetics.Resin, loss quantity.HeatTransfer) *still.Danger {
 	return &still.Danger{
 		Resin: r, Room: explosionKelvin, Wall: explosionKelvin, From: explosionKelvin, Highest: 500, Precision: p,
 		Body: func(m quantity.Mass) still.Body {
-			return still.Tray{Vessel: vessel.Vessel{AreaM2: 1, SurfaceLoss: loss, WallLoss: loss}, Mass: m}
+			return still.Tray{Vessel: vessel.Vessel{AreaM2: 1, SurfaceLoss: loss, WallLoss: loss, FloorLoss: loss}, Mass: m}
 		},
 	}
 }
@@ -58,7 +58,7 @@ func TestGreatestSafeCylinder(t *testing.T) {
 	width := func(m float64) float64 { return math.Cbrt(4 * m / (math.Pi * float64(r.Density))) }
 	d.Precision.Cells, d.Highest = 9, 2
 	d.Body = func(m quantity.Mass) still.Body {
-		return still.Cup{Mass: m, Diameter: quantity.Length(width(float64(m))), SurfaceLoss: fixed, WallLoss: fixed}
+		return still.Cup{Mass: m, Diameter: quantity.Length(width(float64(m))), SurfaceLoss: fixed, WallLoss: fixed, FloorLoss: fixed}
 	}
 	near(t, "δ of the greatest safe cup", math.Pow(width(greatest(t, d))/2/half, 2), results.Critical.Cylinder, 0.02)
 }
@@ -106,7 +106,7 @@ func TestGreatestSafeGrid(t *testing.T) {
 		d := &still.Danger{
 			Resin: medium(), Room: 296.15, Wall: 296.15, From: 296.15, Highest: 2, Precision: still.Searching,
 			Body: func(m quantity.Mass) still.Body {
-				return still.Cup{Mass: m, Diameter: diameter, SurfaceLoss: 11, WallLoss: 11}
+				return still.Cup{Mass: m, Diameter: diameter, SurfaceLoss: 11, WallLoss: 11, FloorLoss: 11}
 			},
 		}
 		coarse := greatest(t, d)

@@ -13,8 +13,8 @@
 //
 // C_i is a cell's heat capacity in J/K, m_i its resin in kg (0 in a mandrel), H the
 // heat of cure in J/kg; the laws are those of package kinetics. [Tray] is cut
-// through its depth: h_s on top, h_w below, nothing at its upright walls. [Cup] is cut
-// in radius and height: h_s on top, h_w at wall and floor. [Wall] is cut in radius through mandrel and laminate.
+// through its depth: h_s on top, h_f below, nothing at its upright walls. [Cup] is cut
+// in radius and height: h_s on top, h_w at the wall, h_f at the floor. [Wall] is cut in radius through mandrel and laminate.
 // Tray and cup are cut by polynomials, a wall into cells of equal thickness.
 // Room and wall temperature are straight lines between given points; the
 // integration restarts at each, and where a rate law changes its form in a cell.

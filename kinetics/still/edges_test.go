@@ -65,8 +65,8 @@ func edges(t *testing.T) []edge {
 		{"1 g in a tray", still.Tray{Vessel: loss(6), Mass: 1e-3}},
 		{"50 kg in a tray", still.Tray{Vessel: loss(6), Mass: 50}},
 		{"a jacketed tray", still.Tray{Vessel: loss(150), Mass: 0.5}},
-		{"1 g in a cup", still.Cup{Mass: 1e-3, Diameter: 0.09, SurfaceLoss: 11, WallLoss: 11}},
-		{"50 kg in a drum", still.Cup{Mass: 50, Diameter: 0.4, SurfaceLoss: 11, WallLoss: 11}},
+		{"1 g in a cup", still.Cup{Mass: 1e-3, Diameter: 0.09, SurfaceLoss: 11, WallLoss: 11, FloorLoss: 11}},
+		{"50 kg in a drum", still.Cup{Mass: 50, Diameter: 0.4, SurfaceLoss: 11, WallLoss: 11, FloorLoss: 11}},
 		{"a film on a mandrel", still.Wall{Inner: 0.04, Length: 1, Inside: 5, Outside: 11, Layers: []conduction.Layer{thin}}},
 		{"60 mm of laminate", still.Wall{Inner: 0.04, Length: 1, Inside: 5, Outside: 11, Layers: []conduction.Layer{thick}}},
 	}

@@ -66,9 +66,9 @@ func TestEnergyBalance(t *testing.T) {
 	}{
 		{"tray that runs away", medium(), deepTray(), celsius(25), celsius(25)},
 		{"tray in a jacket, warming room", fast(), still.Tray{Vessel: vessel.Tray(0.3, 0.12, 10, 150), Mass: 0.5}, warming, celsius(35)},
-		{"cup", fast(), still.Cup{Mass: 0.02, Diameter: 0.04, SurfaceLoss: 11, WallLoss: 11}, warming, warming},
+		{"cup", fast(), still.Cup{Mass: 0.02, Diameter: 0.04, SurfaceLoss: 11, WallLoss: 11, FloorLoss: 11}, warming, warming},
 		{"wound wall", fast(), wound, warming, celsius(25)},
-		{"cup in a room that jumps, a steep law", steep(), still.Cup{Mass: 0.2, Diameter: 0.07, SurfaceLoss: 11, WallLoss: 11}, jumpy(t), jumpy(t)},
+		{"cup in a room that jumps, a steep law", steep(), still.Cup{Mass: 0.2, Diameter: 0.07, SurfaceLoss: 11, WallLoss: 11, FloorLoss: 11}, jumpy(t), jumpy(t)},
 	} {
 		p := still.Precision{Alpha: 1e-7, Temperature: 1e-4, FirstStep: 1, Cells: 8}
 		pot, err := still.New(c.resin, c.body, c.room, c.wall, p)

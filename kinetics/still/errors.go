@@ -62,6 +62,7 @@ func (b Tray) check(r *kinetics.Resin) error {
 	c.positive("the area of the tray", b.Vessel.AreaM2, "give its length and width")
 	c.loss("the surface loss of the tray", b.Vessel.SurfaceLoss)
 	c.loss("the wall loss of the tray", b.Vessel.WallLoss)
+	c.loss("the floor loss of the tray", b.Vessel.FloorLoss)
 	return c.first
 }
 
@@ -72,6 +73,7 @@ func (b Cup) check(r *kinetics.Resin) error {
 	c.positive("the diameter of the cup", float64(b.Diameter), "give m above 0")
 	c.loss("the surface loss of the cup", b.SurfaceLoss)
 	c.loss("the wall loss of the cup", b.WallLoss)
+	c.loss("the floor loss of the cup", b.FloorLoss)
 	return c.first
 }
 

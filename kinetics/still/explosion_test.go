@@ -89,7 +89,7 @@ const half = 0.02 // half a slab's thickness, or a cylinder's radius, m
 // slabOf is a slab with both faces at one Biot number.
 func slabOf(biot float64) still.Body {
 	h := quantity.HeatTransfer(biot * 0.2 / half)
-	return still.Tray{Vessel: vessel.Vessel{AreaM2: 1, SurfaceLoss: h, WallLoss: h}, Mass: 2 * half * 1110}
+	return still.Tray{Vessel: vessel.Vessel{AreaM2: 1, SurfaceLoss: h, WallLoss: h, FloorLoss: h}, Mass: 2 * half * 1110}
 }
 
 // rodOf is a long cylinder at a Biot number.
@@ -195,6 +195,7 @@ func TestFiniteCylinder(t *testing.T) {
 	cup := still.Cup{
 		Mass: quantity.Mass(mass), Diameter: 2 * half,
 		SurfaceLoss: quantity.HeatTransfer(math.Inf(1)), WallLoss: quantity.HeatTransfer(math.Inf(1)),
+		FloorLoss: quantity.HeatTransfer(math.Inf(1)),
 	}
 	got := critical(t, cup, half)
 	t.Logf("δ_c %.4f, by SciPy %.4f", got, results.Critical.Cylinder)

@@ -19,7 +19,7 @@ const (
 )
 
 func (b Tray) cells(r *kinetics.Resin) int {
-	loss := max(b.Vessel.SurfaceLoss, b.Vessel.WallLoss)
+	loss := max(b.Vessel.SurfaceLoss, b.Vessel.FloorLoss)
 	if biot(loss, b.Vessel.Depth(b.Mass, r.Density), r.Conductivity) > cooledBiot {
 		return cooledTrayCells
 	}
@@ -27,7 +27,7 @@ func (b Tray) cells(r *kinetics.Resin) int {
 }
 
 func (b Cup) cells(r *kinetics.Resin) int {
-	if biot(max(b.SurfaceLoss, b.WallLoss), min(b.depth(r), b.Diameter), r.Conductivity) > cooledBiot {
+	if biot(max(b.SurfaceLoss, b.WallLoss, b.FloorLoss), min(b.depth(r), b.Diameter), r.Conductivity) > cooledBiot {
 		return cooledCupCells
 	}
 	return cupCells

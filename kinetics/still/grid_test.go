@@ -14,8 +14,8 @@ import (
 // 3e-4 of itself in a tray and 1e-3 in a cup of that on an infinitely fine one,
 // taken by Richardson's rule from this grid and one twice as fine.
 func TestGridPromise(t *testing.T) {
-	strong := vessel.Vessel{AreaM2: 0.018, SurfaceLoss: 100, WallLoss: 100}
-	jacket := vessel.Vessel{AreaM2: 0.018, SurfaceLoss: 10, WallLoss: 150}
+	strong := vessel.Vessel{AreaM2: 0.018, SurfaceLoss: 100, WallLoss: 100, FloorLoss: 100}
+	jacket := vessel.Vessel{AreaM2: 0.018, SurfaceLoss: 10, WallLoss: 150, FloorLoss: 150}
 	for _, c := range []struct {
 		name  string
 		resin kinetics.Resin
@@ -27,11 +27,11 @@ func TestGridPromise(t *testing.T) {
 		{"tray, 75 mm", medium(), deepTray(), 3e-4},
 		{"slab, 40 mm, Bi 10", medium(), still.Tray{Vessel: strong, Mass: 0.8}, 3e-4},
 		{"jacketed, 40 mm", medium(), still.Tray{Vessel: jacket, Mass: 0.8}, 3e-4},
-		{"cup, 300 g", medium(), still.Cup{Mass: 0.3, Diameter: 0.07, SurfaceLoss: 11, WallLoss: 11}, 1e-3},
-		{"cup, 20 g", fast(), still.Cup{Mass: 0.02, Diameter: 0.04, SurfaceLoss: 11, WallLoss: 11}, 1e-3},
-		{"cup, 100 g, flat", medium(), still.Cup{Mass: 0.1, Diameter: 0.1, SurfaceLoss: 11, WallLoss: 11}, 1e-3},
-		{"cup, 150 g in water", medium(), still.Cup{Mass: 0.15, Diameter: 0.06, SurfaceLoss: 100, WallLoss: 100}, 1e-3},
-		{"bucket, 5 kg", medium(), still.Cup{Mass: 5, Diameter: 0.2, SurfaceLoss: 11, WallLoss: 11}, 1e-3},
+		{"cup, 300 g", medium(), still.Cup{Mass: 0.3, Diameter: 0.07, SurfaceLoss: 11, WallLoss: 11, FloorLoss: 11}, 1e-3},
+		{"cup, 20 g", fast(), still.Cup{Mass: 0.02, Diameter: 0.04, SurfaceLoss: 11, WallLoss: 11, FloorLoss: 11}, 1e-3},
+		{"cup, 100 g, flat", medium(), still.Cup{Mass: 0.1, Diameter: 0.1, SurfaceLoss: 11, WallLoss: 11, FloorLoss: 11}, 1e-3},
+		{"cup, 150 g in water", medium(), still.Cup{Mass: 0.15, Diameter: 0.06, SurfaceLoss: 100, WallLoss: 100, FloorLoss: 100}, 1e-3},
+		{"bucket, 5 kg", medium(), still.Cup{Mass: 5, Diameter: 0.2, SurfaceLoss: 11, WallLoss: 11, FloorLoss: 11}, 1e-3},
 	} {
 		gel := func(cells int) (at float64, chosen int) {
 			p := still.Precision{Rel: 3e-4, Alpha: 1e-5, Temperature: 1e-3, FirstStep: 10, Cells: cells}
@@ -68,7 +68,7 @@ func TestRoomWithKinks(t *testing.T) {
 		}
 		return s
 	}
-	cup := still.Cup{Mass: 0.05, Diameter: 0.07, SurfaceLoss: 11, WallLoss: 11}
+	cup := still.Cup{Mass: 0.05, Diameter: 0.07, SurfaceLoss: 11, WallLoss: 11, FloorLoss: 11}
 	end := func(room vessel.Series) still.Profile {
 		p := still.Precision{Alpha: 1e-7, Temperature: 1e-4, FirstStep: 10, Cells: 4}
 		pot, err := still.New(medium(), cup, room, room, p)

@@ -53,9 +53,9 @@ func TestStirredLimit(t *testing.T) {
 		startC float64
 	}{
 		{"tray", medium(), still.Tray{Vessel: tray, Mass: 0.6, Slow: true}, tray, 0.6, 25},
-		{"cup", fast(), still.Cup{Mass: 0.1, Diameter: 0.07, SurfaceLoss: 11, WallLoss: 11}, cup, 0.1, 25},
-		{"cup too thick at first", medium(), still.Cup{Mass: 0.2, Diameter: 0.07, SurfaceLoss: 11, WallLoss: 11}, cup, 0.2, 8},
-		{"two stages", twoStage(), still.Cup{Mass: 0.2, Diameter: 0.07, SurfaceLoss: 11, WallLoss: 11}, cup, 0.2, 110},
+		{"cup", fast(), still.Cup{Mass: 0.1, Diameter: 0.07, SurfaceLoss: 11, WallLoss: 11, FloorLoss: 11}, cup, 0.1, 25},
+		{"cup too thick at first", medium(), still.Cup{Mass: 0.2, Diameter: 0.07, SurfaceLoss: 11, WallLoss: 11, FloorLoss: 11}, cup, 0.2, 8},
+		{"two stages", twoStage(), still.Cup{Mass: 0.2, Diameter: 0.07, SurfaceLoss: 11, WallLoss: 11, FloorLoss: 11}, cup, 0.2, 110},
 	} {
 		room := celsius(c.startC)
 		if c.startC < 10 {
@@ -165,7 +165,7 @@ func sameLife(t *testing.T, name string, pot *still.Pot, bath *vessel.Bath, s ve
 // it cell by cell. The gel time of the working precision is that of the strict one
 // within 2e-4, which a kink inside a step would spoil.
 func TestBreaksCellByCell(t *testing.T) {
-	cup := still.Cup{Mass: 0.2, Diameter: 0.07, SurfaceLoss: 11, WallLoss: 40}
+	cup := still.Cup{Mass: 0.2, Diameter: 0.07, SurfaceLoss: 11, WallLoss: 40, FloorLoss: 40}
 	gel := func(p still.Precision) float64 {
 		p.Cells = 6
 		m, err := inRoom(t, twoStage(), cup, 120, p).Milestones(fresh(90), 0, 24*hour)
@@ -179,7 +179,7 @@ func TestBreaksCellByCell(t *testing.T) {
 
 // TestAloneItIsHotter: a still pot's hottest cell gels before the stirred pot.
 func TestAloneItIsHotter(t *testing.T) {
-	cup := still.Cup{Mass: 0.1, Diameter: 0.07, SurfaceLoss: 11, WallLoss: 11}
+	cup := still.Cup{Mass: 0.1, Diameter: 0.07, SurfaceLoss: 11, WallLoss: 11, FloorLoss: 11}
 	s := vessel.State{Mass: 0.1, Temperature: quantity.Celsius(25)}
 	in := inRoom(t, medium(), cup, 25, still.Working)
 	quiet, err := in.TimeTo(vessel.EndPoint{Gel: true}, s, 0, 24*hour)
@@ -201,7 +201,7 @@ func TestAloneItIsHotter(t *testing.T) {
 func TestWorkingPrecision(t *testing.T) {
 	for name, body := range map[string]still.Body{
 		"tray": deepTray(),
-		"cup":  still.Cup{Mass: 0.3, Diameter: 0.07, SurfaceLoss: 11, WallLoss: 11},
+		"cup":  still.Cup{Mass: 0.3, Diameter: 0.07, SurfaceLoss: 11, WallLoss: 11, FloorLoss: 11},
 		"film": still.Tray{Vessel: vessel.Tray(0.3, 0.12, 10, 6), Mass: 0.02},
 	} {
 		gel := func(p still.Precision) float64 {
@@ -229,9 +229,9 @@ func TestRefusals(t *testing.T) {
 		resin kinetics.Resin
 		body  still.Body
 	}{
-		"no mass":             {medium(), still.Cup{Diameter: 0.07, SurfaceLoss: 11, WallLoss: 11}},
-		"no diameter":         {medium(), still.Cup{Mass: 0.1, SurfaceLoss: 11, WallLoss: 11}},
-		"loss not a number":   {medium(), still.Cup{Mass: 0.1, Diameter: 0.07, SurfaceLoss: quantity.HeatTransfer(nan), WallLoss: 11}},
+		"no mass":             {medium(), still.Cup{Diameter: 0.07, SurfaceLoss: 11, WallLoss: 11, FloorLoss: 11}},
+		"no diameter":         {medium(), still.Cup{Mass: 0.1, SurfaceLoss: 11, WallLoss: 11, FloorLoss: 11}},
+		"loss not a number":   {medium(), still.Cup{Mass: 0.1, Diameter: 0.07, SurfaceLoss: quantity.HeatTransfer(nan), WallLoss: 11, FloorLoss: 11}},
 		"no area":             {medium(), still.Tray{Mass: 0.1}},
 		"no conductivity":     {poor, still.Cup{Mass: 0.1, Diameter: 0.07}},
 		"no layers":           {medium(), still.Wall{Length: 1}},
@@ -244,7 +244,7 @@ func TestRefusals(t *testing.T) {
 			t.Errorf("%s: %v, want a BodyError with a mend", name, err)
 		}
 	}
-	pot := inRoom(t, medium(), still.Cup{Mass: 0.1, Diameter: 0.07, SurfaceLoss: 11, WallLoss: 11}, 25, still.Working)
+	pot := inRoom(t, medium(), still.Cup{Mass: 0.1, Diameter: 0.07, SurfaceLoss: 11, WallLoss: 11, FloorLoss: 11}, 25, still.Working)
 	var wrong *still.BodyError
 	if _, err := pot.Milestones(vessel.State{Mass: 0.2, Temperature: 300}, 0, hour); !errors.As(err, &wrong) {
 		t.Errorf("another mass: %v", err)

@@ -17,8 +17,8 @@ func TestProbeSeesTheLeadingCells(t *testing.T) {
 		Flow:   kinetics.Flow{At: quantity.Celsius(25), Value: 0.6, Activation: 60000},
 		Growth: kinetics.Arrhenius{A: 2e6, E: 60000},
 	}
-	tray := still.Tray{Vessel: vessel.Vessel{AreaM2: 0.03, Perimeter: 0.7, SurfaceLoss: 10, WallLoss: 6}, Mass: 0.5}
-	cup := still.Cup{Mass: 0.2, Diameter: 0.08, SurfaceLoss: 10, WallLoss: 6}
+	tray := still.Tray{Vessel: vessel.Vessel{AreaM2: 0.03, Perimeter: 0.7, SurfaceLoss: 10, WallLoss: 6, FloorLoss: 6}, Mass: 0.5}
+	cup := still.Cup{Mass: 0.2, Diameter: 0.08, SurfaceLoss: 10, WallLoss: 6, FloorLoss: 6}
 	for _, c := range []struct {
 		name  string
 		resin kinetics.Resin

@@ -1,6 +1,7 @@
 package still_test
 
 import (
+	"cmp"
 	"encoding/json"
 	"os"
 	"testing"
@@ -55,6 +56,7 @@ type referenceCase struct {
 		Perimeter   float64 `json:"perimeter_m"`
 		SurfaceLoss float64 `json:"surface_loss_W_per_m2_K"`
 		WallLoss    float64 `json:"wall_loss_W_per_m2_K"`
+		FloorLoss   float64 `json:"floor_loss_W_per_m2_K"` // 0: the wall's
 	}
 	Room    [][2]float64
 	Initial struct {
@@ -138,6 +140,7 @@ func (c referenceCase) body() still.Body {
 	v := vessel.Vessel{
 		AreaM2: c.Vessel.Area, Perimeter: quantity.Length(c.Vessel.Perimeter),
 		SurfaceLoss: quantity.HeatTransfer(c.Vessel.SurfaceLoss), WallLoss: quantity.HeatTransfer(c.Vessel.WallLoss),
+		FloorLoss: quantity.HeatTransfer(cmp.Or(c.Vessel.FloorLoss, c.Vessel.WallLoss)),
 	}
 	mass := quantity.Mass(c.Initial.Mass)
 	if c.Body == "tray" {

@@ -105,7 +105,7 @@ func (s *Stand) Inside(is vessel.State, from, to quantity.Time) (vessel.State, e
 func (s *Stand) slab(is *vessel.State) (*Pot, error) {
 	v, r, p := s.bath.Vessel(), s.bath.Resin(), Working
 	p.From = is.Temperature
-	if biot(max(v.SurfaceLoss, v.WallLoss), v.Depth(is.Mass, r.Density), r.Conductivity) < smallBiot {
+	if biot(max(v.SurfaceLoss, v.FloorLoss), v.Depth(is.Mass, r.Density), r.Conductivity) < smallBiot {
 		p.Cells = standCells
 	}
 	return New(*r, Tray{Vessel: v, Mass: is.Mass}, s.bath.Room(), s.bath.Wall(), p)

@@ -20,7 +20,7 @@ const textbookCells, rodCells = 17, 80
 func heats(t *testing.T, r kinetics.Resin, thickness, surface, floor, from, around, seconds float64) still.Profile {
 	t.Helper()
 	plate := still.Tray{
-		Vessel: vessel.Vessel{AreaM2: 1, SurfaceLoss: quantity.HeatTransfer(surface), WallLoss: quantity.HeatTransfer(floor)},
+		Vessel: vessel.Vessel{AreaM2: 1, SurfaceLoss: quantity.HeatTransfer(surface), WallLoss: quantity.HeatTransfer(floor), FloorLoss: quantity.HeatTransfer(floor)},
 		Mass:   quantity.Mass(thickness * float64(r.Density)),
 	}
 	p := still.Precision{Alpha: 1, Temperature: 1e-4, FirstStep: 1e-2, Cells: textbookCells}

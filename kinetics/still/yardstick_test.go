@@ -115,7 +115,7 @@ func standingTray(t testing.TB) yardstickBody {
 // standingCup is 300 g in a cup as deep as wide; the others have 16 × 16 cells.
 func standingCup(t testing.TB) yardstickBody {
 	const cells, finest = 9, 15
-	cup, r := still.Cup{Mass: 0.3, Diameter: 0.07, SurfaceLoss: 11, WallLoss: 11}, medium()
+	cup, r := still.Cup{Mass: 0.3, Diameter: 0.07, SurfaceLoss: 11, WallLoss: 11, FloorLoss: 11}, medium()
 	wall := conduction.Face{Loss: cup.WallLoss, Wall: true}
 	layer := resinIn(vessel.Cup(cup.Diameter, 0, 0).Depth(cup.Mass, r.Density), 16)
 	net := conduction.Cylinder(cup.Diameter/2, 16, layer, wall, conduction.Face{Loss: cup.SurfaceLoss}, wall)

@@ -61,7 +61,7 @@ type Bath struct {
 	draw          float64
 	towLoss       float64 // ṁ_f·c_f, W/K
 	surfaceLoss   float64 // h_s·A, W/K
-	floorLoss     float64 // h_w·A, W/K
+	floorLoss     float64 // h_f·A, W/K
 	wallLoss      float64 // h_w·perimeter/(ρA), W/(K·kg)
 	rise          float64 // H/cp, K
 	heatCapacity  float64
@@ -96,7 +96,7 @@ func newBath(resin kinetics.Resin, v Vessel, room, wall Series, p Precision, hot
 		y: make([]float64, len(abs)), scratch: make([]float64, len(abs)),
 	}
 	b.surfaceLoss = float64(v.SurfaceLoss) * v.AreaM2
-	b.floorLoss = float64(v.WallLoss) * v.AreaM2
+	b.floorLoss = float64(v.FloorLoss) * v.AreaM2
 	b.wallLoss = float64(v.WallLoss) * float64(v.Perimeter) / (float64(resin.Density) * v.AreaM2)
 	b.rise = float64(resin.AdiabaticRise())
 	b.heatCapacity = float64(resin.HeatCapacity)

@@ -9,13 +9,13 @@
 //
 //	dα/dt      = rate(α, T)                                            (1)
 //	m·cp·dT/dt = m·H·dα/dt − h_s·A·(T − T_room)
-//	             − h_w·(A + perimeter·depth)·(T − T_wall)
+//	             − (h_f·A + h_w·perimeter·depth)·(T − T_wall)
 //	             − ṁ_f·c_f·(T − T_room)                                (2)
 //	depth      = m/(ρA)                                                (3)
 //	dm/dt      = −draw                                                 (4)
 //
-// A is the free surface in m², h_s and h_w the loss coefficients in W/(m²·K) at
-// the surface and through wall and floor, T_wall the jacket's temperature or
+// A is the free surface in m², h_s, h_w and h_f the loss coefficients in W/(m²·K) at
+// the surface, through the wall and through the floor, T_wall the jacket's temperature or
 // the room's, ṁ_f and c_f the tow's mass flow and heat capacity (the tow enters
 // at room temperature and leaves at the bath's), draw the resin carried off.
 //

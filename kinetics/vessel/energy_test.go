@@ -18,7 +18,7 @@ func balance(r kinetics.Resin, v vessel.Vessel, room, wall vessel.Series, tow ve
 		toRoom := float64(s.Temperature - room.At(s.At))
 		toWall := float64(s.Temperature - wall.At(s.At))
 		watts := float64(v.SurfaceLoss)*v.AreaM2*toRoom +
-			float64(v.WallLoss)*(v.AreaM2+float64(v.Perimeter)*depth)*toWall +
+			(float64(v.FloorLoss)*v.AreaM2+float64(v.WallLoss)*float64(v.Perimeter)*depth)*toWall +
 			tow.FibreKgPerS*float64(tow.HeatCapacity)*toRoom
 		return watts / float64(s.Mass)
 	}

@@ -21,25 +21,26 @@ type Vessel struct {
 	AreaM2      float64               // free surface = floor, m²
 	Perimeter   quantity.Length       // of the wetted wall seen from above
 	SurfaceLoss quantity.HeatTransfer // h_s
-	WallLoss    quantity.HeatTransfer // h_w, through wall and floor
+	WallLoss    quantity.HeatTransfer // h_w, through the wall
+	FloorLoss   quantity.HeatTransfer // h_f, through the floor and what it stands on
 	Drum        Drum
 }
 
-// Tray is a rectangular vessel with upright walls.
+// Tray is a rectangular vessel with upright walls; its floor loses as they do.
 func Tray(length, width quantity.Length, surfaceLoss, wallLoss quantity.HeatTransfer) Vessel {
 	return Vessel{
 		AreaM2:      float64(length) * float64(width),
 		Perimeter:   2 * (length + width),
-		SurfaceLoss: surfaceLoss, WallLoss: wallLoss,
+		SurfaceLoss: surfaceLoss, WallLoss: wallLoss, FloorLoss: wallLoss,
 	}
 }
 
-// Cup is a cylindrical vessel with upright walls.
+// Cup is a cylindrical vessel with upright walls; its floor loses as they do.
 func Cup(diameter quantity.Length, surfaceLoss, wallLoss quantity.HeatTransfer) Vessel {
 	return Vessel{
 		AreaM2:      math.Pi / 4 * float64(diameter) * float64(diameter),
 		Perimeter:   math.Pi * diameter,
-		SurfaceLoss: surfaceLoss, WallLoss: wallLoss,
+		SurfaceLoss: surfaceLoss, WallLoss: wallLoss, FloorLoss: wallLoss,
 	}
 }
 
@@ -50,10 +51,17 @@ func UsualCup(mass quantity.Mass, density quantity.Density) Vessel {
 	return Cup(quantity.Length(diameter), UsualCupLoss, UsualCupLoss)
 }
 
-// LossesTimes returns the vessel with both loss coefficients times factor.
+// OnFloor returns the vessel with another loss through its floor.
+func (v Vessel) OnFloor(loss quantity.HeatTransfer) Vessel {
+	v.FloorLoss = loss
+	return v
+}
+
+// LossesTimes returns the vessel with all loss coefficients times factor.
 func (v Vessel) LossesTimes(factor float64) Vessel {
 	v.SurfaceLoss *= quantity.HeatTransfer(factor)
 	v.WallLoss *= quantity.HeatTransfer(factor)
+	v.FloorLoss *= quantity.HeatTransfer(factor)
 	return v
 }
 

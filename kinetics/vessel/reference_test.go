@@ -154,6 +154,7 @@ func (c referenceCase) bath(t *testing.T, p vessel.Precision) *vessel.Bath {
 	v := vessel.Vessel{
 		AreaM2: c.Vessel.Area, Perimeter: quantity.Length(c.Vessel.Perimeter),
 		SurfaceLoss: quantity.HeatTransfer(c.Vessel.SurfaceLoss), WallLoss: quantity.HeatTransfer(c.Vessel.WallLoss),
+		FloorLoss: quantity.HeatTransfer(c.Vessel.WallLoss),
 	}
 	room := referenceSeries(t, c.Room)
 	wall := room

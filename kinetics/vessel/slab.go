@@ -11,7 +11,7 @@ import (
 // linear conduction through its depth says of it. Of its modes cos(z·x/L) + (b/z)·sin(z·x/L), the
 // slowest has z with
 //
-//	z = atan(b/z) + atan(s/z),   b = h_w·L/k, s = h_s·L/k              (7)
+//	z = atan(b/z) + atan(s/z),   b = h_f·L/k, s = h_s·L/k              (7)
 //
 // (H. S. Carslaw, J. C. Jaeger, Conduction of Heat in Solids, 2nd ed., 3.11, from memory).
 type slab struct {
@@ -25,7 +25,7 @@ type slab struct {
 // slabOf is the slab of a mass of resin in a vessel.
 func slabOf(r *kinetics.Resin, v *Vessel, mass quantity.Mass) slab {
 	depth, k := float64(v.Depth(mass, r.Density)), float64(r.Conductivity)
-	b, s := float64(v.WallLoss)*depth/k, float64(v.SurfaceLoss)*depth/k
+	b, s := float64(v.FloorLoss)*depth/k, float64(v.SurfaceLoss)*depth/k
 	all := b + s
 	if !(all > 0) {
 		return slab{}

@@ -7,6 +7,8 @@ type Rule struct {
 	OneOf [][]string
 	// AnyOf: at least one of these keys is written.
 	AnyOf []string
+	// NotBoth: at most one of these keys is written.
+	NotBoth []string
 	// All: these keys are written.
 	All []string
 	// By is the key of a choice, and Takes the keys that each choice needs; those of

@@ -52,7 +52,7 @@ func calibrate(t *testing.T, r *resins.Record, l *resins.Label) *fit.Calibration
 func TestCalibratedRecordPassesTheLabelsTest(t *testing.T) {
 	cup := func(mass quantity.Mass, mm, loss float64) still.Body {
 		h := quantity.HeatTransfer(loss)
-		return still.Cup{Mass: mass, Diameter: quantity.Length(mm / 1000), SurfaceLoss: h, WallLoss: h}
+		return still.Cup{Mass: mass, Diameter: quantity.Length(mm / 1000), SurfaceLoss: h, WallLoss: h, FloorLoss: h}
 	}
 	type reached func(start, now vessel.State, c *fit.Calibration) bool
 	gel := func(_, now vessel.State, c *fit.Calibration) bool { return now.Alpha >= c.Record.Kinetics.Gel }

@@ -142,21 +142,22 @@ type cooled struct {
 	room          float64   // K
 	heat          float64   // m·cp, J/K
 	surface, wall float64   // areas, m²
+	floor         float64   // W/K of a floor that is known
 }
 
 // Losses fits the coefficients. Water of mass m follows
 //
 //	T = T_room + (T_0 − T_room)·exp(−t/τ),  τ = m·cp/(h_s·A + h_w·(A + perimeter·depth))
 //
-// which is (2) of package vessel without cure, stirred. The error is a test that
-// shows no cooling.
+// which is (2) of package vessel without cure, stirred; the wall's coefficient is the floor's
+// as well, unless the file says what that loses. The error is a test that shows no cooling.
 func (c *Cooling) Losses() (*Losses, error) {
 	usual := c.In
 	usual.SurfaceLoss, usual.WallLoss = 0, 0
 	v := usual.Vessel(false)
 	var tests []cooled
 	for i := range c.Tests {
-		t, err := c.Tests[i].cooled(v)
+		t, err := c.Tests[i].cooled(v, c.In.FloorSaid())
 		if err != nil {
 			return nil, err
 		}
@@ -169,14 +170,19 @@ func (c *Cooling) Losses() (*Losses, error) {
 	return c.losses(tests, v, solution), nil
 }
 
-func (t *CoolingTest) cooled(v vessel.Vessel) (cooled, error) {
+func (t *CoolingTest) cooled(v vessel.Vessel, floorSaid bool) (cooled, error) {
 	if t.Log == nil {
 		return cooled{}, fmt.Errorf("the log %s has not been read", t.File)
 	}
 	depth := v.Depth(t.Water, waterDensity)
 	d := cooled{
 		room: float64(t.Room), heat: float64(t.Water) * waterHeatCapacity,
-		surface: v.AreaM2, wall: v.AreaM2 + float64(v.Perimeter)*float64(depth),
+		surface: v.AreaM2, wall: float64(v.Perimeter) * float64(depth),
+	}
+	if floorSaid {
+		d.floor = float64(v.FloorLoss) * v.AreaM2
+	} else {
+		d.wall += v.AreaM2
 	}
 	for _, i := range along(t.Log) {
 		d.at, d.is = append(d.at, float64(t.Log.At[i])), append(d.is, float64(t.Log.Is[i]))
@@ -211,7 +217,7 @@ func solveCooling(tests []cooled, v vessel.Vessel) (*leastsquares.Result, error)
 			k := 0
 			for i, t := range tests {
 				first, room := t.is[0]+firstSigma*x[2+2*i], t.room+roomSigma*x[3+2*i]
-				rate := (hs*t.surface + hw*t.wall) / t.heat
+				rate := (hs*t.surface + hw*t.wall + t.floor) / t.heat
 				for j := range t.at {
 					r[k] = (room + (first-room)*math.Exp(-rate*t.at[j]) - t.is[j]) / thermometerSigma
 					k++

@@ -149,7 +149,7 @@ func TestStillCups(t *testing.T) {
 		room := vessel.Constant(quantity.Celsius(23))
 		p := still.Working
 		p.Cells = 9
-		pot, err := still.New(r.Kinetics, still.Cup{Mass: 0.1, Diameter: 0.07, SurfaceLoss: loss, WallLoss: loss}, room, room, p)
+		pot, err := still.New(r.Kinetics, still.Cup{Mass: 0.1, Diameter: 0.07, SurfaceLoss: loss, WallLoss: loss, FloorLoss: loss}, room, room, p)
 		if err != nil {
 			t.Fatal(err)
 		}

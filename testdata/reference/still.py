@@ -9,8 +9,8 @@ cure alpha, temperature T in K and, for the dual-Arrhenius viscosity, phi. Laws 
 from which they are imported. SI throughout.
 
     rho cp dT/dt = k (T_rr + T_r/r + T_zz) + rho H dalpha/dt                 dalpha/dt = rate(alpha, T)
-    k T_z = h_w (T - T_room) at the floor, -k T_z = h_s (T - T_room) on top, -k T_r = h_w (T - T_room) at the wall
-A tray has no upright walls: tray.py shows in three dimensions what that costs.
+    k T_z = h_f (T - T_room) at the floor, -k T_z = h_s (T - T_room) on top, -k T_r = h_w (T - T_room) at the wall
+h_f is floor_loss where a case has it, else h_w. A tray has no upright walls: tray.py shows in three dimensions what that costs.
 
 Points: Chebyshev-Gauss-Lobatto in z; in r the positive half of an even number of them on (-R, R), on which T is
 even, so that the axis needs no condition. T on the boundary follows from the interior by the conditions there;
@@ -117,13 +117,14 @@ class Body:
         t, v = case["thermal"], case["vessel"]
         k, self.storage = t["conductivity_W_per_m_K"], t["density_kg_per_m3"] * t["heat_capacity_J_per_kg_K"]
         hs, hw = v["surface_loss_W_per_m2_K"] / k, v["wall_loss_W_per_m2_K"] / k
+        hf = v.get("floor_loss_W_per_m2_K", v["wall_loss_W_per_m2_K"]) / k
         area = v["surface_area_m2"]
         depth = case["initial"]["mass_kg"] / (t["density_kg_per_m3"] * area)
         if case["body"] == "tray":
-            axes = [height(points[0], depth, hw, hs)]
+            axes = [height(points[0], depth, hf, hs)]
         else:
             r = math.sqrt(area / math.pi)
-            axes = [radius(points[0], r, hw), height(points[1], depth, hw, hs)]
+            axes = [radius(points[0], r, hw), height(points[1], depth, hf, hs)]
         join = lambda pick: pick(axes[0]) if len(axes) == 1 else np.kron(pick(axes[0]), pick(axes[1]))
         self.lift, self.fine = join(lambda a: a.lift), join(lambda a: a.fine)
         self.weights = join(lambda a: a.weights)

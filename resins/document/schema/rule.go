@@ -59,6 +59,9 @@ func (n names) ruled(rule document.Rule) []object {
 		}
 		conditions = append(conditions, object{}.with("anyOf", each(all)))
 	}
+	if len(rule.NotBoth) > 0 {
+		conditions = append(conditions, atMostOne(rule.NotBoth))
+	}
 	if len(rule.All) > 0 {
 		conditions = append(conditions, n.required(rule.All))
 	}

@@ -223,6 +223,8 @@ func (d dice) pots(highest float64, line func(string, ...any)) {
 	if d.one(3) {
 		mixing = fmt.Sprintf("{time: %s%s}", mixing, d.of("", ", by: hand", ", by: drill"))
 	}
+	// By a digit of another figure: a throw more would make every job of before another.
+	extra += []string{"", ", stands_on: foam", ", floor_loss: 12.5 W/(m²·K)", ", stands_on: air"}[int(10*smallest)%4]
 	line("pots: {smallest: %.2f g, largest: %.2f g, scale: %g g, ratio_tolerance: %.1f %%, mixing: %s, cup: %.0f mm%s, helper: %t}",
 		smallest, largest, scale, tolerance, mixing, d.times(45, 200), extra, d.one(2))
 }

@@ -17,6 +17,9 @@ type Danger struct {
 	// is without burn-off.
 	Safe           *float64 `json:"safe_mass_kg"`
 	SafeUndepleted *float64 `json:"safe_mass_no_burn_off_kg"`
+	// LeftAlone is how long the mass can be left as it stands, in 9 of 10 baths: until the
+	// limit of temperature in its hottest place, or gel. Null where there is no danger.
+	LeftAlone *float64 `json:"left_alone_s"`
 	// The ways out, null where there is no danger: how deep in a tray how wide, and in
 	// how many such vessels, null as well where they would be too many.
 	Depth *float64 `json:"spread_depth_m"`
@@ -27,6 +30,7 @@ type Danger struct {
 func newDanger(d *schedule.Danger) Danger {
 	j := Danger{RunsAway: d.Runs(), Safe: finite(float64(d.Safe)), SafeUndepleted: finite(float64(d.SafeUndepleted))}
 	if d.Runs() {
+		j.LeftAlone = seconds(d.In)
 		j.Depth, j.Side = finite(float64(d.Depth)), finite(float64(d.Side))
 		if d.Vessels > 0 {
 			j.Split = &d.Vessels
@@ -42,15 +46,15 @@ func dangerWords(d *schedule.Danger, in resins.Container) (text, loud string) {
 	if in.Cup > 0 {
 		one, many = "cup", "such cups"
 	}
-	text = fmt.Sprintf("Up to %s of it cannot run away in such a %s in this room.", massDown(d.Safe), one)
+	text = fmt.Sprintf("%s or less of it cannot run away in this %s in this room.", massDown(d.Safe), one)
 	switch {
 	case math.IsInf(float64(d.Safe), 1):
-		text = fmt.Sprintf("However full, such a %s of it cannot run away in this room.", one)
+		text = fmt.Sprintf("However full, this %s cannot run away in this room.", one)
 	case d.Safe == 0:
-		text = fmt.Sprintf("No mass of it is safe in such a %s in this room.", one)
+		text = fmt.Sprintf("No mass of it is safe in this %s in this room.", one)
 	}
 	if d.Runs() {
-		loud = fmt.Sprintf("DANGER: %s of it, forgotten in such a %s, can run away. What is not used at once: %s.", mass(d.Mass), one, wayOut(d, many))
+		loud = fmt.Sprintf("DANGER: %s can run away in this %s if left. %s (9 in 10 last longer). What is not used at once: %s.", mass(d.Mass), one, leftFor(d, "in this "+one, mass(d.Mass)), wayOut(d, many))
 	}
 	return text, loud
 }
@@ -59,9 +63,10 @@ func dangerWords(d *schedule.Danger, in resins.Container) (text, loud string) {
 // where neither is a danger.
 func alarmWords(a *schedule.Alarms) (text string) {
 	defer shown("danger", &text)
-	var what, out []string
+	var what, last, out []string
 	if pot := a.Pot; pot != nil && pot.Runs() {
-		what = append(what, fmt.Sprintf("a pot of %s in its cup (up to %s cannot)", wholeGrams(pot.Mass), wholeGrams(pot.Safe)))
+		what = append(what, "pots over "+wholeGrams(pot.Safe))
+		last = append(last, leftFor(pot, "in its cup", wholeGrams(pot.Mass)))
 		way := "pour it or "
 		if flat(pot.Depth) == 0 {
 			way = "pour it at once; "
@@ -69,13 +74,30 @@ func alarmWords(a *schedule.Alarms) (text string) {
 		out = append(out, way+wayOut(pot, ""))
 	}
 	if bath := a.Bath; bath != nil && bath.Runs() {
-		what = append(what, fmt.Sprintf("a bath of %s (up to %s cannot)", wholeGrams(bath.Mass), wholeGrams(bath.Safe)))
+		what = append(what, "a bath over "+wholeGrams(bath.Safe))
+		last = append(last, leftFor(bath, "in the bath", wholeGrams(bath.Mass)))
 		out = append(out, "empty the bath if the day ends early")
 	}
 	if len(what) == 0 {
 		return ""
 	}
-	return "DANGER: left alone, " + strings.Join(what, " and ") + " can run away: " + strings.Join(out, "; ") + "."
+	return "DANGER: " + strings.Join(what, " or ") + " can run away if left. " + strings.Join(last, ", ") + " (9 in 10 last longer). What is not used at once: " + strings.Join(out, "; ") + "."
+}
+
+// leftFor is how long a mass can be left where it is, in 9 of 10 baths.
+func leftFor(d *schedule.Danger, where, grams string) string {
+	if !(d.In >= 60) {
+		return grams + ": less than a minute " + where
+	}
+	return fmt.Sprintf("%s: %s %s", grams, roundDown(d.In), where)
+}
+
+// leftAlone are the seconds of a danger, null where there is none.
+func leftAlone(d *schedule.Danger) *float64 {
+	if d == nil || !d.Runs() {
+		return nil
+	}
+	return seconds(d.In)
 }
 
 // wayOut of a danger in words; vessels are those like the one asked about, empty: there is

@@ -46,14 +46,14 @@ func TestWayOutIsRoundedToTheSafeSide(t *testing.T) {
 // is not told.
 func TestAlarmOfAPlan(t *testing.T) {
 	safe := &schedule.Danger{Mass: 0.03, Safe: 0.05}
-	pot := &schedule.Danger{Mass: 0.2394, Safe: 0.0569, Depth: 0.0048, Side: math.Sqrt2 / 10, Vessels: 5}
-	bath := &schedule.Danger{Mass: 0.7, Safe: 0.2325, Depth: 0.0048, Side: 0.2}
-	if got, want := alarmWords(&schedule.Alarms{Pot: pot, Bath: bath}), "DANGER: left alone, a pot of 239 g in its cup (up to 56 g cannot) and a bath of 700 g (up to 232 g cannot) can run away: pour it or spread it no deeper than 4 mm, in a tray of 160 mm by 160 mm or wider; empty the bath if the day ends early."; got != want {
+	pot := &schedule.Danger{Mass: 0.2394, Safe: 0.0569, In: 2499, Depth: 0.0048, Side: math.Sqrt2 / 10, Vessels: 5}
+	bath := &schedule.Danger{Mass: 0.7, Safe: 0.2325, In: 5880, Depth: 0.0048, Side: 0.2}
+	if got, want := alarmWords(&schedule.Alarms{Pot: pot, Bath: bath}), "DANGER: pots over 56 g or a bath over 232 g can run away if left. 239 g: 41 min in its cup, 700 g: 98 min in the bath (9 in 10 last longer). What is not used at once: pour it or spread it no deeper than 4 mm, in a tray of 160 mm by 160 mm or wider; empty the bath if the day ends early."; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 	hot := *pot
-	hot.Depth = 0
-	if got := alarmWords(&schedule.Alarms{Pot: &hot, Bath: safe}); !strings.Contains(got, "can run away: pour it at once; nothing makes it safe there") || strings.Contains(got, "bath") {
+	hot.Depth, hot.In = 0, 59
+	if got := alarmWords(&schedule.Alarms{Pot: &hot, Bath: safe}); !strings.Contains(got, "239 g: less than a minute in its cup") || !strings.Contains(got, "used at once: pour it at once; nothing makes it safe there") || strings.Contains(got, "bath") {
 		t.Errorf("%q", got)
 	}
 	for _, none := range []schedule.Alarms{{}, {Pot: safe, Bath: safe}} {

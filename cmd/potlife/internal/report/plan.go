@@ -26,10 +26,13 @@ type Plan struct {
 	Helps          []Help   `json:"helps"`
 	Limits         Limits   `json:"limits"`
 	Warned
-	Cautions     []string        `json:"cautions"`
-	late         []quantity.Time // that each pour may come, see [batches.Late]; nil: not asked
-	contradicted bool            // two figures of the job do not go together
-	misfit       string          // of the label to the system
+	Cautions []string `json:"cautions"`
+	// How long the heaviest pot in its cup and the fullest bath can be left, see Danger.
+	PotLeftAlone  *float64        `json:"pot_left_alone_s"`
+	BathLeftAlone *float64        `json:"bath_left_alone_s"`
+	late          []quantity.Time // that each pour may come, see [batches.Late]; nil: not asked
+	contradicted  bool            // two figures of the job do not go together
+	misfit        string          // of the label to the system
 }
 
 // Layer is one layer of a plan. Viscosities are those of the bath as the layer
@@ -254,6 +257,7 @@ func (p *Plan) Alarmed(a *schedule.Alarms) *Plan {
 	if loud := alarmWords(a); loud != "" {
 		p.Cautions = append([]string{loud}, p.Cautions...)
 	}
+	p.PotLeftAlone, p.BathLeftAlone = leftAlone(a.Pot), leftAlone(a.Bath)
 	p.Warn(a.Warnings...)
 	return p
 }

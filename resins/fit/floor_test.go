@@ -1,0 +1,29 @@
+package fit_test
+
+import (
+	"testing"
+
+	"potlife/kinetics"
+)
+
+// TestLabelsKeepTheirFloor: a label whose cup says nothing of what it stands on is read as
+// before there were floors, to the last digit but for rounding on other processors; told the
+// floor's loss as the wall's it is the same in every bit; on foam, where the cup is hotter, the
+// resin that gels at the label's time is a slower one.
+func TestLabelsKeepTheirFloor(t *testing.T) {
+	prefactor := func(in string) float64 {
+		c := calibrate(t, load(t, "epoxy-ipda"), label(t, "{pot_life: {time: 85 min, mass: 100 g, at: 23 °C, "+in+"end: gel}, viscosity: {value: 600 mPa·s, at: 25 °C}}"))
+		return float64(c.Record.Kinetics.Cure.(kinetics.KamalSourour).K1.A)
+	}
+	plain := prefactor("in: {cup: 70 mm}, ")
+	const before = 109900.10702286617 // by the program before vessels had floors
+	if !(plain/before-1 <= 1e-12 && before/plain-1 <= 1e-12) {
+		t.Errorf("K1 of the demo's label is %.17g 1/s, before %.17g", plain, before)
+	}
+	if air := prefactor("in: {cup: 70 mm, stands_on: air}, "); air != plain {
+		t.Errorf("in air %.17g 1/s, said nothing %.17g", air, plain)
+	}
+	if foam := prefactor("in: {cup: 70 mm, stands_on: foam}, "); !(foam < 0.95*plain) {
+		t.Errorf("on foam %.17g 1/s, else %.17g", foam, plain)
+	}
+}
