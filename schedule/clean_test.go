@@ -7,6 +7,7 @@ import (
 	"potlife/kinetics/quantity"
 	"potlife/kinetics/vessel"
 	"potlife/schedule"
+	"potlife/schedule/session/daytest"
 )
 
 // TestCleanIsATimeOrNone: what limits.clean may be, and that each refusal names both forms or the
@@ -26,5 +27,17 @@ func TestCleanIsATimeOrNone(t *testing.T) {
 		if _, _, err := schedule.ReadLimits("--limits", text); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%s: %v; want %q", text, err, want)
 		}
+	}
+}
+
+// TestCleanCountsFromThePour: the minutes in which a pot is mixed are none of the bath's.
+func TestCleanCountsFromThePour(t *testing.T) {
+	w := daytest.Prepared(t, "mixing: 5 min", "mixing: 10 min", "limits: {", "limits: {clean: 16 min, ")
+	if len(w.Contradictions) > 0 {
+		t.Errorf("%+v", w.Contradictions)
+	}
+	w = daytest.Prepared(t, "limits: {", "limits: {clean: 9 min, ")
+	if len(w.Contradictions) != 1 || w.Contradictions[0].Code() != (schedule.FreshBathTooShort{}).Code() {
+		t.Errorf("a bath that is changed within its reserve of 10 min: %+v", w.Contradictions)
 	}
 }

@@ -31,6 +31,7 @@ func (w *Winding) contradictions() []warning.Warning {
 		if i == 0 && fresh.Alpha >= t.Resin.Gel {
 			return []warning.Warning{PotGelsInMixing{t.Pots.Smallest, t.Pots.Mixing}}
 		}
+		fresh = vessel.Pour(&t.Resin, vessel.State{}, fresh)
 		fresh.Mass = mass.bath
 		life, err := bath.Life(fresh, mass.at, t.Limits, asFarAsContradicted)
 		if err != nil {

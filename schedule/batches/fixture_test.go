@@ -89,9 +89,10 @@ func randomTask(r *rand.Rand) *Task {
 	if r.IntN(4) == 0 {
 		t.ResinAt = quantity.Celsius(between(10, 26))
 	}
-	switch r.IntN(4) {
+	own := rand.New(rand.NewPCG(1, math.Float64bits(float64(t.Bath.Lowest)))) // the other draws stay as they were
+	switch own.IntN(4) {
 	case 0:
-		t.Limits.Clean = vessel.Clean(between(600, 9000))
+		t.Limits.Clean = vessel.Clean(600 + 8400*own.Float64())
 	case 1:
 		t.Limits.Clean = vessel.Uncleaned
 	}
