@@ -26,7 +26,7 @@ func TestPotOffItsRatio(t *testing.T) {
 			}
 		}
 	}
-	bad := session.Event{Kind: session.Mixed, At: nine.Add(10 * time.Second), ResinG: 46.3, HardenerG: 193.2}
+	bad := session.Event{Kind: session.Mixed, At: nine.Add(10 * time.Second), ResinG: 40.3, HardenerG: 168.2} // less than could run away in the bath
 	poured := session.Event{Kind: session.Poured, At: nine.Add(20 * time.Second), Pot: 2}
 	const beside = "<strong>Look again:</strong> pot 1 in the bath"
 
