@@ -102,7 +102,7 @@ func (f *forgotten) runs(mass quantity.Mass) (bool, error) { return f.there().ru
 // lasts is how long a mass can be left there, see [Danger].In.
 func (f *forgotten) lasts(mass quantity.Mass) (quantity.Time, error) {
 	room, wall := vessel.Constant(f.room), vessel.Constant(f.wall)
-	tenth := f.known.OfHeat().Worst(inTen, ensemble.MoreHeat)
+	tenth := f.known.OfHeat().Worst(inTen, ensemble.ShorterLife)
 	from := f.from(tenth)
 	pot, err := still.New(f.resin.Adjusted(tenth.Rate, 1), f.in.Body(mass, tenth.Loss, f.jacketed), room, wall, f.in.Grid(lifeCells, from))
 	if err != nil {

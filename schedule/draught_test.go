@@ -46,7 +46,7 @@ func TestDraughtFaults(t *testing.T) {
 		}
 	}
 	_, err := readJob(t, "surface_loss: 10 W/(m²·K)", "surface_loss: 10 W/(m²·K), draught: none")
-	if err == nil || !strings.Contains(err.Error(), "18:150") || !strings.Contains(err.Error(), "keep either") {
+	if err == nil || !strings.Contains(err.Error(), "18:158") || !strings.Contains(err.Error(), "keep either") {
 		t.Errorf("both in a job: %v", err)
 	}
 }

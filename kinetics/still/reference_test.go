@@ -23,8 +23,8 @@ func TestReference(t *testing.T) {
 	var results referenceResults
 	readReference(t, "still_cases.json", &cases)
 	readReference(t, "still_results.json", &results)
-	if len(cases.Cases) != 8 || len(results.Cases) != 8 {
-		t.Fatalf("%d cases and %d results, want 8", len(cases.Cases), len(results.Cases))
+	if len(cases.Cases) != 10 || len(results.Cases) != 10 {
+		t.Fatalf("%d cases and %d results, want 10", len(cases.Cases), len(results.Cases))
 	}
 	for i, c := range cases.Cases {
 		want := results.Cases[i]

@@ -1,9 +1,14 @@
 package fit_test
 
 import (
+	"math"
 	"testing"
 
 	"potlife/kinetics"
+	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
+	"potlife/resins"
+	"potlife/resins/fit"
 )
 
 // TestLabelsKeepTheirFloor: a label whose cup says nothing of what it stands on is read as
@@ -25,5 +30,26 @@ func TestLabelsKeepTheirFloor(t *testing.T) {
 	}
 	if foam := prefactor("in: {cup: 70 mm, stands_on: foam}, "); !(foam < 0.95*plain) {
 		t.Errorf("on foam %.17g 1/s, else %.17g", foam, plain)
+	}
+}
+
+// TestCoolingOnAFloor: where the file says what the vessel stands on, that is taken as known,
+// and the wall's coefficient is the wall's alone: on foam, water at two depths gives what it
+// was cooled with within what the prior pulls, 15 % as in TestCoolingTest.
+func TestCoolingOnAFloor(t *testing.T) {
+	truth := vessel.Cup(0.12, 13, 8).OnFloor(vessel.Foam.Loss(8))
+	c := fit.Cooling{In: resins.Container{Cup: 0.12, StandsOn: vessel.Foam}, Covered: true}
+	for _, mass := range []quantity.Mass{1.2, 0.15} {
+		log := cools(t, truth, mass, func() float64 { return 0 })
+		c.Tests = append(c.Tests, fit.CoolingTest{File: "water", Water: mass, Room: quantity.Celsius(21), Log: log})
+	}
+	got, err := c.Losses()
+	if err != nil || !(math.Abs(float64(got.Surface)/13-1) <= 0.15) || !(math.Abs(float64(got.Wall)/8-1) <= 0.15) {
+		t.Fatalf("%+v, %v", got, err)
+	}
+	c.In.StandsOn = "" // then the floor is thought to lose as the wall does, and the surface less
+	other, err := c.Losses()
+	if err != nil || !(other.Surface < 0.8*got.Surface) {
+		t.Errorf("without the floor said the surface loses %v, with it %v; %v", other.Surface, got.Surface, err)
 	}
 }
