@@ -21,9 +21,9 @@ import (
 // vessel counts.
 func TestReadVessel(t *testing.T) {
 	for text, want := range map[string]schedule.Bath{
-		"{cup: 90 mm}":                {Container: resins.Container{Cup: 0.09}},
-		"cup: 90 mm":                  {Container: resins.Container{Cup: 0.09}},
-		"{cup: 90 mm, drum: {turns: always}}": {Container: resins.Container{Cup: 0.09, Drum: resins.Turning}},
+		"{cup: 90 mm}":                               {Container: resins.Container{Cup: 0.09}},
+		"cup: 90 mm":                                 {Container: resins.Container{Cup: 0.09}},
+		"{cup: 90 mm, drum: {turns: always}}":        {Container: resins.Container{Cup: 0.09, Drum: resins.Turning}},
 		"{length: 300 mm, width: 12 cm, drum: none}": {Container: resins.Container{Length: 0.3, Width: 0.12}},
 		"{length: 300 mm, width: 120 mm, lowest: 120 g, highest: 700 g, change: 15 min, pour: 1 min, surface_loss: 10 W/(m²·K), wall_loss: 6 W/(m²·K)}": {
 			Container: resins.Container{Length: 0.3, Width: 0.12, Drum: resins.Drum{Turns: resins.WithTow}, SurfaceLoss: 10, WallLoss: 6},
@@ -77,8 +77,8 @@ func TestReadLabel(t *testing.T) {
 	}
 	for text, want := range map[string]string{
 		"{pot_life: {time: 45 min, mass: 100 g, at: 23 °C, in: {drum: {turns: always}}, end: gel}}": "--datasheet:1:55: the vessel has no size",
-		"{pot_life: {time: 45 min, mass: 100 g, at: 23 °C, end: 20 °C}}":                    "--datasheet:1:56: the test ends at a temperature that it starts above",
-		"{pot_life: {time: 45 min, at: 23 °C, end: gel}}":                                   "--datasheet:1:12: the key mass is missing",
+		"{pot_life: {time: 45 min, mass: 100 g, at: 23 °C, end: 20 °C}}":                            "--datasheet:1:56: the test ends at a temperature that it starts above",
+		"{pot_life: {time: 45 min, at: 23 °C, end: gel}}":                                           "--datasheet:1:12: the key mass is missing",
 		"{}": "--datasheet:1:1: the data sheet says nothing",
 	} {
 		if _, _, err := schedule.ReadLabel("--datasheet", text); err == nil || !strings.HasPrefix(err.Error(), want) {

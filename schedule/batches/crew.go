@@ -24,7 +24,7 @@ type crew struct {
 	bath  *vessel.Bath
 	stand *still.Stand // the bath while the tow stands
 	cup   *vessel.Bath
-	film *vessel.Film
+	film  *vessel.Film
 
 	hottest *vessel.Film // as if the mandrel had its highest temperature all the time
 	latest  float64      // no plan of the family ends later, s
