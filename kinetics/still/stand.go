@@ -14,7 +14,7 @@ type Stand struct {
 	exact bool
 }
 
-// NewStand is for who asks thousands of times: its lives are those of the slab, up to 2 % shorter
+// NewStand is for who asks thousands of times: its lives are those of the slab, up to 2.5 % shorter
 // (a test holds it), by two unknowns more where its hottest place is inside, see
 // [vessel.Bath.Standing].
 func NewStand(resin kinetics.Resin, v vessel.Vessel, room, wall vessel.Series, p vessel.Precision) *Stand {

@@ -283,10 +283,10 @@ func (w *World) follow(end float64, tow vessel.Tow, watched bool) error {
 		reached = quantity.Time(end)
 	} else if watched && !w.watch.Ended() {
 		w.Bath, reached, err = w.watch.Advance(w.Bath, reached, quantity.Time(end), tow)
-		if w.watch.Ended() {
+		if w.watch.Ended() && w.Over == vessel.NoLimit {
 			w.Over, w.OverAt = w.watch.End()
 		}
-		if err == nil && w.spare == nil {
+		if err == nil {
 			err = w.lyingEnds(quantity.Time(end))
 		}
 	}
