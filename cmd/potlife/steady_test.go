@@ -211,9 +211,10 @@ const steadinessHead = `# How far the figures stand
 Written by ` + "`POTLIFE_LONG=1 go test ./cmd/potlife -run TestFiguresStand -update`" + `. Each command is asked again with the steps of its
 integrators held to a tenth and a hundredth of their error, with twice the cells in what stands still, with twelve other
 seeds, and with four times the members. Each row is the figure of the command that moves most among those of its name,
-and by how much in each way. A figure may move by a hundredth of itself, or by 30 s, half a degree, what a scale reads
-to, or a hundredth of a degree of cure, where that is more; a chance is a share of 240 baths, good to three in a
-hundred. Figures that move by less than a tenth of what they may are left out.
+and by how much in each way. A figure may move by a hundredth of itself, or by 30 s (35 s for the moment of a peak, 40 s
+for what nine in ten baths have left), half a degree, what a scale reads to, or a hundredth of a degree of cure, where
+that is more; a chance is a share of 240 baths, good to three in a hundred. Figures that move by less than a tenth of
+what they may are left out.
 
 | command | figure | shipped | steps 10× | steps 100× | cells 2× | seeds | members 4× |
 |---|---|---|---|---|---|---|---|
