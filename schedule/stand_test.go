@@ -13,8 +13,8 @@ import (
 )
 
 // TestStandsOfTheCatalogue holds the lives by which plans count a stand to those of the slab for
-// every system of the catalogue, which package still has two of: not longer, and not shorter by
-// [still.StandShort]. Where half a kelvin of the limit of the temperature, a thermometer's error,
+// every system of the catalogue, which package still has two of: not longer, or by a thousandth where
+// the slab itself is asked, and not shorter by [still.StandShort]. Where half a kelvin of the limit of the temperature, a thermometer's error,
 // moves a life by more than 1 %, they are only not to be longer than that makes it. The default
 // suite takes a ninth of 1800 cases.
 func TestStandsOfTheCatalogue(t *testing.T) {
@@ -80,7 +80,8 @@ func heldToSlab(t *testing.T, r *resins.Record, s vessel.State, room, limit quan
 	l.BathTemperature += 0.5
 	above := life(pot, l)
 	steady := above <= 1.01*want
-	if !(got <= above) || steady && !(got <= want && got > want*(1-still.StandShort)) {
+	const slabErrs = 1.001 // on the grid of a stand
+	if !(got <= slabErrs*above) || steady && !(got <= slabErrs*want && got > want*(1-still.StandShort)) {
 		t.Errorf("%s, %s: %v left, %v of the slab, %v with half a kelvin more: %+.2f %%", r.Name, fmt.Sprintf("%+v in %v, limit %v", s, room, limit), got, want, above, 100*float64(got/want-1))
 	}
 	return true

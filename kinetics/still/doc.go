@@ -87,7 +87,7 @@
 //
 // [Stand] is a bath whose drum stopped, from the one temperature that it had: the slab, or for whoever
 // asks thousands of times its hottest place alone, by equations (7) to (10) of package vessel, whose
-// lives are 0 to 2.5 % short of the slab's.
+// lives are 0 to 1.9 % short of the slab's.
 //
 // # What is not here
 //

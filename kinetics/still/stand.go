@@ -14,7 +14,7 @@ type Stand struct {
 	exact bool
 }
 
-// NewStand is for who asks thousands of times: its lives are those of the slab, up to 2.5 % shorter
+// NewStand is for who asks thousands of times: its lives are those of the slab, up to 2 % shorter
 // (a test holds it), by two unknowns more where its hottest place is inside, see
 // [vessel.Bath.Standing].
 func NewStand(resin kinetics.Resin, v vessel.Vessel, room, wall vessel.Series, p vessel.Precision) *Stand {
@@ -25,7 +25,7 @@ func NewStand(resin kinetics.Resin, v vessel.Vessel, room, wall vessel.Series, p
 func StandOf(b *vessel.Bath) *Stand { return &Stand{bath: b} }
 
 // StandShort is as much as lives of [NewStand] are too short, as a share.
-const StandShort = 0.03
+const StandShort = 0.02
 
 // Exact is the stand with lives of the slab itself.
 func (s *Stand) Exact() *Stand { return &Stand{bath: s.bath, exact: true} }

@@ -35,7 +35,7 @@ type standResult struct {
 const standWithin = 3e-3
 
 // TestStandOfABath: a bath whose drum stops with the tow is followed as by SciPy, and a plan's
-// quick life is not longer than that and not 3 % shorter.
+// quick life is not longer than that and not 2 % shorter.
 func TestStandOfABath(t *testing.T) {
 	var cases []standResult
 	readReference(t, "stand_results.json", &cases)

@@ -79,7 +79,7 @@ func Referee(t *Task, plan *Plan) (*Tally, error) {
 }
 
 // exactUnits is up to how many units the referee asks for lives of the slab itself: each takes it
-// a millisecond, of which the lives that the search has are up to 2.5 % short.
+// a millisecond, of which the lives that the search has are up to 2 % short.
 const exactUnits = 60
 
 // refereed is [Referee]; exact: by lives of the slab itself where resin lies still.
