@@ -50,6 +50,10 @@ type forgotten struct {
 // are counted.
 const inTen = 1.2816
 
+// perKelvin is how much sooner resin that is left alone ends per kelvin that it was mixed warmer, at
+// most: 10 % in a cup of a quick system.
+const perKelvin = 0.1
+
 // danger is the question of what runs away of a member's resin.
 func (f *forgotten) danger(m ensemble.Member, body func(quantity.Mass) still.Body, highest quantity.Mass, wall quantity.Temperature) *still.Danger {
 	return &still.Danger{
@@ -102,7 +106,8 @@ func (f *forgotten) runs(mass quantity.Mass) (bool, error) { return f.there().ru
 // lasts is how long a mass can be left there, see [Danger].In.
 func (f *forgotten) lasts(mass quantity.Mass) (quantity.Time, error) {
 	room, wall := vessel.Constant(f.room), vessel.Constant(f.wall)
-	tenth := f.known.OfHeat().Worst(inTen, ensemble.ShorterLife)
+	known := f.known.OfHeat()
+	tenth := known.Warmer(known.Worst(inTen, ensemble.ShorterLife), inTen, perKelvin, ensemble.ShorterLife)
 	from := f.from(tenth)
 	pot, err := still.New(f.resin.Adjusted(tenth.Rate, 1), f.in.Body(mass, tenth.Loss, f.jacketed), room, wall, f.in.Grid(lifeCells, from))
 	if err != nil {

@@ -72,6 +72,21 @@ func (b Belief) Worst(z float64, slope Slope) Member {
 	return b.member(z, logs)
 }
 
+// Warmer is a member z standard deviations out in the direction of the slope, mixed as much warmer as
+// the z-th of all is worse where a kelvin counts so much of the logarithm of the rate: with the other
+// unknowns whole it is no less than that, whatever their share.
+func (b Belief) Warmer(m Member, z, perKelvin float64, slope Slope) Member {
+	pull, g := mat.NewVecDense(3, nil), mat.NewVecDense(3, slope[:])
+	pull.MulVec(b.cov, g)
+	others, mix := math.Sqrt(mat.Dot(g, pull)), slope[0]*perKelvin*b.mixedSigma
+	part := mixedPart
+	if both := math.Hypot(others, mix); both > 0 {
+		part = max(part, mix/both)
+	}
+	m.Mixed = b.mixed + part*z*b.mixedSigma
+	return m
+}
+
 // Slope asks a question of the members beside one, a step of the logarithm off either way in each
 // factor that is not certain, and returns the regression of how bad their answers are. Where the
 // answer does not move it is the slope supposed.

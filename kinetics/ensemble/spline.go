@@ -114,13 +114,13 @@ func (s *spline) fill(row, x []float64) {
 
 // cubes writes those of the distances of x from as many points, which lie one after another in flat.
 func cubes(row, flat, x []float64) {
-	if len(x) == mostUnknowns { // nearly always, and half of what a survey costs
+	if len(x) == 3 { // nearly always, and half of what a survey costs
 		for j := range row {
-			p := flat[:mostUnknowns]
+			p := flat[:3]
 			a, b, c := x[0]-p[0], x[1]-p[1], x[2]-p[2]
 			square := a*a + b*b + c*c
 			row[j] = square * math.Sqrt(square)
-			flat = flat[mostUnknowns:]
+			flat = flat[3:]
 		}
 		return
 	}
