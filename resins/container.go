@@ -87,7 +87,7 @@ func (c *Container) Check(doc *document.Document, at string) {
 		}
 	}
 	c.Drum.check(doc, key("drum"), key("stirred"))
-	if length := key("drum") + ".length"; doc.Sound(length) && c.Length > 0 && c.Drum.Length > c.Length {
+	if length := key("drum") + ".length"; doc.Sound(length) && max(c.Length, c.Cup) > 0 && c.Drum.Length > max(c.Length, c.Cup) {
 		doc.FaultAt(length, "the drum is longer than the bath", "give the length that dips into the resin")
 	}
 	CheckFloor(doc, key)

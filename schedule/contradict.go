@@ -99,7 +99,7 @@ func (w *Winding) overAtOnce(life vessel.Life, fresh vessel.State, at quantity.T
 	case life.Over() && life.EndsBy == vessel.BathTemperature:
 		return TooHotWhenMixed{At: fresh.Temperature, Limit: t.Limits.BathTemperature, Mixing: t.Pots.Mixing}
 	case !life.Over() && life.Left < t.Reserve:
-		return FreshBathTooShort{Lasts: life.Left, Reserve: t.Reserve}
+		return FreshBathTooShort{Lasts: life.Left, Reserve: t.Reserve, EndsBy: life.EndsBy}
 	}
 	return nil
 }

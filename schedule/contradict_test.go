@@ -9,6 +9,7 @@ import (
 	"github.com/google/go-cmp/cmp/cmpopts"
 
 	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
 	"potlife/kinetics/warning"
 	"potlife/resins"
 	"potlife/schedule"
@@ -67,7 +68,7 @@ func TestContradictions(t *testing.T) {
 		{
 			"a reserve longer than any life",
 			[]string{"reserve: 10 min", "reserve: 24 h"},
-			schedule.FreshBathTooShort{Reserve: 86400},
+			schedule.FreshBathTooShort{Reserve: 86400, EndsBy: vessel.BathViscosity},
 		},
 		{
 			"mixing that ages the resin",

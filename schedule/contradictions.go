@@ -1,6 +1,9 @@
 package schedule
 
-import "potlife/kinetics/quantity"
+import (
+	"potlife/kinetics/quantity"
+	"potlife/kinetics/vessel"
+)
 
 // The warnings that no plan can mend: two figures of a job do not go together.
 
@@ -64,7 +67,10 @@ type TooHotWhenMixed struct {
 func (TooHotWhenMixed) Code() string { return "too-hot-when-mixed" }
 
 // FreshBathTooShort is a likely bath that lasts less than the reserve at best.
-type FreshBathTooShort struct{ Lasts, Reserve quantity.Time }
+type FreshBathTooShort struct {
+	Lasts, Reserve quantity.Time
+	EndsBy         vessel.Limit
+}
 
 // Code names the kind.
 func (FreshBathTooShort) Code() string { return "fresh-bath-shorter-than-reserve" }

@@ -141,7 +141,7 @@ func (j *Job) task(r *resins.Record, laid []winding.Laid) *batches.Task {
 		Pause: j.Machine.BetweenLayers,
 		Fibre: j.Fibre.HeatCapacity,
 	}
-	t.Bath.Vessel.Drum = j.Bath.Stirs(j.Bath.Highest, r.Kinetics.Density)
+	t.Bath.Vessel.Drum = j.Bath.Stirs(j.Bath.Lowest, r.Kinetics.Density) // the shallower, the less a drum reaches
 	t.Spread.Loss = j.Bath.LossSpread
 	t.Pots.Warms, t.Spread.Mixed = j.Pots.warms()
 	for i := range laid {

@@ -45,7 +45,11 @@ type unstirred struct {
 }
 
 func (s unstirred) Life(l vessel.Limits) (vessel.Life, error) {
-	return s.pot.Life(s.fresh, 0, l, WorktimeHorizon)
+	life, err := s.pot.Life(s.fresh, 0, l, WorktimeHorizon)
+	if clean := quantity.Time(l.Clean); err == nil && clean > 0 && clean < life.Left {
+		life.Left, life.EndsBy = clean, vessel.NotClean
+	}
+	return life, err
 }
 
 func (s unstirred) Milestones() (vessel.Milestones, error) {

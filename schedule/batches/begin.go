@@ -45,9 +45,7 @@ func (h *Heel) lying(t *Task) (*vessel.State, float64) {
 	if !t.Begin.Filled || h.Lies == nil {
 		return nil, 0
 	}
-	is := *h.Lies
-	is.Mass = h.State.Mass // the tow has drawn from it
-	return &is, float64(h.Since)
+	return h.Lies, float64(h.Since)
 }
 
 // errNoHeel is a mistake of the caller.

@@ -169,7 +169,11 @@ func (n *now) bath() error {
 	b.Mass = n.mass()
 	b.Age = p.Script.Now - p.Script.FilledFrom()
 	b.Temperature = quantity.Temperature(p.Likely(temperature))
-	b.Hottest = quantity.Temperature(p.Quantile(1-ensemble.SureQuantile, temperature))
+	inside, err := p.BathNow()
+	if err != nil {
+		return err
+	}
+	b.Hottest = max(inside.Hottest, quantity.Temperature(p.Quantile(1-ensemble.SureQuantile, temperature)))
 	b.Viscosity = quantity.Viscosity(p.Likely(viscosity))
 	b.Thickest = quantity.Viscosity(p.Quantile(1-ensemble.SureQuantile, viscosity))
 	b.Alpha = p.Likely(func(w *replay.World) float64 { return w.Bath.Alpha })

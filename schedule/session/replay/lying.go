@@ -28,10 +28,11 @@ func (w *World) layDown(tow vessel.Tow) {
 	}
 }
 
-// lyingEnds notes whether what lies still passes a limit until a moment.
+// lyingEnds notes whether what lies still passes a limit until a moment, and before the bath as it
+// would be stirred does.
 func (w *World) lyingEnds(until quantity.Time) error {
 	l := &w.lies
-	if l.was.Mass <= 0 || w.watch.Ended() || w.Over != vessel.NoLimit {
+	if l.was.Mass <= 0 || w.Over != vessel.NoLimit && w.OverAt <= l.from {
 		return nil
 	}
 	if until > l.seen {
@@ -45,7 +46,7 @@ func (w *World) lyingEnds(until quantity.Time) error {
 		}
 		l.end, l.by, l.seen = l.from+life.Left, life.EndsBy, l.from+horizon
 	}
-	if l.end <= until && l.by != vessel.TooThick {
+	if l.end <= until && l.by != vessel.TooThick && (w.Over == vessel.NoLimit || l.end < w.OverAt) {
 		w.Over, w.OverAt = l.by, max(l.end, l.from)
 	}
 	return nil
@@ -65,9 +66,8 @@ func (w *World) left(horizon quantity.Time, exact bool) (vessel.Life, error) {
 			return life, err
 		}
 	}
-	lies, stood := w.lies.was, now-w.lies.from
-	lies.Mass = w.Bath.Mass // the tow has drawn from it
-	lying, err := stand.Life(lies, w.lies.from, limits, horizon+stood)
+	stood := now - w.lies.from
+	lying, err := stand.Life(w.lies.was, w.lies.from, limits, horizon+stood)
 	if lying.EndsBy != vessel.TooThick {
 		lying.Left = max(0, lying.Left-stood)
 	}
@@ -83,7 +83,5 @@ func (w *World) lying() (vessel.State, quantity.Time) {
 	if w.lies.was.Mass <= 0 {
 		return w.Bath, quantity.Time(w.now)
 	}
-	lies := w.lies.was
-	lies.Mass = w.Bath.Mass
-	return lies, w.lies.from
+	return w.lies.was, w.lies.from
 }

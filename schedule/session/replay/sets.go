@@ -25,7 +25,7 @@ func (s *Script) untouched(hot quantity.Temperature) vessel.Limits {
 
 // BathNow is how the resin in the bath is: its hottest place and its most cured.
 func (p *Played) BathNow() (Resin, error) {
-	if p.Script.Task.Bath.Vessel.Drum == vessel.DrumAlways {
+	if p.Worlds[0].lies.was.Mass <= 0 { // by what was logged, and so in all
 		return p.stirredNow(), nil
 	}
 	few := p.Few(cupWorlds) // a slab is dear
