@@ -96,6 +96,9 @@ func sayContradiction(w warning.Warning) (string, bool) {
 		return fmt.Sprintf("resin has %s when mixing ends, after %v, more than the %s that a bath may have: check pots.mixing, mix cooler or smaller pots, or give a higher limits.bath_temperature",
 			wholeCelsius(w.At), w.Mixing, wholeCelsius(w.Limit)), true
 	case schedule.FreshBathTooShort:
+		if w.EndsBy == vessel.NotClean {
+			return fmt.Sprintf("limits.clean leaves %.0f min, less than limits.reserve, %v: give a longer one", math.Floor(w.Lasts.In("min")), w.Reserve), true
+		}
 		return fmt.Sprintf("a fresh bath likely lasts %.0f min at most, less than limits.reserve, %v: give a lower reserve, another hardener or other temperatures",
 			math.Floor(w.Lasts.In("min")), w.Reserve), true
 	}

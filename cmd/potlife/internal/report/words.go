@@ -169,7 +169,7 @@ func (l Limits) wordsOf(resin, laidAt string, limit vessel.Limit) (text string) 
 		return "the resin gels"
 	case vessel.NotClean:
 		if l.CleanS > 0 {
-			return fmt.Sprintf("%s was changed more than %s ago", resin, minutes(quantity.Time(l.CleanS)))
+			return fmt.Sprintf("%s has been in use for %s, limits.clean", resin, minutes(quantity.Time(l.CleanS)))
 		}
 		return "resin that sticks to wiper and walls gels"
 	case vessel.TooThick:
