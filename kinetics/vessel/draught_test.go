@@ -47,6 +47,7 @@ func TestDraughtsPromiseNoMore(t *testing.T) {
 			t.Errorf("%v: still air takes %.2f W/(m²·K), not %v", tray, still, vessel.StillAirLoss)
 		}
 		free := warmPlate(tray.length, tray.width, 5)
+		// Correlations of free convection are good to some 10 % (common practice): half of that is allowed.
 		if !(free+radiation <= 1.05*float64(vessel.UsualTraySurfaceLoss)) {
 			t.Errorf("%v: still air takes %.2f W/(m²·K), as much as the usual loss", tray, free+radiation)
 		}
